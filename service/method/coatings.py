@@ -23,7 +23,7 @@ _BREADS = frozenset({"dredge", "bread", "crumb", "pané", "pane"})
 _PANES = frozenset({"crumb", "pané", "pane"})
 _TURNED = frozenset({"tumble", "dunk", "swish", "push", "press", "turn", "flip", "draw", "shake"})
 _BEHIND = frozenset({"in", "into", "with", "through", "on"})
-_COATED = PROTEINS | {"vegetable", "cheese", "potato"}
+COATED = PROTEINS | {"vegetable", "cheese", "potato"}
 _KEEPS_FAT = frozenset(
     {"cover", "submerge", "immerse", "keep", "reserve", "strain", "drain", "store", "steep", "infuse"}
     | {"float", "save"}
@@ -71,7 +71,9 @@ _SHAKEN = re.compile(
     r"\b(?:shak|tap|knock)\w* off|\bexcess\b|\bthen (?:in |into )?(?:the )?(?:beaten )?egg", re.IGNORECASE
 )
 """Food that is only dusted with flour leaves some of it where it is shaken off."""
-_COATS = re.compile(r"\bcoat|\bdredg|\bbread(?:ing|ed)\b|^bread$|\bcrumb|\bdust|\bcrust\b|\bflour\b", re.IGNORECASE)
+_COATS = re.compile(
+    r"\bcoat|\bdredg|\bbread(?:ing|ed)\b|^bread$|\bcrumb|\bdust|\bcrust\b|\bflour\b", re.IGNORECASE
+)
 """Headings of what food is turned in."""
 _IN_BAG = re.compile(r"\b(?:bags?|sacks?|coats?)\b", re.IGNORECASE)
 _THINLY = re.compile(r"\b(?:coat|grease|cover the (?:base|bottom)|film|thin|little)\b", re.IGNORECASE)
@@ -189,15 +191,10 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
         state.dipped |= {n for n in behind if state.kind(n) in ("egg", "milk")}
     if not (said or bare) or not (flours or of_mixture):
         return
-    foods = {n: s for n, s in _coated(state, clause).items() if state.kind(n) in _COATED}
+    foods = {n: s for n, s in coated(state, clause).items() if state.kind(n) in COATED}
     foods |= dict.fromkeys(state.stirred_with(foods, PROTEINS), 1.0)
     if not foods or set(foods) & set(flours):
         return
-    if clause.has("batter") and not mixture.closed:
-        flours = {
-            **flours,
-            **{n: s for n, s in mixture.lines.items() if n not in foods and state.kind(n) != "oil"},
-        }
     if clause.base == "dip" or clause.has("egg", "eggs"):
         flours = {**flours, **{n: 1.0 for n in behind if state.kind(n) == "egg"}}
     known = state.latest(("dredge",), foods)
@@ -223,7 +220,7 @@ def _in_turn(state: ReadingState, clause: Clause) -> None:
     kinds = {state.kind(n) for n in named}
     if not ({"flour", "egg"} <= kinds <= {"flour", "egg", "milk", "salt", "spice"}) or not state.last_foods:
         return
-    foods = {n: s for n, s in _coated(state, clause).items() if state.kind(n) in _COATED and n not in named}
+    foods = {n: s for n, s in coated(state, clause).items() if state.kind(n) in COATED and n not in named}
     if foods and state.latest(("dredge",), foods) is None:
         lines = dict.fromkeys(named, 1.0)
         state.begin(Happening("dredge", clause, foods=foods, liquid=lines, closed=True, confidence=0.85))
@@ -235,7 +232,7 @@ def _of_this_food(state: ReadingState, flours: dict[int, float], foods: Collecti
     if len(several) < _SEVERAL:
         return flours
     headings = {state.lines[n].heading for n in foods}
-    own = [n for n in several if _FOR_COATING.search(state.lines[n].text)]
+    own = [n for n in several if FOR_COATING.search(state.lines[n].text)]
     own = own or [n for n in several if state.lines[n].heading in headings]
     names = {state.lines[n].words[-1:] for n in own}
     others = {n for n in several if n not in own and state.lines[n].words[-1:] in names}
@@ -243,7 +240,7 @@ def _of_this_food(state: ReadingState, flours: dict[int, float], foods: Collecti
 
 
 _SEVERAL = 2
-_FOR_COATING = re.compile(r"\bfor (?:the )?(?:coating|dredging|dusting|rolling|breading)\b", re.IGNORECASE)
+FOR_COATING = re.compile(r"\bfor (?:the )?(?:coating|dredging|dusting|rolling|breading)\b", re.IGNORECASE)
 
 
 def _of_heading(state: ReadingState, flours: dict[int, float]) -> set[int]:
@@ -383,7 +380,7 @@ def _millilitres(listed: ListedLine) -> float:
     return line.amount.likely * (to_millilitres(line.unit) or to_grams(line.unit) or 0.0)
 
 
-def _coated(state: ReadingState, clause: Clause) -> dict[int, float]:
+def coated(state: ReadingState, clause: Clause) -> dict[int, float]:
     """What is turned in a coating: the piece, never the egg or the crumbs."""
     direct = {n: s for n, s in state.solids(clause, direct=True).items() if state.kind(n) != "egg"}
     pieces = dict.fromkeys((n for n in state.last_foods if state.kind(n) != "egg"), 1.0)

@@ -9,7 +9,7 @@ from .clauses import Clause
 from .happenings import DRY, SOLIDS, WET
 from .listed import Index, ListedLine, bath_of_heading
 from .mention import Mention
-from .method_words import singular, verbs
+from .method_words import root
 
 _NO_HEADING = frozenset({"the", "for", "to", "of", "and", "a", "all"})
 
@@ -68,8 +68,7 @@ def _under_head(index: Index, heading: str) -> tuple[int, ...]:
 def _roots(heading: str) -> frozenset[str]:
     """The words of a heading, each by its singular or as the verb that it is a form of."""
     words = set(heading.lower().replace(",", " ").split()) - _NO_HEADING
-    known = verbs()
-    return frozenset(known[word].base if word in known else singular(word) for word in words)
+    return frozenset(map(root, words))
 
 
 def _under_bath(index: Index, baths: set[str]) -> tuple[int, ...]:

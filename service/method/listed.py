@@ -30,6 +30,8 @@ from .sections import (
 
 _STOP = small_words("line")
 _HEADING = re.compile(r"^\s*#+\s*(.*)$")
+_FRAMED = re.compile(r"\s*([-=~_*•+]{2,}|\[)\s*([^\d\[\]]+?)\s*(?:\1|\])\s*$")
+"""A heading between rules: "-- slaw --", "== Sauce ==", "[Glaze]"."""
 _SECTION = re.compile(
     r"^(?:for (?:the )?|to (?:make (?:the )?|finish|serve)|the )?[a-zà-ÿ' &,-]{2,50}:$"
     r"|^(?:for|to make) the [a-zà-ÿ' &-]{2,40}$|^for [a-zà-ÿ'-]+ing(?: [a-zà-ÿ'-]+){0,2}$"
@@ -73,6 +75,8 @@ def is_heading(text: str) -> str | None:
     """The heading that a line or paragraph is, None where it is none."""
     if "#" in text and (found := _HEADING.match(text)):
         return found[1].strip().strip(":")
+    if (framed := _FRAMED.match(text)) is not None:
+        return framed[2].strip(" :")
     bare = text.strip()
     may_be_part = bare[:1] in PART_BEGINS or bare.endswith(PART_ENDS)
     if bare.lower() in nouns("heading") or (may_be_part and is_named_part(bare.lower())):

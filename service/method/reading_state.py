@@ -17,7 +17,7 @@ from .ingredients_meant import ingredients_meant, leading_food, main_foods, unkn
 from .listed import Index, ListedLine, bath_of_heading
 from .mention import Mention
 from .times_and_sizes import Span
-from .twins import SAME, of_amount, of_purpose, of_section, of_twins
+from .twins import SAME, of_amount, of_purpose, of_section, of_twins, of_use
 
 COLD = ("brine", "marinate", "soak", "dry_cure")
 HOT = ("boil", "simmer")
@@ -173,7 +173,8 @@ class ReadingState:
         if len(lines) < 2:
             return lines
         if any(self.kind(line) != "salt" for line in lines):
-            return of_amount(self, lines, mention, clause) or of_twins(self, lines, clause)
+            own = of_amount(self, lines, mention, clause) or of_use(self, lines, mention, clause)
+            return own or of_twins(self, lines, clause)
         if own := of_purpose(self, lines, mention, clause):
             return own
         if mention.amount is None and (own := of_section(self, lines, mention, clause)):

@@ -18,7 +18,8 @@ _INTO_JARS = frozenset({"press", "pack", "cover", "top", "tuck"})
 _FILLS = frozenset({"pack", "fill", "ladle", "spoon", "transfer", "divide", "put", "pour", "place"})
 _JARS = frozenset({"jar", "jars", "bottle", "bottles", "crock"})
 _TOPS_UP = re.compile(
-    r"\bif (?:it(?:'s| is) )?(?:necessary|needed|need be|there)|\b(?:bit|splash|little) (?:of |more |extra )*water\b",
+    r"\bif (?:it(?:'s| is) )?(?:necessary|needed|need be|there)"
+    r"|\b(?:bit|splash|little) (?:of |more |extra )*water\b",
     re.IGNORECASE,
 )
 """Of water that is no bath: some juice ran out of the food already."""

@@ -38,7 +38,18 @@ _STUFF = frozenset({"ingredient", "ingredients", "mix", "mixture", "liquid", "so
 _MADE_OF = {
     **dict.fromkeys(("dough", "pastry", "crust", "batter", "base", "shell"), frozenset({"flour"})),
     **dict.fromkeys(
-        ("bread", "breading", "coating", "flatbread", "naan", "bun", "tortilla", "loaf", "noodle", "dumpling"),
+        (
+            "bread",
+            "breading",
+            "coating",
+            "flatbread",
+            "naan",
+            "bun",
+            "tortilla",
+            "loaf",
+            "noodle",
+            "dumpling",
+        ),
         frozenset({"flour", "breadcrumb", "panko"}),
     ),
     **dict.fromkeys(("stock", "broth"), frozenset({"bone", "carcass", "water"})),

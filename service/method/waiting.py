@@ -8,6 +8,7 @@ from .bath_kinds import kind_of_bath
 from .clauses import Clause
 from .dishes import is_dish
 from .happenings import DRY, PROTEINS, SALTABLE, SALTING, SHORT_H, WET, Happening, Water, with_salt
+from .leavens import is_leaven
 from .left_to_the_cook import grams_roughly, salty_paste
 from .listed import bath_of_heading
 from .parts_said import part_said
@@ -45,6 +46,10 @@ def dry_salt(state: ReadingState, clause: Clause) -> bool:
     layered = clause.has("layer", "layers", "between", "sprinkling")
     if (clause.vessel() == "pot" and not layered) or state.water_of(clause) or clause.has(*_MACHINES):
         return False
+    if clause.act == "mix" and not state.solids(clause):
+        flours = (state.lines[n] for n in state.lines_of(clause, ("flour",)))
+        if not all(map(is_leaven, flours)):
+            return False  # "whisk the flour with the salt"
     foods = {n: s for n, s in state.foods(clause).items() if state.kind(n) in SALTABLE}
     if _is_of_sauce(state, clause, salts, foods):
         return False

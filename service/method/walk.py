@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 
 from .audit import liquids, review, speaks_of_liquid
+from .batters import read_batter
 from .beforehand import lines_beforehand
 from .boiling import read_pot
 from .braised import of_braises
@@ -208,6 +209,7 @@ def _take(state: ReadingState, clause: Clause) -> None:
             else:
                 now.take_time(clause)  # packed in salt, it bakes there
     if not taken:
+        read_batter(state, clause)
         read_coating(state, clause)
         read_roast(state, clause)
         more_time(state, clause)

@@ -1,0 +1,76 @@
+"""Food that is turned in a batter or in a breading: what does not cling to it is left."""
+
+from __future__ import annotations
+
+import pytest
+
+from .test_method_reading import component, reading
+
+_FISH = [
+    "600 g haddock fillet",
+    "40 g flour, for dusting",
+    "150 g flour, for the batter",
+    "2 tsp salt",
+    "200 ml cold beer",
+    "1 litre sunflower oil",
+]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Sift the batter flour with the salt and whisk in the beer. Heat the oil to 180 °C. Dust the haddock "
+        "with flour, dip in the batter and fry for 6 minutes.",
+        "Put the flour for the batter into a bowl with the salt. Pour in the beer, whisking. Heat the oil. "
+        "Roll the fish in the dusting flour and put it into the batter. Lower it into the hot oil for 6 minutes.",
+        "Whisk the flour for the batter with the salt. Add the beer to the flour mixture. Draw the haddock "
+        "through the batter and deep-fry it.",
+        "Stir the batter flour, the salt and the beer. Heat the oil. Put the dusting flour in a bowl and "
+        "toss the fish in the flour. Transfer the fish to the batter, then fry it in the hot oil.",
+    ],
+)
+def test_what_was_stirred_to_a_batter_is_left_with_it(said: str) -> None:
+    found = reading(_FISH, said)
+    (step,) = (s for s in found.recipe["steps"] if s["kind"] == "dredge")
+    for line in _FISH[2:5]:
+        assert component(found, line) == (step["bath"], 0.0)
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Whisk the flour, salt, eggs and milk to a batter. Pour the batter over the sausages and bake.",
+        "Whisk the flour, salt, eggs and milk to a batter. Fold the sausages into the batter and bake.",
+        "Make a batter of the flour, salt, eggs and milk. Bake it with the sausages.",
+    ],
+)
+def test_a_batter_that_is_baked_with_its_food_is_eaten(said: str) -> None:
+    found = reading(["8 sausages", "150 g flour", "2 tsp salt", "2 eggs", "300 ml milk"], said)
+    assert not [s for s in found.recipe.get("steps", ()) if s["kind"] == "dredge"]
+
+
+def test_a_pinch_of_the_same_salt_ties_no_sauce_to_a_batter() -> None:
+    lines = ["500 g cod", "150 g flour", "2 tsp salt", "200 ml beer", "100 g yoghurt", "oil for deep frying"]
+    found = reading(
+        lines,
+        "Whisk the flour, the salt and the beer.",
+        "Stir a pinch of salt into the yoghurt.",
+        "Dip the cod in the batter and deep-fry it.",
+    )
+    assert component(found, "100 g yoghurt")[0] == "dish"
+
+
+@pytest.mark.parametrize(
+    ("head", "said"), [("Bread", "breading"), ("To coat:", "coating"), ("Crumb", "crumb")]
+)
+def test_a_part_of_the_list_is_known_by_any_form_of_its_name(head: str, said: str) -> None:
+    lines = ["Brine", "500 ml buttermilk", "2 tsp salt", "1 kg chicken", head]
+    lines += ["120 g flour", "1 tsp paprika", "1/2 tsp celery salt", "Cooking", "1 litre oil"]
+    found = reading(
+        lines,
+        "Stir the brine ingredients, add the chicken and leave it for 8 hours.",
+        f"Mix the {said} ingredients in a bowl. Dredge the chicken in the {said} and deep-fry it.",
+    )
+    (step,) = (s for s in found.recipe["steps"] if s["kind"] == "dredge")
+    assert component(found, "1/2 tsp celery salt") == (step["bath"], 0.0)
+    assert component(found, "2 tsp salt")[0] != step["bath"]

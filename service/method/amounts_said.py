@@ -5,9 +5,13 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
+from ..lines import read_line
 from ..units.kitchen_units import to_grams, to_millilitres
 from .clause_words import goal, is_denied
 from .clauses import Clause
+from .listed import ListedLine
+from .mention import Mention
+from .times_and_sizes import number_at
 
 if TYPE_CHECKING:
     from .happenings import Happening
@@ -21,17 +25,35 @@ _POT_SALT = 15.0
 
 def note_spoken(state: ReadingState, clause: Clause) -> None:
     """Which lines a clause speaks of, their heading, and the amounts that it gives."""
-    said = (m for m in clause.mentions if m.kind == "line" and not is_denied(clause, m))
+    mentions, throws = clause.mentions, clause.act == "discard" or "discarding" in clause.words
+    said = [m for m in mentions if m.kind == "line" and not is_denied(clause, m)]
     for line in {n for m in said for n in state.nearest(m, clause)}:
         if clause.act == "season" and state.spoken.get(line) and _is_of_a_pot(state, line):
             continue  # "season with salt", once the tablespoon has gone into the water
         state.spoken[line] = state.spoken.get(line, 0) + 1
-        if clause.act != "discard" and not clause.has("discarding"):
+        if not throws:
             state.last_spoken[line] = state.turn
-    alone = [m.lines[0] for m in clause.mentions if len(m.lines) == 1]
-    if alone:
-        state.section = state.lines[alone[-1]].heading
+    alone = next((m.lines[0] for m in reversed(mentions) if len(m.lines) == 1), None)
+    if alone is not None:
+        state.section = state.lines[alone].heading
     note_amounts(state, clause)
+
+
+def over_that_of_line(clause: Clause, mention: Mention, listed: ListedLine) -> float:
+    """The amount in the words of a mention over that of a line; 1 where they cannot be compared."""
+    amount = listed.line.amount
+    if mention.amount is None or amount is None or mention.amount[0] < 0:
+        return 1.0
+    since = clause.tokens[0].start
+    start, end = (clause.tokens[i].start - since for i in mention.amount)
+    said = read_line(ONE.sub("1 ", clause.text[start:end]) + " x")
+    if said.amount is None or not amount.likely:
+        return 1.0
+    if said.unit == listed.line.unit:
+        return round(said.amount.likely / amount.likely, 4)
+    sizes = size_of(said.unit), size_of(listed.line.unit)
+    part = said.amount.likely * sizes[0] / (amount.likely * sizes[1]) if all(sizes) else 1.0
+    return round(part, 4)
 
 
 def _is_of_a_pot(state: ReadingState, line: int) -> bool:
@@ -70,10 +92,31 @@ def note_amounts(state: ReadingState, clause: Clause) -> None:
                 said = clause.text[first.start - since : last.end - since]
                 if state.kind(line) == "salt" and BY_HAND.search(said):
                     continue  # "a handful" says no more than that there is salt
-                said = ONE.sub("1 ", said)
+                said = of_salt_alone(clause, mention, ONE.sub("1 ", said))
                 pot = _salted_pot(state, clause)
                 if pot is not None and line not in pot.liquid and pot.water and said in pot.water.salt:
                     continue  # "stir 2 tablespoons of salt and the pasta into the water"
                 state.amounts.setdefault(line, []).append(said)
                 if pot is not None and line in pot.liquid:
                     pot.measured[line] = said
+
+
+_AND_PEPPER = re.compile(r"(?:and|&) (?:\w+ ){0,3}pepper\b")
+_PINCHES = re.compile(r"\b(?:pinch\w*|dash\w*|twist\w*|grind\w*)\b", re.IGNORECASE)
+
+
+def of_salt_alone(clause: Clause, mention: Mention, said: str) -> str:
+    """What an amount comes to of salt where it is of salt and pepper together: "2 tablespoons of salt and
+    pepper" half of it; "1 tsp salt and pepper", which may mean that much of each, half of it to all."""
+    if mention.amount is None or "pepper" not in clause.words or clause.has("each", "apiece"):
+        return said
+    behind = " ".join(token.text for token in clause.tokens[mention.j : mention.j + 5])
+    if not _AND_PEPPER.match(behind) or _PINCHES.search(said):
+        return said
+    first = mention.amount[0]
+    value, end = number_at(clause.tokens, first) or (1.0, first + 1)
+    at = said.lower().find(clause.tokens[end].text)
+    if at < 0 or not clause.tokens[end].text.isalpha():
+        return said
+    together = any(token.text == "of" for token in clause.tokens[first : mention.j])
+    return f"{value / 2:g} {said[at:]}" if together else f"{value / 2:g} to {value:g} {said[at:]}"

@@ -7,9 +7,9 @@ import re
 from .clause_words import goal, in_some_water, is_afresh, is_of_a_pot, is_to_water, strength_of
 from .clauses import Clause
 from .covered import covered, has_no_object, soda_of
-from .doughs import TIES, put_into_water, roll_out, rolled_out, shaped, tie_up
+from .doughs import ROLLS, TIES, put_into_water, roll_out, rolled_out, shaped, tie_up
 from .happenings import LIQUIDS, PROTEINS, Happening, Water
-from .implied_pots import implied, into_stirred, joint_in_drink, topped_up
+from .implied_pots import FILLS_POT, implied, into_stirred, joint_in_drink, topped_up
 from .late_comers import NAMED, added_last, adds, begin_pot, in_turn, more_food
 from .liquors import again_in_it, boiled_in_liquor, comes_back, in_one_pot
 from .mention import Mention
@@ -22,13 +22,13 @@ from .pans_of_water import (
     is_meant_for,
     is_waiting_pot,
 )
-from .pot_salt import of_its_section, with_its_salt
+from .pot_salt import of_its_section, salted, with_its_salt
 from .pots_ending import cooled, cut_up, pureed, stays_plain
 from .poured import is_no_pot
-from .reading_state import ReadingState
+from .reading_state import HOT, ReadingState
 from .soaking import heats_it_up
 from .watered import water_added
-from .waters import is_hot, is_pinch, salt_beside, salt_of_pot, salts_of, water_for
+from .waters import is_hot, salt_beside, salt_of_pot, salts_of, water_for
 
 _HEATS = frozenset(
     {"let", "other", "coat", "boil", "simmer", "cook", "heat", "put", "season", "mix", "cover"}
@@ -57,22 +57,23 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
     """Take a clause that is about boiling; whether it was one."""
     if clause.base in _PUREES:
         pureed(state, clause)
-    roll_out(state, clause)
-    cut_up(state, clause)
+    if clause.base in ROLLS:
+        roll_out(state, clause)
+    if state.pot is not None and clause.act == "cut":
+        cut_up(state, clause)
     if clause.negated:
         stays_plain(state, clause)
     if clause.act in ("heat", "boil", "simmer"):
         heats_it_up(state, clause)
     if not TIES.isdisjoint(clause.words):
         tie_up(state, clause)
-    cooled(state, clause)
-    begun = (_start_again, boiled_in_liquor, joint_in_drink, topped_up, covered)
+    if state.pot is not None:
+        cooled(state, clause)
     if clause.base in ("pour", "tip", "ladle") and clause.has("over") and state.pot is not None:
         if state.solids(clause).keys() & state.pot.foods.keys():
             state.pot.heated = False  # hot water over it does not boil it
-    for work in (*begun, _into_open_pot, into_stirred, _salted, _opened, implied):
-        if work(state, clause):
-            return True
+    if _begins(state, clause):
+        return True
     if state.pot is not None and is_hot(state, clause):
         state.pot.heated = state.pot.heated or state.attention is state.pot
     if (
@@ -101,6 +102,22 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
     return False
 
 
+def _begins(state: ReadingState, clause: Clause) -> bool:
+    """Whether a clause begins a pot, or puts something into the one that stands there."""
+    water = state.water_of(clause)
+    return (
+        ("again" in clause.words and _start_again(state, clause))
+        or boiled_in_liquor(state, clause)
+        or (clause.base in FILLS_POT and joint_in_drink(state, clause))
+        or (water is not None and (topped_up(state, clause, water) or covered(state, clause, water)))
+        or (state.pot is not None and _into_open_pot(state, clause, state.pot))
+        or (clause.act == "put" and into_stirred(state, clause))
+        or (state.pot is not None and salted(state, clause, state.pot))
+        or (water is not None and _opened(state, clause, water))
+        or implied(state, clause)
+    )
+
+
 _SHORT_BOIL_H = 0.35
 """Hours of boiling, at the most, after which a pot that is turned down goes on for a time of its own."""
 
@@ -117,15 +134,14 @@ def _note_absorbed(pot: Happening, clause: Clause) -> None:
         pot.absorbed = True
 
 
-def _opened(state: ReadingState, clause: Clause) -> bool:
+def _opened(state: ReadingState, clause: Clause, water: Mention) -> bool:
     """ "Bring a large pot of salted water to a boil", "boil the potatoes in plenty of water"."""
-    water = state.water_of(clause)
-    into = water is not None and clause.has("boiling", "simmering") and _goes_into(clause, water)
-    stands = water is not None and hangs(clause, water)
-    if water is None or clause.negated or not (clause.act in _HEATS or into or stands):
+    into = clause.has("boiling", "simmering") and _goes_into(clause, water)
+    stands = hangs(clause, water)
+    if clause.negated or not (clause.act in _HEATS or into or stands):
         return False
     waits = state.pot
-    if waits is not None and not (waits.foods or waits.closed) and clause.tokens[0].text in _ONCE:
+    if waits is not None and not waits.closed and clause.tokens[0].text in _ONCE and not water.prep:
         waits.heated = True
         return False  # "when the water boils", of the pot that stands there
     if clause.act == "mix" and water.lines and state.lines_of(clause, ("sweet", "oil", "flour", "milk")):
@@ -209,15 +225,15 @@ def _goes_into(clause: Clause, water: Mention) -> bool:
     return water.prep == "with" and any(m.kind == "vessel" and m.prep == "into" for m in clause.mentions)
 
 
-_ONCE = frozenset({"when", "once", "as"})
+_ONCE = frozenset({"when", "once", "as", "after"})
 _BOILS_IT = frozenset({"boil", "simmer", "cook"})
 _AGAIN = frozenset({"start", "begin", "fill", "cover", "top"})
 
 
 def _start_again(state: ReadingState, clause: Clause) -> bool:
     """ "Start again with fresh water, the carrot and onion": the same meat in another water."""
-    before = state.latest(("boil", "simmer"))
-    if before is None or not clause.has("again") or clause.base not in _AGAIN:
+    before = state.latest(HOT)
+    if before is None or clause.base not in _AGAIN:
         return False
     if state.water_of(clause) is None and not (clause.base in ("fill", "cover", "top") and before.closed):
         return False
@@ -241,12 +257,11 @@ def _is_for_a_bath(state: ReadingState, lines: dict[int, float]) -> bool:
     )
 
 
-def _into_open_pot(state: ReadingState, clause: Clause) -> bool:
+def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
     """ "Add the pasta", once there is a pot of water."""
-    pot = state.pot
     stirs = clause.act != "mix" or clause.base in _STIRS  # not "grind the tomatoes", while the pot waits
     sets = clause.base == "set" and is_to_water(clause)  # "set the bagels into the water"
-    if pot is None or pot.closed or not ((clause.act in _GOES_IN and stirs) or sets or in_turn(clause)):
+    if pot.closed or not ((clause.act in _GOES_IN and stirs) or sets or in_turn(clause)):
         return False
     if pot.foods and clause.has("fresh", "clean", "unsalted") and state.water_of(clause) is not None:
         return False  # "boil the potatoes in fresh water": another pot
@@ -341,55 +356,6 @@ _OF_DOUGHS = ("milk", "flour", "oil", "sweet")
 def _stirs_dough(state: ReadingState) -> bool:
     """Whether flour is being stirred to something."""
     return not state.mixture.closed and any(state.kind(n) == "flour" for n in state.mixture.lines)
-
-
-def _salted(state: ReadingState, clause: Clause) -> bool:
-    """ "Salt the water", "add 2 tbsp salt": for a pot that waits."""
-    pot = state.pot
-    if pot is None or pot.closed or clause.act not in ("put", "season", "mix", "coat", "other", "", "let"):
-        return False
-    if clause.negated:
-        return False
-    if state.bath_said(clause) is not None and clause.act == "mix":
-        return False  # "make the brine with the salt"
-    if "all" in clause.speaks and not clause.has("salt"):
-        return False  # "toss everything": what was salted already, the salt among it
-    salts, said = salts_of(state, clause), state.salt_said(clause) or clause.base == "salt"
-    if not salts and not said:
-        return False
-    water = clause.has("water") and not clause.has("reserved", "saved")
-    about_water = water or clause.has("pot") or clause.base == "salt" or _seasons_it(state, pot, clause)
-    if not about_water and (is_pinch(clause) or (not pot.foods and state.attention is not pot)):
-        return False  # "add a pinch of salt", to the sauce meanwhile
-    beside = (
-        ("spice", "herb", "flour", "milk", "aromatic") if clause.act == "mix" else ("spice", "herb", "flour")
-    )
-    others = state.lines_of(clause, beside).keys() - soda_of(state, clause).keys()
-    only_salt = not state.solids(clause) and not others  # not "whisk the flour and salt", meanwhile
-    only_this = only_salt and clause.act in ("put", "mix") and state.attention is pot
-    if pot.foods and not water and not only_this:
-        return False
-    if not about_water and not only_salt:
-        return False
-    if salts:
-        pot.liquid.update(salts)
-    else:
-        salted = pot.water or Water()
-        salted.strength = strength_of(clause) if "very" in strength_of(clause) else "salted"
-        salted.salt = salt_of_pot(clause, "salted") or salted.salt
-        pot.water = salted
-    return True
-
-
-def _seasons_it(state: ReadingState, pot: Happening, clause: Clause) -> bool:
-    """ "Boil a pot of water and season it with a few pinches of salt": the water."""
-    return (
-        state.attention is pot
-        and not pot.foods
-        and pot.clause.sentence == clause.sentence
-        and clause.act == "season"
-        and "it" in clause.speaks
-    )
 
 
 def _fresh(state: ReadingState, pot: Happening, clause: Clause) -> bool:

@@ -20,7 +20,7 @@ _UNLESS = re.compile(
 """What says nothing of the salt in the water, for all its words."""
 _AFRESH = re.compile(
     r"\b(?:(?<!for )another(?! (?:\d|few|couple|half|hour|minute))|sep[ae]rate|"
-    r"a (?:small|large|medium|big|clean|deep|shallow)?\s*(?:mixing |sauce)?"
+    r"an? (?:(?!on\b|in\b|of\b|to\b|into\b|the\b)[a-z-]+ ){0,2}"
     r"(?:bowl|pan|pot|saucepan|jug|skillet|bag)|a (?:[a-z-]+ ){1,4}bag)\b",
     re.IGNORECASE,
 )
@@ -159,6 +159,11 @@ def is_afresh(clause: Clause) -> bool:
     if not (clause.has("another", "separate") or clause.vessel()):
         return False
     return bool(_AFRESH.search(clause.text))
+
+
+def is_in_new_pot(clause: Clause) -> bool:
+    """ "The peas into an empty saucepan": with nothing that was spoken of before."""
+    return clause.vessel() == "pot" and is_afresh(clause)
 
 
 _LONGEST_PLACE = 40

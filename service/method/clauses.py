@@ -8,8 +8,9 @@ from dataclasses import dataclass
 
 from .clause_cuts import cuts_of
 from .elided import PUT, SIMMER, put_in, with_object
-from .listed import Index, is_heading
-from .meant_verbs import meant, not_used
+from .headings import is_heading
+from .listed import Index
+from .meant_verbs import HEAT, meant, not_used, on_the_stove
 from .mention import Mention
 from .mentions import mentions_of
 from .method_words import Verb, small_words, verbs
@@ -182,6 +183,7 @@ def _of_sentence(
             verb = SIMMER  # "Low for 7 hours", in a slow cooker
         told = tuple([span for span in times if begin <= span.i < end]) if times else ()
         verb = meant(verb, part, spoken, said, told) if spoken else verb
+        verb = HEAT if on_the_stove(verb, spoken, said) else verb
         last = _last(part)
         text = paragraph[part[0].start : last]
         sizes = sized and (_FIGURE.search(text) is not None or has_figures(said)) and not _is_depth(said)
@@ -263,8 +265,9 @@ _NEEDED = frozenset({"needed", "necessary", "required", "essential"})
 def _is_negated(part: Sequence[Token], verb: Verb | None) -> bool:
     """Whether a clause says that its verb is not to be done: "do not soak", "without salting"."""
     table = verbs()
-    if not _NEEDED.isdisjoint(token.text for token in part):
-        return True  # "soaking is not needed"
+    commands = verb is not None and verb.form == "base"
+    if not (commands or _NEEDED.isdisjoint(token.text for token in part)):
+        return True  # "soaking is not needed", but not "boil 20 minutes, no salt needed"
     for i, token in enumerate(part):
         if token.text in _NEGATIONS:
             return not (i + 1 < len(part) and part[i + 1].text in _MINDS)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from .happenings import SALTING, Happening
+from .left_to_the_cook import food_grams, grams_roughly
 from .questions import Choice, Doubts
 from .reading_state import ReadingState
 from .stakes import is_salty, is_worth_asking, lines_mg
@@ -10,12 +11,23 @@ from .stakes import is_salty, is_worth_asking, lines_mg
 _SALTY = SALTING | {"cheese", "savoury"}
 _LEFT = 0.5
 """Of a coating, roughly, what is left when food was turned in it."""
+_STICKS = 0.05
+"""Flour in weights of the food that sticks to it whole: seed_foods/coatings.csv, on pieces of 3 cm."""
 _CHOICES = (
     Choice("sticks", "What sticks to it; the rest is thrown away."),
     Choice("half", "Half of what is left goes in, too."),
     Choice("all", "All of it: none is left."),
 )
 _EATEN = {"sticks": 0.0, "half": 0.5, "all": 1.0}
+
+
+def all_sticks(state: ReadingState, coating: Happening) -> bool:
+    """Whether food is only dusted: "toss the beef in 2 tbsp of flour" leaves none, as flour for a sauce."""
+    dry = [state.lines[n] for n in coating.liquid if state.kind(n) == "flour"]
+    known = [grams_roughly(line) for line in dry]
+    if not dry or None in known or any(state.kind(n) == "egg" for n in coating.liquid):
+        return False
+    return sum(filter(None, known)) <= _STICKS * food_grams(coating, state)
 
 
 def coating_left(state: ReadingState, doubts: Doubts, coating: Happening, component: str) -> float:

@@ -7,16 +7,17 @@ from collections.abc import Collection
 
 from ..units.kitchen_units import dimension, to_grams, to_millilitres
 from .clauses import Clause
+from .coats_said import INTO, LEFT_OVER_G, dips, goes_through, stirred_before, thickens
 from .happenings import PROTEINS, SOLIDS, Happening
 from .leavens import is_leaven
 from .left_to_the_cook import grams_roughly
 from .listed import ListedLine
 from .mention import Mention
-from .reading_state import COLD, ReadingState
+from .reading_state import ReadingState
 
 _TURNS = frozenset(
     {"dredge", "roll", "dip", "coat", "flour", "bread", "crumb", "press", "turn", "draw", "drag", "pass"}
-    | {"tumble", "dunk", "swish", "push"}
+    | {"tumble", "dunk", "swish", "push", "douse", "plunge"}
 )
 _BREADS = frozenset({"dredge", "bread", "crumb", "pané", "pane"})
 """What is done with all the flour and crumbs of the list, where no clause says with which."""
@@ -29,11 +30,10 @@ _KEEPS_FAT = frozenset(
     | {"float", "save"}
 )
 """What is done to fat that food is cooked or kept in, so that most of it is left."""
+_KEPT = frozenset({"keeping", "covered", "submerged", "cover", "remaining", "left"})
 _IN_BATHS = frozenset({"deep-fry", "shallow-fry"})
 _WATERY = ("wine", "stock", "milk", "water")
 _SPREADS = frozenset({"butter", "margarine", "shortening", "suet"})
-_LEFT_OVER_G = 45.0
-"""Flour, g, from which on some of it is left when food is tossed in it."""
 _DEEP_ML = 200.0
 _DEEP_C = 150.0
 """Fat that is as hot as a recipe says, °C, is as deep as a thermometer needs."""
@@ -66,7 +66,7 @@ _INTO_FAT = re.compile(
     r"\b(?:in|into)\b[^.;]{0,30}\b(?:hot|boiling|smoking|sizzling)\b[^.;,]{0,15}" + _FATS, re.IGNORECASE
 )
 """Food that goes into fat that is hot: it fries there, whatever the verb."""
-_NO_COATING = ("surface", "board", "worktop", "counter", "tin", "tray", "thicken", "thickened")
+_NO_COATING = frozenset({"surface", "board", "worktop", "counter", "tin", "tray", "thicken", "thickened"})
 _SHAKEN = re.compile(
     r"\b(?:shak|tap|knock)\w* off|\bexcess\b|\bthen (?:in |into )?(?:the )?(?:beaten )?egg", re.IGNORECASE
 )
@@ -90,16 +90,15 @@ def read_coating(state: ReadingState, clause: Clause) -> None:
     """Take a clause that dredges or deep-fries."""
     if clause.act in ("heat", "put", "let", "") and (fats := _fats_in_depth(state, clause)):
         state.fat_is_hot, state.fats_in_depth = True, state.fats_in_depth | fats
-    elif clause.act == "heat" or clause.vessel():
+    elif state.fat_is_hot and (clause.act == "heat" or clause.vessel()):
         state.fat_is_hot = False
-    if clause.base in _KEEPS_FAT or clause.has(
-        "keeping", "covered", "submerged", "cover", "remaining", "left"
-    ):
+    if clause.base in _KEEPS_FAT or not _KEPT.isdisjoint(clause.words):
         state.fats_left |= {n for n in state.lines_of(clause, ("oil",)) if _is_much(state.lines[n])}
         state.fats_left |= {n for n in _only_fat(state, clause) if _is_much(state.lines[n])}
-    if clause.negated or clause.has(*_NO_COATING):
+    if clause.negated or not _NO_COATING.isdisjoint(clause.words):
         return
-    if clause.act in ("dredge", "coat", "mix", "put") or clause.base in _TURNED:
+    coats = clause.act in ("dredge", "coat", "mix", "put") or clause.base in _TURNED
+    if coats or goes_through(state, clause):
         _dredge(state, clause)
     elif not clause.act or clause.base == "flour":
         _in_turn(state, clause)
@@ -156,6 +155,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     flours = state.lines_of(clause, ("flour",))
     behind = {n for m in clause.mentions if m.prep in _BEHIND or _is_in(clause, m) for n in m.lines}
     flours = {n: s for n, s in flours.items() if n in behind or clause.base == "flour"}
+    flours = {stirred_before(state, n): s for n, s in flours.items()}
     mixture = state.mixture
     of_mixture = (
         not mixture.closed
@@ -169,14 +169,16 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
         of_mixture = tossed = any(state.kind(n) == "flour" for n in mixture.lines)
     tossed = tossed or (clause.base == "shake" and bool(flours))
     dusted = clause.base == "dust" and bool(flours) and _leaves_flour(state, clause, flours)
-    said = clause.base in _TURNS or dusted or tossed or added or clause.has("coat", "shaking", "excess")
+    through = goes_through(state, clause)
+    turned = clause.base in _TURNS or clause.has("coat", "shaking", "excess")
+    said = turned or through or dusted or tossed or added
     known = state.latest(("dredge",))
     if (
         known is not None
         and (clause.act == "dredge" or clause.base in ("press", "cover", "coat", "top"))
         and known.clause.sentence == clause.sentence
     ):
-        known.liquid |= {n: 1.0 for n in behind if state.kind(n) in ("egg", "flour")}
+        known.liquid |= {n: 1.0 for n in behind | dips(state) if state.kind(n) in ("egg", "flour", "milk")}
         return
     bare = clause.act == "dredge" and not flours and not of_mixture and clause.base in _BREADS
     bare = bare and "made" not in clause.speaks  # "bread dumplings go well"
@@ -193,9 +195,9 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
         return
     foods = {n: s for n, s in coated(state, clause).items() if state.kind(n) in COATED}
     foods |= dict.fromkeys(state.stirred_with(foods, PROTEINS), 1.0)
-    if not foods or set(foods) & set(flours):
+    if not foods or set(foods) & set(flours) or thickens(state, foods, flours):
         return
-    if clause.base == "dip" or clause.has("egg", "eggs"):
+    if clause.base == "dip" or clause.has("egg", "eggs") or through:
         flours = {**flours, **{n: 1.0 for n in behind if state.kind(n) == "egg"}}
     known = state.latest(("dredge",), foods)
     if not mixture.closed and (of_mixture or set(flours) & set(mixture.lines)):
@@ -206,10 +208,10 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     flours.update({n: 1.0 for n in state.index.of_kinds("flour") if n in flours})
     flours = _of_this_food(state, flours, foods)
     if known is not None:
-        known.liquid.update(flours)
+        known.liquid |= flours | dict.fromkeys(dips(state), 1.0)
         return
     flours |= dict.fromkeys(_of_heading(state, flours), 1.0)
-    flours |= dict.fromkeys(_dips(state), 1.0)
+    flours |= dict.fromkeys(dips(state), 1.0)
     flours |= dict.fromkeys(_stirred_in(state, flours), 1.0)
     state.begin(Happening("dredge", clause, foods=foods, liquid=flours, closed=True, confidence=0.85))
 
@@ -286,9 +288,6 @@ def _is_in(clause: Clause, mention: Mention) -> bool:
     return clause.base in ("toss", "roll", "shake") and "in" in before
 
 
-_INTO = frozenset({"in", "into", "through"})
-
-
 def _leaves_flour(state: ReadingState, clause: Clause, flours: dict[int, float]) -> bool:
     """Whether food is dusted over more flour than sticks to it: what is shaken off, or an amount that no line
     gives, before it fries in depth."""
@@ -300,7 +299,7 @@ def _leaves_flour(state: ReadingState, clause: Clause, flours: dict[int, float])
 
 def _is_mixture(state: ReadingState, mention: Mention) -> bool:
     if mention.kind == "it":  # "season the flour and turn the chicken in it"
-        return mention.prep in _INTO and {state.kind(n) for n in state.mixture.lines} <= _DRY_MIX - {"oil"}
+        return mention.prep in INTO and {state.kind(n) for n in state.mixture.lines} <= _DRY_MIX - {"oil"}
     return mention.kind == "bath" and mention.name == "other" and mention.prep in _BEHIND
 
 
@@ -313,8 +312,8 @@ def _goes_in(clause: Clause) -> bool:
 
 def _is_tossed_in(state: ReadingState, clause: Clause, flours: dict[int, float]) -> bool:
     """ "Toss the pieces in cornflour": in so much that some is left; a spoonful to thicken is eaten."""
-    behind = {n for m in clause.mentions if m.prep in _INTO or _is_in(clause, m) for n in m.lines}
-    return any(n in behind and (grams_roughly(state.lines[n]) or 0.0) >= _LEFT_OVER_G for n in flours)
+    behind = {n for m in clause.mentions if m.prep in INTO or _is_in(clause, m) for n in m.lines}
+    return any(n in behind and (grams_roughly(state.lines[n]) or 0.0) >= LEFT_OVER_G for n in flours)
 
 
 def _washes(state: ReadingState) -> set[int]:
@@ -322,14 +321,6 @@ def _washes(state: ReadingState) -> set[int]:
     eggs = set(state.index.of_kinds("egg"))
     beaten = {n for company in state.company if company & eggs for n in company if state.kind(n) == "milk"}
     return eggs | beaten
-
-
-def _dips(state: ReadingState) -> set[int]:
-    """What food was dipped in before it was turned in flour, with the egg that was beaten into it."""
-    stirred = (company for company in state.company if company & state.dipped)
-    beside = {n for company in stirred for n in company if state.kind(n) in ("egg", "milk")}
-    lain_in = {n for each in state.happened if each.kind in COLD for n in each.liquid}
-    return state.dipped | (beside - lain_in)
 
 
 def _fry(state: ReadingState, clause: Clause) -> None:
@@ -346,6 +337,9 @@ def _fry(state: ReadingState, clause: Clause) -> None:
         n for n in state.index.lines if n.kind == "oil" and (_is_much(n) or n.index in state.fats_in_depth)
     ]
     foods = {n: s for n, s in state.foods(clause).items() if state.kind(n) in SOLIDS}
+    coating = state.latest(("dredge",))
+    if coating is not None and foods and foods.keys() <= coating.liquid.keys():
+        foods = dict(coating.foods)  # the egg went on them
     if not oils or not foods:
         return
     foods |= dict.fromkeys(state.stirred_with(foods, PROTEINS), 1.0)

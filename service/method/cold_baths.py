@@ -7,8 +7,10 @@ from .clause_words import goal, strength_of
 from .clauses import Clause
 from .hand_steps import what_is_left
 from .happenings import PROTEINS, SALTING, SHORT_H, WET, Happening, Mixture, Water, with_salt
+from .leavens import is_leaven
 from .left_to_the_cook import salty_paste
 from .lying_in import INSIDE, LIES_IN, bath_of, is_laid, lies_in_bath, lies_under_salt, waits_already
+from .mention import Mention
 from .method_words import small_words
 from .named_baths import INTO, has_water, named_bath
 from .reading_state import COLD, ReadingState
@@ -41,7 +43,8 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
     """Take a clause about a brine, marinade, soak or cure; whether it was one."""
     if clause.negated:
         return False
-    if (clause.act == "soak" and clause.has("up")) or _into_hot_water(state, clause):
+    water = state.water_of(clause)
+    if (clause.act == "soak" and clause.has("up")) or (water is not None and _is_hot(clause, water)):
         return False
     if clause.act == "soak" and soaks_in_brine(state, clause):
         return True
@@ -56,12 +59,12 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
             return True
     if clause.base == "steep" and clause.hours and clause.speaks <= {"it"} and state.pending is None:
         return _verb_says(state, clause)  # "when used it must be steeped a night"
-    if join_pending(state, clause):
+    if state.pending is not None and join_pending(state, clause, state.pending):
         return clause.has("ice") or (state.pending is not None and state.pending.kind == "brine")
     if clause.act == "put" and packed_hot(state, clause):
         return start_pending(state)
     salts = clause.act in ("coat", "season", "mix", "put") or lies_under_salt(state, clause)
-    if salts and dry_salt(state, clause):
+    if salts and not _stirs_flour(state, clause) and dry_salt(state, clause):
         return True
     if clause.base == "steep" and state.solids(clause, direct=True) and state.lines_of(clause, WET):
         return _verb_says(state, clause)  # "steep the squid in the milk"
@@ -72,17 +75,23 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
         return _hold(state, clause)
     if not clause.act and clause.has(*_CHANGE) and changes_water(state, clause):
         return True
-    if lies_in_water(state, clause, state.water_of(clause)):
+    if (water is not None or clause.base == "steep") and lies_in_water(state, clause, water):
         return _verb_says(state, clause)
     if clause.act in ("hold", "", "put", "other", "let"):
         return _hold(state, clause)
     return False
 
 
-def _into_hot_water(state: ReadingState, clause: Clause) -> bool:
+def _stirs_flour(state: ReadingState, clause: Clause) -> bool:
+    """ "Whisk the flour with the salt": no salting of the food that waits."""
+    if clause.act != "mix" or state.solids(clause):
+        return False
+    return not all(is_leaven(state.lines[n]) for n in state.lines_of(clause, ("flour",)))
+
+
+def _is_hot(clause: Clause, water: Mention) -> bool:
     """ "Rub the dough into boiling salted water": no bath."""
-    water = state.water_of(clause)
-    return water is not None and water.prep in ("in", "into") and clause.has("boiling", "simmering")
+    return water.prep in ("in", "into") and clause.has("boiling", "simmering")
 
 
 def _verb_says(state: ReadingState, clause: Clause) -> bool:

@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 
 from .clauses import Clause
 from .happenings import LIQUIDS, PROTEINS, SOLIDS, Happening
+from .headings import bath_of_heading
 from .leavens import is_soda
-from .listed import bath_of_heading
+from .listed import ICE
 from .mention import Mention
 from .pans_of_water import is_laid_in, rises_over
 from .reading_state import COLD, ReadingState
 from .waters import is_hot, water_for
 
 _COVERS = frozenset({"cover", "submerge", "immerse", "start", "begin", "fill", "flood"})
+_LAYS = frozenset({"put", "other", "", "brine", "let", "hold"})
 _COVER_WITH = frozenset({"with", "in", "by", "under", ""})
 _IN_IT = frozenset({"in", "into", "with"})
 _IN_CUP = re.compile(
@@ -37,20 +40,15 @@ def has_no_object(state: ReadingState, clause: Clause) -> bool:
     return goes and bool(named) and named[0].kind in ("vessel", "water")
 
 
-def covered(state: ReadingState, clause: Clause) -> bool:
+def covered(state: ReadingState, clause: Clause, water: Mention) -> bool:
     """ "Cover the potatoes with cold water": what is done next says whether they soak or boil."""
-    water = state.water_of(clause)
-    covers = clause.base in _COVERS or (water is not None and _is_covered(clause, water))
-    rises = water is not None and not covers and clause.act == "put" and rises_over(clause)
-    rises = rises or (water is not None and _is_poured_on(state, clause, water))
-    rises = rises or (
-        water is not None and (_laid_in_bowl(state, clause, water) or is_laid_in(state, clause, water))
-    )
-    if (
-        water is None
-        or not (covers or rises)
-        or clause.act not in ("put", "other", "", "brine", "let", "hold")
-    ):
+    if clause.act not in _LAYS:
+        return False
+    covers = clause.base in _COVERS or _is_covered(clause, water)
+    rises = not covers and clause.act == "put" and rises_over(clause)
+    rises = rises or _is_poured_on(state, clause, water)
+    rises = rises or _laid_in_bowl(state, clause, water) or is_laid_in(state, clause, water)
+    if not (covers or rises):
         return False
     if clause.base in ("fill", "flood") and (clause.vessel() or not state.last_foods):
         return False  # "fill a pot with water" opens one
@@ -61,7 +59,7 @@ def covered(state: ReadingState, clause: Clause) -> bool:
     extra = set(foods) & state.solids(clause).keys() if has_no_object(state, clause) else set()
     if extra:
         foods = dict.fromkeys(state.last_foods, 1.0)
-    if not foods:
+    if not foods or _only_cools(state, water, foods):
         return False
     liquid = state.lines_of(clause, (*LIQUIDS, "salt")) | soda_of(state, clause)
     if state.company and state.company[-1] & set(foods):
@@ -77,6 +75,13 @@ def covered(state: ReadingState, clause: Clause) -> bool:
     pot.take_time(clause)
     state.pot = state.begin(pot)
     return True
+
+
+def _only_cools(state: ReadingState, water: Mention, foods: Iterable[int]) -> bool:
+    """ "Lay the turkey in the brine … fill with ice": it lies where it lay, only colder."""
+    ice = bool(water.lines) and all(state.lines[n].words[-1:] in ICE for n in water.lines)
+    bath = state.latest(COLD, foods) if ice else None
+    return bath is not None and not (bath.closed or bath.drained)
 
 
 def _is_covered(clause: Clause, water: Mention) -> bool:

@@ -67,14 +67,14 @@ def _headed(state: ReadingState) -> dict[int, float]:
 
 
 DOUGHS = frozenset({"dough", "pasta", "noodle", "noodles", "dumpling", "dumplings"})
-_ROLLS = frozenset({"roll", "cut", "pinch", "fold", "fill", "stuff", "shape", "form"})
+ROLLS = frozenset({"roll", "cut", "pinch", "fold", "fill", "stuff", "shape", "form"})
 _SOON = 3
 """Paragraphs after which what was rolled out of a dough still goes into the water."""
 
 
 def roll_out(state: ReadingState, clause: Clause) -> None:
     """ "Roll out the dough, cut circles, a spoon of filling in each": what boils then is all of it."""
-    if clause.base in _ROLLS and clause.has("dough"):
+    if clause.has("dough"):
         state.rolled_in = clause.method
 
 

@@ -13,7 +13,7 @@ from .implied_pots import pot_of_pasta
 from .kept_liquids import broth_used, cooked_in, eaten_with, put_back, reserved
 from .liquors import leaves_liquor_open
 from .reading_state import COLD, HOT, ReadingState
-from .strained import is_drink, is_tipped_out, note_straining, strain_mixture, strains
+from .strained import is_drink, is_tipped_out, note_blending, note_straining, strain_mixture, strains
 from .taking_out import (
     drips_off,
     ended,
@@ -82,14 +82,11 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
         _leaves(state, clause)
     if clause.act == "reserve" or (_KEEPING & clause.words and _RESERVES.search(clause.text)):
         reserved(state, clause)
-    if (
-        clause.has("ice", "iced", "refresh", "shock")
-        and state.pot is not None
-        and state.pot.foods
-        and not state.pot.extra
-    ):
-        state.pot.drained = state.pot.closed = True
+    pot = state.pot
+    if pot is not None and pot.foods and not pot.extra and clause.has("ice", "iced", "refresh", "shock"):
+        pot.drained = pot.closed = True
         state.pot = None
+    note_blending(state, clause)
     strained = strains(clause)
     if strained and clause.act not in ("drain", "rinse", "dry"):
         pot = state.latest(HOT, state.solids(clause, direct=True))
@@ -99,8 +96,9 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
         elif not is_tipped_out(state, pot, clause):
             note_straining(state, pot, clause)
     if strained:
-        strain_mixture(state)
-    put_back(state, clause)
+        strain_mixture(state, clause)
+    if clause.act == "put":
+        put_back(state, clause)
     if not leaves_liquor_open(state, clause):
         eaten_with(state, clause)
         cooked_in(state, clause)
@@ -327,6 +325,8 @@ def _is_poured_through(state: ReadingState, found: Happening) -> bool:
 
 def _of_solid(state: ReadingState, clause: Clause, found: Happening) -> bool:
     """Whether straining keeps the food and not the liquid."""
+    if state.blended:
+        return False
     return bool(state.solids(clause, direct=True)) or {state.kind(n) for n in found.foods} <= {
         "pasta", "potato", "vegetable", "grain", "egg"
     }  # fmt: skip

@@ -12,7 +12,7 @@ from .happenings import PROTEINS, SALTING, WET, Happening
 from .left_to_the_cook import grams_roughly
 from .reading_state import COLD, HOT, ReadingState
 
-_WRINGS = {
+WRINGS = {
     "squeeze": "squeeze", "wring": "squeeze", "press": "press", "twist": "squeeze", "squash": "squeeze",
     "squish": "squeeze", "express": "squeeze", "expel": "squeeze",
 }  # fmt: skip
@@ -56,10 +56,9 @@ def read_handwork(state: ReadingState, clause: Clause) -> bool:
     return bool(kind) and _follow(state, clause, kind)
 
 
-def read_wringing(state: ReadingState, clause: Clause) -> None:
+def read_wringing(state: ReadingState, clause: Clause, kind: str) -> None:
     """Take a clause that squeezes or presses juice out of food that was salted or boiled before."""
-    kind = _WRINGS.get(clause.base)
-    if kind is None or clause.negated or packs_down(clause):
+    if clause.negated or packs_down(clause):
         return
     before = state.latest(("dry_cure", *HOT, "brine", "soak", "drain", "squeeze", "press"), state.last_foods)
     named = set(next((m.lines for m in clause.mentions if m.lines), ()))  # what stands next to the verb

@@ -35,7 +35,7 @@ def _keeps(clause: Clause) -> bool:
 def hold_back(state: ReadingState, clause: Clause) -> None:
     """Note how much of what was stirred together is kept from the food that will lie in it."""
     mixture = state.mixture
-    if mixture.closed or clause.negated or not _keeps(clause):
+    if clause.negated or not _keeps(clause):
         return
     if _MIXED.isdisjoint(clause.words) and "line" in clause.speaks:
         return  # "reserve half the butter"

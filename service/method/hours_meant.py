@@ -26,8 +26,6 @@ _RATHER = ("pinch", "better", "best", "ideally", "ideal", "preferably", "magic",
 def in_hours(state: ReadingState, clause: Clause) -> Clause:
     """A clause with its times as they are meant: "20 minutes a pound" by the weight of what it is about (none
     where nobody knows that); "the day before" tells when, and how long only where nothing else does."""
-    if not clause.hours:
-        return clause
     if any(span.per_g for span in clause.hours):
         clause = replace(clause, hours=_times_by_weight(state, clause))
     rather = len(clause.hours) > 1 and (clause.has(*_RATHER) or "or overnight" in clause.text)

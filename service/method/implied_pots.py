@@ -10,6 +10,7 @@ from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happenin
 from .ingredients_meant import leading_food
 from .left_to_the_cook import grams_roughly
 from .listed import ListedLine
+from .mention import Mention
 from .poured import is_bought_cured
 from .reading_state import ReadingState
 from .waters import salt_of_pot, salts_of, water_for
@@ -17,6 +18,7 @@ from .waters import salt_of_pot, salts_of, water_for
 _DRAINS = re.compile(r"\bdrain(?:ed|ing)?\b", re.IGNORECASE)
 
 
+_HEATS = frozenset({"boil", "heat", "cook", "simmer"})
 _OF_A_POT = frozenset({"water", "salt", "acid", "sweet", "spice", "herb", "aromatic"})
 _LIFTED_OUT = PROTEINS | {"potato", "egg", "pasta"}
 
@@ -44,8 +46,9 @@ def _all_there_is_to_do(state: ReadingState, clause: Clause) -> bool:
 
 def implied(state: ReadingState, clause: Clause) -> bool:
     """ "Boil the potatoes for 20 minutes", "cook the pasta": water that nobody names."""
-    if opens_alone(state, clause) or in_new_water(state, clause) or _all_there_is_to_do(state, clause):
-        return True
+    if clause.base == "fill" or clause.act in _HEATS:
+        if opens_alone(state, clause) or in_new_water(state, clause) or _all_there_is_to_do(state, clause):
+            return True
     act = "cook" if _as_the_packet_says(clause) else clause.act
     if clause.negated or act not in ("boil", "cook", "simmer"):
         return False
@@ -122,7 +125,7 @@ def _as_the_packet_says(clause: Clause) -> bool:
 def into_stirred(state: ReadingState, clause: Clause) -> bool:
     """ "Combine water, salt and lemons, bring to a boil; add the potatoes to the pot": in what was mixed."""
     mixture, pot = state.mixture, state.pot
-    if clause.act != "put" or not mixture.heated or mixture.closed or (pot is not None and pot.foods):
+    if not mixture.heated or mixture.closed or (pot is not None and pot.foods):
         return False
     kinds = {state.kind(n) for n in mixture.lines}
     if not {"water", "salt"} <= kinds or "sweet" in kinds or not kinds.isdisjoint(SOLIDS):
@@ -143,14 +146,14 @@ def into_stirred(state: ReadingState, clause: Clause) -> bool:
 
 _JOINT_G = 600.0
 """Cured meat, g, from which on it is a joint that is boiled and not a flavouring."""
-_FILLS_POT = frozenset({"pour", "cover", "add", "top", "put", "place", "simmer", "boil"})
+FILLS_POT = frozenset({"pour", "cover", "add", "top", "put", "place", "simmer", "boil"})
 _POURED_OVER = frozenset({"wine", "stock", "acid", "other", "water"})
 
 
 def joint_in_drink(state: ReadingState, clause: Clause) -> bool:
     """ "Pour the cola over the gammon", "cover the ham with the cider", "add onions, water and cider" to
     it: a pot of what the list has."""
-    if clause.negated or clause.base not in _FILLS_POT:
+    if clause.negated:
         return False
     liquid = {n: s for n, s in state.lines_of(clause, _POURED_OVER).items() if _is_potful(state.lines[n])}
     beside = {n: s for n, s in state.solids(clause, direct=True).items() if n not in liquid}
@@ -174,10 +177,10 @@ def joint_in_drink(state: ReadingState, clause: Clause) -> bool:
     return True
 
 
-def topped_up(state: ReadingState, clause: Clause) -> bool:
+def topped_up(state: ReadingState, clause: Clause, water: Mention) -> bool:
     """ "Add the cider and fill up with cold water": both are the liquid of a pot."""
-    pot, water = state.pot, state.water_of(clause)
-    if pot is None or water is None or water.kind != "water" or pot.water is not None or not pot.liquid:
+    pot = state.pot
+    if pot is None or water.kind != "water" or pot.water is not None or not pot.liquid:
         return False
     if state.attention is not pot or clause.base not in _TOPS or state.solids(clause):
         return False

@@ -7,7 +7,8 @@ from functools import lru_cache
 
 from .clauses import Clause
 from .happenings import DRY, SOLIDS, WET
-from .listed import Index, ListedLine, bath_of_heading
+from .headings import bath_of_heading
+from .listed import Index, ListedLine
 from .mention import Mention
 from .method_words import root
 
@@ -15,17 +16,19 @@ _NO_HEADING = frozenset({"the", "for", "to", "of", "and", "a", "all"})
 
 
 def ingredients_meant(
-    index: Index, spoken: Container[int], mention: Mention, clause: Clause
+    index: Index, spoken: Container[int], mention: Mention, clause: Clause, topic: str = ""
 ) -> tuple[int, ...]:
-    """The lines that "all the ingredients", "everything for the brine" or "the rest" speak of."""
+    """The lines that "all the ingredients", "everything for the brine" or "the rest" speak of. topic: the
+    heading of what the paragraph makes, if it says so."""
     before = [token.text for token in clause.tokens[max(0, mention.i - 2) : mention.i]]
     behind = [token.text for token in clause.tokens[mention.j : mention.j + 6]]
     if behind[:1] == ["for"]:
         before = before + behind  # "everything for the court bouillon"
     if under := _under_head(index, " ".join(before)):
         return under
-    if mention.kind == "all" and clause.heading and (here := _under_head(index, clause.heading)):
-        return here  # "Dressing: whisk all the ingredients"
+    for head in (clause.heading, topic):
+        if mention.kind == "all" and head and (here := _under_head(index, head)):
+            return here  # "Dressing: whisk all the ingredients"
     baths = {m.name for m in clause.mentions if m.kind == "bath"} - {"other"}
     if mention.kind == "all" and (made := _under_bath(index, baths)):
         return made  # "make the cure with all its ingredients"
@@ -71,6 +74,17 @@ def _roots(heading: str) -> frozenset[str]:
     return frozenset(map(root, words))
 
 
+def topic_of(index: Index, clause: Clause) -> str:
+    """The heading of the list that a clause sets out to make: "start by preparing the brine"."""
+    if clause.base not in MAKES or clause.negated:
+        return ""
+    heads = dict.fromkeys(line.heading for line in index.lines if line.heading)
+    return next((h for h in heads if (set(h.lower().split()) - _NO_HEADING) & clause.words), "")
+
+
+MAKES = frozenset({"make", "prepare", "start", "begin"})
+
+
 def _under_bath(index: Index, baths: set[str]) -> tuple[int, ...]:
     """The lines under a heading that makes one of these baths."""
     return tuple(n.index for n in index.lines if bath_of_heading(n.heading) in baths)
@@ -96,3 +110,10 @@ def main_foods(index: Index, lines: Mapping[int, ListedLine]) -> dict[int, float
         if whole := whole or list(found):
             return dict.fromkeys(whole[:3], 1.0)
     return {}
+
+
+def is_about_last(clause: Clause) -> bool:
+    """Whether a clause that names no food works on what was spoken of last."""
+    if clause.act in ("put", "mix", "coat", "season", "dredge", "hold"):
+        return True
+    return "it" in clause.speaks and any(m.kind == "it" and not m.prep for m in clause.mentions)

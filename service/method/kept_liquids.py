@@ -169,15 +169,16 @@ def eaten_with(state: ReadingState, clause: Clause) -> None:
                 )
                 if not _was_held_back(found) and (found.eaten is None or again):
                     found.eaten, found.guessed = _share_taken(clause), False
-    if clause.has("all", "its", "their") and clause.act in _EATS and _AND_ALL.search(clause.text):
+    if clause.act in _EATS and clause.has("all", "its", "their") and _AND_ALL.search(clause.text):
         _eaten_whole(state)
     _used_again(state, clause)
-    pot = state.latest(HOT)
-    if pot is not None and clause.act in _ADDS and (pot.drained or _is_pasta(state, pot)):
-        _some_water(state, clause, pot)
+    if clause.act in _ADDS and not clause.words.isdisjoint(_WATERS) and (pot := state.latest(HOT)):
+        if pot.drained or _is_pasta(state, pot):
+            _some_water(state, clause, pot)
 
 
 _ADDS = frozenset({"put", "mix", "let", "cook", "simmer", "coat", "reduce", "season"})
+_WATERS = frozenset({"water", "liquid"})
 
 
 def _is_pasta(state: ReadingState, pot: Happening) -> bool:
@@ -203,7 +204,7 @@ def _share_taken(clause: Clause) -> float:
 
 def _used_again(state: ReadingState, clause: Clause) -> None:
     """ "The marinade can be used again", "boil down 1 litre of the stock": not all of it is eaten."""
-    if clause.has("again", "another", "reuse", "reused") and "bath" in clause.speaks:
+    if "bath" in clause.speaks and clause.has("again", "another", "reuse", "reused"):
         found = state.latest(("marinate",))
         if (
             found is not None
@@ -211,7 +212,8 @@ def _used_again(state: ReadingState, clause: Clause) -> None:
             and clause.has("batch", "use", "used", "reuse", "reused", "keep")
         ):
             found.eaten = 0.0
-    _rest_used(state, clause)
+    if not _RESTS.isdisjoint(clause.words):
+        _rest_used(state, clause)
     if clause.act not in _USES or "of" not in clause.words or not state.happened:
         return
     part = _PART_OF_IT.search(clause.text)
@@ -246,8 +248,6 @@ _REST_OF_BROTH = re.compile(
 
 def _rest_used(state: ReadingState, clause: Clause) -> None:
     """ "Add the rest of the stock": after all, all of it is eaten."""
-    if _RESTS.isdisjoint(clause.words):
-        return
     rest = next((m for m in clause.mentions if m.portion == -1.0 and _names_liquid(clause, m)), None)
     if rest is None and clause.act in ("serve", "put", "heat", "mix") and _REST_OF_BROTH.search(clause.text):
         pot = state.latest(HOT)
@@ -262,8 +262,6 @@ def _rest_used(state: ReadingState, clause: Clause) -> None:
 
 def _some_water(state: ReadingState, clause: Clause, pot: Happening) -> None:
     """ "Add a splash of the pasta water"."""
-    if clause.words.isdisjoint(("water", "liquid")):
-        return
     for mention in clause.mentions:
         words = clause.text[: clause.tokens[mention.j - 1].end - clause.start].lower()
         if (
@@ -274,22 +272,20 @@ def _some_water(state: ReadingState, clause: Clause, pot: Happening) -> None:
 
 def broth_used(state: ReadingState, clause: Clause) -> None:
     """ "Lift out the chicken … add the leeks to the broth": what it was cooked in is eaten."""
+    if clause.negated or _BROTHS.isdisjoint(clause.words):
+        return
     pot = state.latest(HOT)
-    if pot is None or pot.clause.sentence == clause.sentence or clause.negated:
+    if pot is None or pot.clause.sentence == clause.sentence:
         return
     if clause.act in ("remove", "discard", "drain", "reserve") or state.index.of_kinds("stock"):
         return
-    if (
-        _BROTHS & clause.words
-        and _IN_BROTH.search(clause.text)
-        and not {state.kind(n) for n in pot.foods} & {"pasta"}
-    ):
+    if _IN_BROTH.search(clause.text) and not _is_pasta(state, pot):
         pot.eaten, pot.drained = 1.0, False
 
 
 def put_back(state: ReadingState, clause: Clause) -> None:
     """ "Take out the meat, shred it and return it to the pot": its liquid was not poured away."""
-    if clause.act != "put" or not (clause.base == "return" or clause.has("back")) or clause.vessel() == "pan":
+    if not (clause.base == "return" or clause.has("back")) or clause.vessel() == "pan":
         return
     foods = state.solids(clause, direct=True) or dict.fromkeys(state.last_foods, 1.0)
     pot = state.latest(HOT, foods) if foods else None

@@ -31,6 +31,7 @@ _PASTE = 0.5
 _SALTED = ("salted", "very")
 
 
+@lru_cache(maxsize=1 << 12)
 def grams_roughly(line: ListedLine) -> float | None:
     """The weight of a line, good enough to say how much water covers it; None where it gives none."""
     amount, unit = line.line.amount, line.line.unit
@@ -281,6 +282,7 @@ def _growth(line: ListedLine, row: dict[str, str]) -> float:
     return min(max(thicker, _GROWS[0]), _GROWS[1])
 
 
+@lru_cache(maxsize=1 << 12)
 def _row_of(line: ListedLine) -> dict[str, str] | None:
     """The row of usual_thickness.csv that a line falls under."""
     sizes = _sizes().get(line.kind, ())

@@ -12,47 +12,36 @@ from ..core.tables import rows
 from ..lines import read_line
 from ..lines.line import Line
 from ..units.kitchen_units import to_grams
+from .headings import is_heading
 from .method_words import class_of, nouns, small_words, verbs
 from .prose_tokens import Token, tokenize
 from .remarks import is_remark
 from .sections import (
-    PART_BEGINS,
-    PART_ENDS,
+    AMOUNT_BEHIND,
+    LONGEST_HEADING,
     bids,
     heads_a_pot,
     is_food_below,
     is_made_below,
-    is_named_part,
     labels,
     loose_headings,
+    makes,
     of_what_is_below,
 )
 
 _STOP = small_words("line")
-_HEADING = re.compile(r"^\s*#+\s*(.*)$")
-_FRAMED = re.compile(r"\s*([-=~_*•+]{2,}|\[)\s*([^\d\[\]]+?)\s*(?:\1|\])\s*$")
-"""A heading between rules: "-- slaw --", "== Sauce ==", "[Glaze]"."""
-_SECTION = re.compile(
-    r"^(?:for (?:the )?|to (?:make (?:the )?|finish|serve)|the )?[a-zà-ÿ' &,-]{2,50}:$"
-    r"|^(?:for|to make) the [a-zà-ÿ' &-]{2,40}$|^for [a-zà-ÿ'-]+ing(?: [a-zà-ÿ'-]+){0,2}$"
-    r"|^to (?:cook|roast|bake|fry|grill|boil|poach|assemble|dress|coat|season|top|garnish|glaze"
-    r"|marinate|braise)(?: the)?(?: [a-zà-ÿ'-]+)?$|^(?:day|part|stage|phase|step) (?:\d+|one|two|three)$",
-    re.IGNORECASE,
-)
 _LEAFY = frozenset(
     {"collard", "kale", "chard", "spinach", "green", "cabbage", "lettuce", "rocket", "leaf", "rabe", "rapini"}
     | {"cavolo", "watercress", "pak", "choi", "choy", "broccoli", "escarole", "endive"}
 )
 _BEANS = frozenset({"bean", "haricot", "vert"})
-_LONGEST_SECTION = 60
-_SECTION_BEGINS = frozenset({"fo", "to", "da", "pa", "st", "ph"})  # "For the …", "To serve", "Day 2"
 _CANNED = frozenset({"can", "tin", "jar", "canned", "tinned"})
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class ListedLine:
     """A line: its place as sent, its heading, its words, its class (method_nouns.csv), what its own words say
-    it is for ("" where they say nothing), and the line as read."""
+    it is for ("" where they say nothing), and the line as read. Equal to itself alone, to be a cheap key."""
 
     index: int
     text: str
@@ -69,21 +58,6 @@ class ListedLine:
             return True
         said = self.text.lower()
         return "canned" in said or "(tinned" in said or "(jarred" in said
-
-
-def is_heading(text: str) -> str | None:
-    """The heading that a line or paragraph is, None where it is none."""
-    if "#" in text and (found := _HEADING.match(text)):
-        return found[1].strip().strip(":")
-    if (framed := _FRAMED.match(text)) is not None:
-        return framed[2].strip(" :")
-    bare = text.strip()
-    may_be_part = bare[:1] in PART_BEGINS or bare.endswith(PART_ENDS)
-    if bare.lower() in nouns("heading") or (may_be_part and is_named_part(bare.lower())):
-        return bare.strip("*: ")
-    if len(bare) >= _LONGEST_SECTION or not (bare.endswith(":") or bare[:2].lower() in _SECTION_BEGINS):
-        return None
-    return bare.strip(":") if _SECTION.match(bare) else None
 
 
 @lru_cache(maxsize=4096)
@@ -157,7 +131,7 @@ _MEASURED = 0.6
 _DIGIT = re.compile(r"\d")
 _FIGURE = re.compile(r"[\d½¼¾⅓⅔⅛]")
 _BRACKETS = re.compile(r"\s*\([^)]*\)")
-_ASIDE = re.compile(r"^(?:or|and|plus|either)\b:?\s+", re.IGNORECASE)
+_ASIDE = re.compile(r"^(?:or|and|plus|either)\b:?\s+|^\d(?:st|nd|rd|th)\s+", re.IGNORECASE)
 
 
 def _has_amount(text: str) -> bool:
@@ -167,19 +141,23 @@ def _has_amount(text: str) -> bool:
 def _is_bare_heading(text: str, below: Sequence[str]) -> bool:
     """Whether a line without an amount, above one that has one, only names what those below it make: "APPLE
     SAUCE", "Fish cakes", "Dressing (makes double)"."""
-    plain = _BRACKETS.sub("", text).strip(" :*")
+    plain = _ASIDE.sub("", _BRACKETS.sub("", text).strip(" :*"))
     if _DIGIT.search(plain):
         return False
-    bare = _ASIDE.sub("", plain).lower()
+    bare = plain.lower()
     words = bare.split()
     if (
         not words
-        or len(words) > _LONGEST_HEADING
+        or len(words) > LONGEST_HEADING
         or _has_amount(bare)
         or not (below and _has_amount(below[0]))
     ):
         return False
-    if bare in nouns("heading") or plain.isupper() or words[0] == "for" or of_what_is_below(bare, below):
+    if bare in nouns("heading") or plain.isupper() or words[0] == "for":
+        return True
+    if AMOUNT_BEHIND.search(text):
+        return False  # "Chicken broth (2 cups)"
+    if of_what_is_below(bare, below):
         return True
     if "," in bare or not text[:1].isupper():
         return False
@@ -194,15 +172,7 @@ def _is_bare_heading(text: str, below: Sequence[str]) -> bool:
     return len(stems) > 1 and class_of(tuple(stems)) == "other" and not _STRANGE.intersection(stems)
 
 
-def _makes(text: str, below: Sequence[str]) -> bool:
-    """Whether a line names what those below it make, in a list that gives few amounts: "Pierogi dough"."""
-    bare = _BRACKETS.sub("", text).strip(" :*")
-    told = _has_amount(bare) or not bare[:1].isupper() or len(bare.split()) > _LONGEST_HEADING
-    return not told and of_what_is_below(bare.lower(), below)
-
-
 _ASIDE_WORDS = re.compile(r"\(([^()]*[a-z][^()]*)\)")
-_LONGEST_HEADING = 5
 _TOPPING = ("ting", "ning", "sing", "ling", "cing", "ping", "ding")
 """How words end that say what lines are made into ("coating"), and no food does."""
 _STRANGE = frozenset({"seasoning", "mix", "blend", "powder", "extract", "topping", "sprinkle", "water"})
@@ -220,9 +190,9 @@ def listed_of(lines: Sequence[str]) -> tuple[ListedLine, ...]:
         i: head for i, text in enumerate(lines) if (head := is_heading(text) or labels(text)) is not None
     }
     for i, text in enumerate(lines):
-        if i not in heads and (text[:1].isalpha() or text[:1] in "(*"):
+        if i not in heads and (text[:1].isalpha() or text[:1] in "(*" or _ASIDE.match(text)):
             below = lines[i + 1 :] if measured or with_amount[i + 1 : i + 2] == [True] else ()
-            if (measured and _is_bare_heading(text, below)) or (below and _makes(text, below)):
+            if (measured and _is_bare_heading(text, below)) or (below and makes(text, below, _has_amount)):
                 heads[i] = _BRACKETS.sub("", text).strip()
     if measured and (loose := loose_headings(lines, heads, _has_amount)):
         heads |= {i: _BRACKETS.sub("", lines[i]).strip() for i in loose}
@@ -323,7 +293,7 @@ class Index:
 
     def waters(self) -> tuple[int, ...]:
         """The lines that are water and no ice."""
-        return tuple(n.index for n in self.by_kind.get("water", ()) if n.words[-1:] not in _ICE)
+        return tuple(n.index for n in self.by_kind.get("water", ()) if n.words[-1:] not in ICE)
 
     def waters_for(self, purpose: str) -> tuple[int, ...]:
         """The lines of water whose own words say what it is for ("soaking", "cooking")."""
@@ -350,9 +320,12 @@ class Index:
 
     def named(self, tokens: Sequence[Token], i: int, heading: str = "") -> tuple[tuple[int, ...], int]:
         """The lines that the run of words from i names, and where it ends; none where it names none."""
-        j = i
+        j = i + 1
         while j < len(tokens) and tokens[j].stem in self.by_word and j - i < 5:
             j += 1
+        if j == i + 1 and len(named := self.by_word[tokens[i].stem]) == 1:
+            if tokens[i].stem not in nouns("group"):
+                return (named[0].index,), j
         while j > i:
             plural = tokens[j - 1].text != tokens[j - 1].stem
             best = self._best([token.stem for token in tokens[i:j]], plural, heading.lower())
@@ -365,8 +338,6 @@ class Index:
         scored: list[tuple[tuple[int, bool, bool, int], int]] = []
         named, word = self.by_word[run[-1]], run[-1]
         of_group = len(run) == 1 and word in nouns("group")
-        if len(run) == len(named) == 1 and not of_group:
-            return (named[0].index,)
         kind = class_of(tuple(run))
         of_group = of_group and kind != "other"
         for line in named:
@@ -388,7 +359,7 @@ class Index:
         return tuple(index for score, index in scored if score == best)
 
 
-_ICE = (("ice",), ("cube",))
+ICE = (("ice",), ("cube",))
 
 
 def _is_cut_to(token: Token, stem: str) -> bool:
@@ -397,18 +368,3 @@ def _is_cut_to(token: Token, stem: str) -> bool:
         return True
     verb = verbs().get(token.text) if token.text.endswith("ed") else None
     return verb is not None and verb.base == stem
-
-
-_BATH_HEADINGS = (
-    ("brine", re.compile(r"\bbrin(?:e|ing)\b|\bpickl", re.IGNORECASE)),
-    ("marinade", re.compile(r"\bmarina[dt]|\b(?:soak|bath)\b", re.IGNORECASE)),
-    ("injection", re.compile(r"\binject", re.IGNORECASE)),
-    ("cure", re.compile(r"\bcure\b|\bcuring\b|\brub\b|\bdry brine\b", re.IGNORECASE)),
-)
-
-
-def bath_of_heading(heading: str) -> str | None:
-    """The bath that the lines under a heading make; None where it names none."""
-    if not heading:
-        return None
-    return next((name for name, rule in _BATH_HEADINGS if rule.search(heading)), None)

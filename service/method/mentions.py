@@ -12,6 +12,7 @@ from .method_words import nouns, phrases, small_words, verbs
 from .pasta_shapes import pasta_of
 from .placing import BREAKS, placed
 from .prose_tokens import Token
+from .runs_of_lines import THROUGH, of_rank, with_those_between
 
 _PRONOUNS = frozenset({"it", "them", "they", "this", "these", "those", "pieces", "everything"})
 _AWAY = frozenset({"away", "off", "out", "down"})
@@ -50,6 +51,8 @@ def mentions_of(
             last = found[-1] if found else None
             found.append(placed(tokens, words, mention, done, last, counted=counted))
             done = mention.j
+    if not THROUGH.isdisjoint(words):
+        found = list(with_those_between(tokens, found, index))
     return [m if m.amount else with_amount_behind(tokens, m) for m in found] if counted else found
 
 
@@ -83,6 +86,8 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
         return None
     if text in ("salt", "salty", "saltwater") and (water := _salt_water(tokens, i)):
         return water
+    if text == "salt" and _tells_how_salty(tokens, i):
+        return None
     if text == "salts" and (lines := index.of_kinds("salt", "curing")):
         return Mention(i, i + 1, "line", lines)
     bath = _phrase(tokens, i, "bath") if text != "pickles" else None  # those are food
@@ -159,6 +164,18 @@ def _ends(tokens: Sequence[Token], i: int) -> bool:
     return i >= len(tokens) or not tokens[i].text[0].isalpha() or tokens[i].text in ("and", "to", "then")
 
 
+_VERY = frozenset({"too", "very", "so", "quite", "rather", "fairly", "really", "how", "terribly", "far"})
+_IS = frozenset({"is", "are", "be", "was", "were", "it's", "they're", "tastes", "taste"})
+
+
+def _tells_how_salty(tokens: Sequence[Token], i: int) -> bool:
+    """ "It is salt enough", "the meat is far too salt to eat": what something is like, and no salt."""
+    before = tokens[i - 1].text if i else ""
+    if before in _VERY:
+        return True
+    return before in _IS and i + 1 < len(tokens) and tokens[i + 1].text in ("enough", "already", ",", ".")
+
+
 def _is_listed(tokens: Sequence[Token], i: int, lines: tuple[int, ...], index: Index) -> bool:
     """Whether "cure" is a curing salt among other things ("mix the salt, sugar and cure"), and no bath."""
     return set(lines) <= set(index.of_kinds("curing")) and i > 0 and tokens[i - 1].text in BREAKS
@@ -178,6 +195,8 @@ def _of_group(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
     text = tokens[i].text
     if text in ("ingredients", "ingredient"):
         before = [token.text for token in tokens[max(0, i - 3) : i]]
+        if (ranked := of_rank(tokens, i, index)) is not None:
+            return Mention(i - 2, i + 1, "line", ranked)
         kind: Kind = "rest" if _REST.intersection(before) else "all"
         return Mention(i, i + 1, kind)
     if text == "seasoning" or text == "seasonings":
@@ -248,7 +267,8 @@ def _is_verb_here(tokens: Sequence[Token], i: int) -> bool:
     opens = i == 0 or tokens[i - 1].text in (",", ".", ";", ":", "and", "then", "to", "or", "(")
     if verb.base == "salt" and after == "for" and i and tokens[i - 1].text in ("and", ",", "or"):
         return False  # "simmer with the water and salt for three hours"
-    return opens and after in _OBJECTS
+    some = after in ("a", "an", "some", "plenty") and verb.base != "salt"  # "rub a good amount of salt on it"
+    return opens and (after in _OBJECTS or some)
 
 
 _OBJECTS = frozenset(

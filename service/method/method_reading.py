@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any, NamedTuple
@@ -13,14 +13,19 @@ from ..core.notices import Notice
 from .assembly import Assembled, Assembler, Component
 from .clauses import Clause, clauses_of
 from .forms import Written
+from .line_answers import with_line_answers
 from .listed import Index, listed_of
 from .meant_foods import MeantFood, food_meant, lay_in_whole_list
 from .questions import Doubts, Question
 from .remarks import is_remark
 from .walk import watch
 
-LEAST_SWING = 0.05
+LEAST_SWING = 0.10
 """A question is asked where this share of the sodium hangs on it."""
+LEAST_SWING_MG = 35.0
+"""And so much of a serving's: what holds no more is "very low" in sodium, 21 CFR 101.61(b)(2)."""
+MOST_ASKED = 5
+"""Questions of one recipe at the most, those first that the most sodium hangs on; answered ones besides."""
 MOST_KEPT_CHARACTERS = 20_000
 """Characters of the longest method whose clauses are kept for the next reading."""
 WHOLE = 1.0
@@ -62,9 +67,9 @@ def read(written: Written, answers: Mapping[str, str] | None = None) -> Reading:
     made = Assembler(state, doubts, written.servings, meant).assemble()
     if not made.components:
         raise InvalidRequest([Fault("/ingredients", "No line names a food; give at least one.")])
-    recipe = _recipe(written, made)
     notices = (*written.notices, *_unlisted(meant), *_unread(state.unread))
     told = list(_lines(written, made))
+    recipe = with_line_answers(_recipe(written, made), told, doubts.answers)
     return Reading(written, recipe, told, list(_steps(written, made)), tuple(doubts.asked), notices)
 
 
@@ -177,25 +182,32 @@ def _unread(clauses: list[Any]) -> Iterator[Notice]:
 
 
 def reading_document(
-    reading: Reading, swings: Mapping[str, Mapping[str, float]] | None = None
+    reading: Reading,
+    questions: Sequence[Question] | None = None,
+    swings: Mapping[str, Mapping[str, float]] | None = None,
 ) -> dict[str, Any]:
-    """The contract's answer. swings: by question and choice, mg of sodium a serving."""
+    """The contract's answer. questions: what may be asked, those of the reading where none are given. swings:
+    by question and choice, mg of sodium a serving."""
     return {
         "recipe": reading.recipe,
         "lines": reading.lines,
         "steps": reading.steps,
-        "questions": _questions(reading, swings or {}),
+        "questions": _questions(reading, reading.questions if questions is None else questions, swings or {}),
         "notices": [notice_document(notice) for notice in reading.notices],
         "method": list(reading.written.paragraphs),
     }
 
 
-def _questions(reading: Reading, swings: Mapping[str, Mapping[str, float]]) -> list[dict[str, Any]]:
-    made = []
-    for question in reading.questions:
+def _questions(
+    reading: Reading, questions: Sequence[Question], swings: Mapping[str, Mapping[str, float]]
+) -> list[dict[str, Any]]:
+    """The questions that much hangs on, most sodium first, and those that were answered."""
+    made: list[dict[str, Any]] = []
+    for question in questions:
         known = swings.get(question.id, {})
         swing = max(known.values()) - min(known.values()) if known else 0.0
-        if known and not question.answered and swing < LEAST_SWING * max(known.values()):
+        least = max(LEAST_SWING * known.get(question.taken, 0.0), LEAST_SWING_MG)
+        if known and not question.answered and swing < least:
             continue
         choices = [
             {"choice": c.choice, "label": c.label, "sodium_mg_per_serving": known.get(c.choice)}
@@ -212,4 +224,6 @@ def _questions(reading: Reading, swings: Mapping[str, Mapping[str, float]]) -> l
                 "answered": question.answered,
             }
         )
-    return sorted(made, key=lambda each: -each["swing_mg_per_serving"])
+    ranked = sorted(made, key=lambda each: -each["swing_mg_per_serving"])
+    still = [each["id"] for each in ranked if not each["answered"]][:MOST_ASKED]
+    return [each for each in ranked if each["answered"] or each["id"] in still]

@@ -9,6 +9,8 @@ from typing import NamedTuple
 from ..core.tables import rows
 
 _KEPT_S = ("ss", "us", "is")
+_IN_I = ("nis", "lis", "wis")
+"""How plurals end of words in -i: "zucchinis", "chilis", "kiwis"."""
 
 
 _ANIMALS = frozenset({"meat", "poultry", "fish", "seafood", "tofu"})
@@ -43,7 +45,7 @@ def _one_name() -> Mapping[str, str]:
 
 
 def _without_plural(word: str) -> str:
-    if len(word) < 4 or not word.endswith("s") or word.endswith(_KEPT_S):
+    if len(word) < 4 or not word.endswith("s") or (word.endswith(_KEPT_S) and not word.endswith(_IN_I)):
         return word
     if word.endswith("ies"):
         return word[:-3] + "y"

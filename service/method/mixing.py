@@ -5,7 +5,8 @@ from __future__ import annotations
 from .clause_words import is_afresh, is_elsewhere
 from .clauses import Clause
 from .happenings import PROTEINS, SALTING, WET, Mixture, Water
-from .listed import bath_of_heading
+from .headings import bath_of_heading
+from .ingredients_meant import MAKES
 from .mention import Mention
 from .reading_state import ReadingState
 from .unnamed_baths import mix_unnamed
@@ -14,6 +15,9 @@ from .waters import amount_said, water_said
 
 def mix(state: ReadingState, clause: Clause) -> None:
     """Keep what is stirred together."""
+    stands = not state.mixture.closed or "all" in clause.speaks
+    if not stands and clause.act not in _MAY_STIR and clause.base not in _WORKS:
+        return
     lines = state.lines_of(clause)
     water, said = state.water_of(clause), state.salt_said(clause)
     named = state.bath_said(clause)
@@ -25,6 +29,8 @@ def mix(state: ReadingState, clause: Clause) -> None:
         state.mixture.closed = False
     elif named is not None and whole and clause.act == "mix" and _is_made(clause, named):
         mix_unnamed(state, named.name)
+    if named is not None and named.name != "other" and clause.base in MAKES and not lines:
+        state.announced = clause.method, named.name
     stirs = clause.act in ("mix", "heat", "boil") or clause.base == "work"
     stirs = stirs or (clause.act == "season" and any(state.kind(n) == "flour" for n in lines))
     stirs = stirs or (clause.base == "shake" and (clause.has("together") or len(lines) > 1))
@@ -41,6 +47,7 @@ def mix(state: ReadingState, clause: Clause) -> None:
             and (stirs or is_afresh(clause) or _salts_water(state, clause, lines))
         ):
             state.mixture = Mixture(sentence=clause.sentence)
+            _name_as_announced(state, clause)
     mixture = state.mixture
     if mixture.closed:
         return
@@ -55,10 +62,23 @@ def mix(state: ReadingState, clause: Clause) -> None:
     if name and clause.act in ("mix", "heat", "boil", ""):
         known = state.named.get(name)
         if known is None:
-            state.named[name] = mixture
+            state.named[name], mixture.name = mixture, name
         else:
             known.add({n: s for n, s in mixture.lines.items() if state.kind(n) not in PROTEINS})
             known.water = known.water or mixture.water
+
+
+_MAY_STIR = frozenset({"mix", "heat", "boil", "put", "season", "simmer", ""})
+_WORKS = MAKES | {"work", "shake", "pound", "crush", "bash"}
+
+
+def _name_as_announced(state: ReadingState, clause: Clause) -> None:
+    """ "To make the brine, combine the first four ingredients in a pan": what is stirred now is it,
+    and not what the list seemed to make of it."""
+    place, name = state.announced
+    if place == clause.method and name and not state.mixture.lines:
+        state.named[name], state.mixture.name = state.mixture, name
+        state.announced = -1, ""
 
 
 def _is_made(clause: Clause, bath: Mention) -> bool:

@@ -1,12 +1,15 @@
-"""Which pot a line of salt is for, where several boil or the dish is seasoned of it, too."""
+"""Which pot a line of salt is for, and what is salted by a clause: the pot that waits, or the dish."""
 
 from __future__ import annotations
 
+from .clause_words import strength_of
 from .clauses import Clause
-from .happenings import Happening
+from .covered import soda_of
+from .happenings import Happening, Water
 from .listed import ListedLine
 from .prose_tokens import tokenize
 from .reading_state import HOT, ReadingState
+from .waters import is_pinch, salt_of_pot, salts_of
 
 _FLAKY = frozenset({"flaky", "flake", "flaked", "finishing", "fleur", "smoked"})
 """Salt that is strewn on at the table and salts no pot."""
@@ -54,3 +57,51 @@ def of_its_section(state: ReadingState, clause: Clause) -> dict[int, float]:
     if {"rest", "all"}.isdisjoint(clause.speaks):
         return {}
     return {line.index: 1.0 for line in state.index.lines if line.purpose == "pot" and line.heading}
+
+
+def salted(state: ReadingState, clause: Clause, pot: Happening) -> bool:
+    """ "Salt the water", "add 2 tbsp salt": for a pot that waits."""
+    if pot.closed or clause.act not in ("put", "season", "mix", "coat", "other", "", "let"):
+        return False
+    if clause.negated:
+        return False
+    if state.bath_said(clause) is not None and clause.act == "mix":
+        return False  # "make the brine with the salt"
+    if "all" in clause.speaks and not clause.has("salt"):
+        return False  # "toss everything": what was salted already, the salt among it
+    salts, said = salts_of(state, clause), state.salt_said(clause) or clause.base == "salt"
+    if not salts and not said:
+        return False
+    water = clause.has("water") and not clause.has("reserved", "saved")
+    about_water = water or clause.has("pot") or clause.base == "salt" or _seasons_it(state, pot, clause)
+    if not about_water and (is_pinch(clause) or (not pot.foods and state.attention is not pot)):
+        return False  # "add a pinch of salt", to the sauce meanwhile
+    beside = (
+        ("spice", "herb", "flour", "milk", "aromatic") if clause.act == "mix" else ("spice", "herb", "flour")
+    )
+    others = state.lines_of(clause, beside).keys() - soda_of(state, clause).keys()
+    only_salt = not state.solids(clause) and not others  # not "whisk the flour and salt", meanwhile
+    only_this = only_salt and clause.act in ("put", "mix") and state.attention is pot
+    if pot.foods and not water and not only_this:
+        return False
+    if not about_water and not only_salt:
+        return False
+    if salts:
+        pot.liquid.update(salts)
+    else:
+        its_water = pot.water or Water()
+        its_water.strength = strength_of(clause) if "very" in strength_of(clause) else "salted"
+        its_water.salt = salt_of_pot(clause, "salted") or its_water.salt
+        pot.water = its_water
+    return True
+
+
+def _seasons_it(state: ReadingState, pot: Happening, clause: Clause) -> bool:
+    """ "Boil a pot of water and season it with a few pinches of salt": the water."""
+    return (
+        state.attention is pot
+        and not pot.foods
+        and pot.clause.sentence == clause.sentence
+        and clause.act == "season"
+        and "it" in clause.speaks
+    )

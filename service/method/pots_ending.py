@@ -27,7 +27,7 @@ def cooled(state: ReadingState, clause: Clause) -> None:
 def cut_up(state: ReadingState, clause: Clause) -> None:
     """ "Boil the beetroot, cool, peel and slice": what is cut has left its water."""
     pot = state.pot
-    if pot is None or clause.act != "cut" or not (pot.foods and pot.heated and pot.water is not None):
+    if pot is None or not (pot.foods and pot.heated and pot.water is not None):
         return
     named = state.solids(clause).keys()
     if {state.kind(n) for n in pot.foods} <= POURED_WITHOUT_WORD and (not named or named & pot.foods.keys()):

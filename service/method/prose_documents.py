@@ -7,6 +7,7 @@ from functools import lru_cache
 from typing import Any
 
 from .forms import Written, written_of
+from .line_answers import AMOUNT, FOOD, places
 from .method_reading import Reading, read
 
 WISHES = ("settings", "custom_foods", "own_limits", "figures", "audience", "dish_class")
@@ -48,7 +49,9 @@ def reading_kept(written: Mapping[str, Any]) -> Reading:
 
 def answered(written: Mapping[str, Any], earlier: Mapping[str, str]) -> dict[str, Any]:
     """What was written, with the answers given earlier to questions that still stand; its own go first."""
-    standing = {question.id for question in reading_kept(written).questions}
+    reading = reading_kept(written)
+    standing = {question.id for question in reading.questions}
+    standing |= {key for topic in (AMOUNT, FOOD) for key, _ in places(reading.lines, topic)}
     kept = {key: choice for key, choice in earlier.items() if key in standing}
     answers = {**kept, **written.get("answers", {})}
     return {**written, "answers": answers} if answers else dict(written)

@@ -64,8 +64,15 @@ class Doubts:
         return taken
 
     def _id(self, topic: str, sentence: str) -> str:
-        words = " ".join(sentence.casefold().split())
-        seen = sum(each.id.startswith(topic) for each in self.asked)
-        digest = hashlib.sha256(f"{topic}\n{words}".encode()).hexdigest()[:10]
-        found = f"{topic}-{digest}"
-        return found if all(each.id != found for each in self.asked) else f"{found}-{seen}"
+        found = identity_of(topic, sentence)
+        if all(each.id != found for each in self.asked):
+            return found
+        return identity_of(topic, sentence, sum(each.id.startswith(topic) for each in self.asked))
+
+
+def identity_of(topic: str, sentence: str, before: int = 0) -> str:
+    """The id of a question about a sentence or a line, the same as long as that stands. before: how many are
+    asked that it might be taken for."""
+    words = " ".join(sentence.casefold().split())
+    digest = hashlib.sha256(f"{topic}\n{words}".encode()).hexdigest()[:10]
+    return f"{topic}-{digest}-{before}" if before else f"{topic}-{digest}"

@@ -8,16 +8,16 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass, field
 
-from ..lines import read_line
-from .amounts_said import ONE, note_spoken, size_of
-from .clause_words import goal, is_afresh, is_denied, is_for_soaking, needs_no_salt
+from .amounts_said import note_spoken, over_that_of_line
+from .clause_words import goal, is_afresh, is_denied, is_for_soaking, is_in_new_pot, needs_no_salt
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture, Water
-from .ingredients_meant import ingredients_meant, leading_food, main_foods, unknown
-from .listed import Index, ListedLine, bath_of_heading
+from .headings import bath_of_heading
+from .ingredients_meant import ingredients_meant, is_about_last, leading_food, main_foods, topic_of, unknown
+from .listed import Index, ListedLine
 from .mention import Mention
 from .times_and_sizes import Span
-from .twins import SAME, of_amount, of_purpose, of_section, of_twins, of_use
+from .twins import SAME, of_amount, of_more, of_purpose, of_section, of_twins, of_use
 
 COLD = ("brine", "marinate", "soak", "dry_cure")
 HOT = ("boil", "simmer")
@@ -25,8 +25,10 @@ MOST_HAPPENINGS = 40  # that are kept: more than any recipe has, so that any met
 _TOGETHER = frozenset({"rinse", "drain", "soak"})  # done to all that is named: "the anchovies and capers"
 _FOODS_SAID = frozenset({"line", "all", "rest", "made"})
 _OF_LINES = frozenset({"line", "all", "rest"})
+_STIRS = frozenset({"mix", "put", "boil", "heat", "simmer"})
 _OVER = 1.2  # times the amount of a line, above which an amount in the method is none of it
 _APART = frozenset({"without", "except"})
+_APART_OR_FROM = _APART | {"from"}
 _BEHIND = frozenset({"with", "in", "into", "to", "over", "on", "onto", "through", "around", "beside"})
 _ON_FOOD = frozenset({"rub", "sprinkle", "toss", "salt", "massage"})  # the food spoken of last
 
@@ -39,7 +41,7 @@ class ReadingState:
     of a pudding in a cloth. forewarned: salt for a pot to come. fats_in_depth: to fry in; fats_left: kept in.
     unlisted: what only the method names, with its row of method_salty.csv. idle: what changed nothing, with
     what "it" meant; washed: what may take salt out of salty food, with that. egg_parts: of eggs, what of
-    them is eaten: "yolk" or "white"."""
+    them is eaten: "yolk" or "white". blended: what cooked last was made smooth."""
 
     index: Index
     lines: dict[int, ListedLine]
@@ -60,8 +62,11 @@ class ReadingState:
     fats_left: set[int] = field(default_factory=set)
     dipped: set[int] = field(default_factory=set)
     last_heat: str = ""
+    blended: bool = False
     is_soup: bool = False
     ahead: tuple[int, Span | None] = (-1, None)
+    announced: tuple[int, str] = (-1, "")  # the bath that a paragraph sets out to make
+    topic: tuple[int, str] = (-1, "")  # the heading of what it sets out to make
     made_in: int | None = None
     rolled_in: int | None = None
     last_dry: dict[int, float] = field(default_factory=dict)
@@ -119,14 +124,15 @@ class ReadingState:
             self._read, self._lines = clause, self._all_lines_of(clause)
         if kinds is None:
             return dict(self._lines)
-        return {line: share for line, share in self._lines.items() if self.lines[line].kind in kinds}
+        kind = self.kind
+        return {line: share for line, share in self._lines.items() if kind(line) in kinds}
 
     def _all_lines_of(self, clause: Clause) -> dict[int, float]:
-        apart_from = {n for m in clause.mentions if m.prep in ("without", "except") for n in m.lines}
+        apart_from = {n for m in clause.mentions if m.prep in _APART for n in m.lines}
         found: dict[int, float] = {}
+        apart = _APART if clause.act == "mix" else _APART_OR_FROM
         for mention in clause.mentions:
-            apart = ("without", "except") if clause.act == "mix" else ("without", "except", "from")
-            if mention.prep in apart or goal(clause, mention):
+            if mention.prep in apart or (mention.i > clause.aim and goal(clause, mention)):
                 continue
             if mention.amount and self.exceeds(clause, mention):
                 continue
@@ -146,32 +152,21 @@ class ReadingState:
 
     def ratio(self, clause: Clause, mention: Mention, line: int) -> float:
         """An amount in words over that of a line; 1 where they cannot be compared."""
-        amount = self.lines[line].line.amount
-        if mention.amount is None or amount is None or mention.amount[0] < 0:
-            return 1.0
-        since = clause.tokens[0].start
-        start, end = (clause.tokens[i].start - since for i in mention.amount)
-        said = read_line(ONE.sub("1 ", clause.text[start:end]) + " x")
-        if said.amount is None or not amount.likely:
-            return 1.0
-        if said.unit == self.lines[line].line.unit:
-            return round(said.amount.likely / amount.likely, 4)
-        sizes = size_of(said.unit), size_of(self.lines[line].line.unit)
-        part = said.amount.likely * sizes[0] / (amount.likely * sizes[1]) if all(sizes) else 1.0
-        return round(part, 4)
+        return over_that_of_line(clause, mention, self.lines[line])
 
     def _meant(self, mention: Mention, clause: Clause) -> tuple[int, ...]:
         if mention.kind == "line":
             return self.nearest(mention, clause)
         if mention.kind in ("all", "rest"):
-            return ingredients_meant(self.index, self.spoken, mention, clause)
+            topic = self.topic[1] if self.topic[0] == clause.method else ""
+            return ingredients_meant(self.index, self.spoken, mention, clause, topic)
         return ()
 
     def nearest(self, mention: Mention, clause: Clause) -> tuple[int, ...]:
         """Of several lines of salt, the one whose amount is named; of no amount, those with no purpose."""
         lines = mention.lines
         if len(lines) < 2:
-            return lines
+            return of_more(self, lines[0], mention, clause) or lines if mention.amount else lines
         if any(self.kind(line) != "salt" for line in lines):
             own = of_amount(self, lines, mention, clause) or of_use(self, lines, mention, clause)
             return own or of_twins(self, lines, clause)
@@ -224,13 +219,13 @@ class ReadingState:
         excepts = "except" in clause.words
         apart = [n for m in clause.mentions if m.prep == "except" for n in m.lines] if excepts else ()
         for mention in clause.mentions:
-            if mention.kind != "line" or mention.prep in _APART or goal(clause, mention):
+            if mention.kind != "line" or mention.prep in _APART or (direct and mention.prep in _BEHIND):
                 continue
-            if direct and mention.prep in _BEHIND:
+            if mention.i > clause.aim and goal(clause, mention):
                 continue
             lines = mention.lines
-            for line in lines if len(lines) < 2 else self.nearest(mention, clause):
-                if self.lines[line].kind in SOLIDS and line not in apart:
+            for line in lines if len(lines) < 2 and not mention.amount else self.nearest(mention, clause):
+                if self.kind(line) in SOLIDS and line not in apart:
                     found.setdefault(line, 1.0 if mention.portion is None else mention.portion)
         return found
 
@@ -243,7 +238,7 @@ class ReadingState:
             best = {line: share for line, share in found.items() if self.kind(line) in PROTEINS}
             return best or found
         near = clause.sentence == self.last_sentence or "it" in clause.speaks
-        near = near or (clause.base in _ON_FOOD and self.last_place == clause.method)
+        near = near or self.last_place == clause.method
         if self.last_foods and (near or not self.lines_of(clause)):
             return dict.fromkeys(self.last_foods, 1.0)
         found = self.main_foods() or dict.fromkeys(self.last_foods, 1.0)
@@ -281,6 +276,8 @@ class ReadingState:
         return self._salt
 
     def _find_salt(self, clause: Clause) -> Mention | None:
+        if not clause.mentions:
+            return None
         salts = [m for m in clause.mentions if m.kind == "salt" or (m.amount and self.exceeds(clause, m))]
         if not salts or needs_no_salt(clause):
             return None
@@ -300,9 +297,14 @@ class ReadingState:
     def remember(self, clause: Clause) -> None:
         """What "it" will mean, and which lines were spoken of."""
         spoken = self.lines_of(clause)
+        if topic := topic_of(self.index, clause):
+            self.topic = clause.method, topic
         self._read = self._watered = self._salted = self._solid = None  # for more was spoken of
         if "line" in clause.speaks:
             note_spoken(self, clause)
+        if "all" in clause.speaks and clause.act in _STIRS and len(spoken) < len(self.lines):
+            for line in spoken:  # "combine all the brine ingredients"
+                self.spoken.setdefault(line, 1)
         self.turn += 1
         if clause.act in ("fry", "boil", "simmer", "roast", "steam"):
             self.last_heat = clause.act
@@ -317,9 +319,7 @@ class ReadingState:
         if "made" in clause.speaks:
             self.made_in, self.last_foods = clause.method, ()
         solids = tuple(self.solids(clause, direct=True))
-        meant = any(m.kind == "it" and not m.prep for m in clause.mentions)
-        meant = meant or clause.act in ("put", "mix", "coat", "season", "dredge", "hold")
-        if not solids and not (self.last_foods and meant):
+        if not solids and not (self.last_foods and is_about_last(clause)):
             solids = tuple(self.solids(clause))
         if clause.act in ("put", "mix", "") and {self.kind(n) for n in solids} == {"egg"} and self.last_foods:
             solids = ()  # "add the egg" that coats them
@@ -332,7 +332,7 @@ class ReadingState:
             self.last_foods = solids if clause.act in _TOGETHER else proteins or solids
             self.last_sentence, self.last_place = clause.sentence, clause.method
         if clause.thickness is not None and clause.act in ("cut", "coat", ""):
-            for line in solids or self.last_foods:
+            for line in solids or (() if self.lines_of(clause) else self.last_foods):
                 if self.latest(COLD, (line,)) is None:  # what is cut afterwards lay there whole
                     self.thickness.setdefault(line, clause)
 
@@ -350,7 +350,7 @@ class ReadingState:
             return
         whole = "all" in clause.speaks and len(spoken) > 1  # "mix the breading ingredients"
         unsaid = not (whole or self.solids(clause, direct=True))
-        adds = clause.act == "put" or clause.base in ("fold", "stir")
+        adds = clause.base in ("fold", "stir") or (clause.act == "put" and not is_in_new_pot(clause))
         if self.last_foods and ((adds and len(spoken) == 1) or unsaid):
             spoken = spoken | set(self.last_foods)
         if len(spoken) > 1:
@@ -369,7 +369,8 @@ class ReadingState:
         now = self.attention
         if now is None:
             return
-        if not clause.mentions and not is_afresh(clause):
+        if not clause.mentions:
+            self.attention = None if is_afresh(clause) else now
             return
         direct = {
             n for m in clause.mentions if m.prep in ("", "with") and not goal(clause, m) for n in m.lines
@@ -377,16 +378,14 @@ class ReadingState:
         others = direct - now.foods.keys() - now.liquid.keys() - now.extra
         pans = clause.vessel() == "pan" and clause.act in ("heat", "put", "fry", "mix", "")
         foods = bool(others) and not all(self.kind(n) in ("salt", "spice", "herb") for n in others)
-        if foods or pans or is_afresh(clause):
+        if foods or (pans and not clause.has("lid")) or is_afresh(clause):
             self.attention = None
 
     def latest(self, kinds: Sequence[str], foods: Iterable[int] = ()) -> Happening | None:
         """The latest happening of these kinds, of one of the foods where any are given."""
-        if not self.happened:
-            return None
-        wanted = set(foods)
+        wanted = set(foods) if foods else ()
         for each in reversed(self.happened):
-            if each.kind in kinds and (not wanted or wanted.intersection(each.foods)):
+            if each.kind in kinds and (not wanted or not each.foods.keys().isdisjoint(wanted)):
                 return each
         return None
 

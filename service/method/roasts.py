@@ -21,7 +21,7 @@ _DRY_HEAT = frozenset(
     }
 )
 _JUICES = frozenset({"juices", "drippings", "gravy", "dripping", "pan-juices"})
-_DRIPS = _JUICES | {"grease", "fat"}
+DRIPS = _JUICES | {"grease", "fat"}
 _OVEN_C = 120.0
 _SAUCED = frozenset(
     {"sauce", "gravy", "stock", "casserole", "foil-parcel", "filling", "dough", "pastry", "pie", "lasagne"}
@@ -68,7 +68,7 @@ def in_the_oven(clause: Clause) -> bool:
 
 def catch_juices(state: ReadingState, clause: Clause) -> None:
     """ "Stir the flour into the juices", "serve with the drippings": what a roast drips is eaten."""
-    if clause.negated or _DRIPS.isdisjoint(clause.words):
+    if clause.negated:
         return
     roast = state.roast
     if (
@@ -88,12 +88,13 @@ def catch_juices(state: ReadingState, clause: Clause) -> None:
     roast.caught = True
 
 
-def more_time(state: ReadingState, clause: Clause) -> None:
+def more_time(state: ReadingState, clause: Clause, roast: Happening) -> None:
     """ "… for 30 minutes, then at 180 °C for 1 hour more": the time of a roast goes on."""
-    roast = state.roast
-    if roast is None or not clause.hours or roast.clause.method != clause.method:
-        return
-    if roast.hours is None and clause.act in ("", "cook", "let", "other", "put"):
+    if (
+        roast.clause.method == clause.method
+        and roast.hours is None
+        and clause.act in ("", "cook", "let", "other", "put")
+    ):
         roast.take_time(clause)
 
 
@@ -108,15 +109,19 @@ def _pieces(state: ReadingState, clause: Clause) -> dict[int, float]:
             return {}
         if not foods and clause.base != "bake" and clause.has("the", "your") and not state.lines_of(clause):
             foods = state.main_foods()
-    if clause.base != "grill" and any(_MINCED & set(state.lines[line].words) for line in foods):
+    if clause.base != "grill" and any(_is_minced(state, line) for line in foods):
         return {}
     return foods
+
+
+def _is_minced(state: ReadingState, line: int) -> bool:
+    return not _MINCED.isdisjoint(state.lines[line].text.lower().replace(",", " ").split())
 
 
 def _loaf(state: ReadingState) -> dict[int, float]:
     """The loaf or the balls that minced meat was mixed to."""
     meats = state.index.of_kinds("meat", "poultry")
-    minced = {n for n in meats if _MINCED & set(state.lines[n].text.lower().replace(",", " ").split())}
+    minced = {n for n in meats if _is_minced(state, n)}
     mixed = [company for company in state.company if company & minced]
     lines = set().union(*mixed)
     wet = any(state.kind(n) in ("stock", "wine", "pasta", "legume") for n in lines)

@@ -26,10 +26,9 @@ _TOPS_UP = re.compile(
 _EATEN_WHOLE = ("relish", "chutney", "piccalilli", "salsa", "sauce")
 
 
-def join_pending(state: ReadingState, clause: Clause) -> bool:
+def join_pending(state: ReadingState, clause: Clause, pending: Happening) -> bool:
     """ "Press into a jar with the cinnamon, cover with the juice": what comes to salted food in its jar."""
-    pending = state.pending
-    if pending is None or state.solids(clause, direct=True).keys() - pending.foods.keys():
+    if state.solids(clause, direct=True).keys() - pending.foods.keys():
         return False
     if _weighs_down(clause):
         return True

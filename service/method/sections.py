@@ -9,6 +9,8 @@ from .method_words import class_of, nouns, singular, verbs
 from .prose_tokens import tokenize
 
 _BRACKETS = re.compile(r"\s*\([^)]*\)")
+AMOUNT_BEHIND = re.compile(r"\(\s*(?:[\d½¼¾⅓⅔⅛]|an? )")
+"""An amount in brackets behind the name of a food: "Shallots (2, sliced)"."""
 _LONGEST = 4
 """Words of such a heading, at the most."""
 _ENOUGH = 2
@@ -77,6 +79,16 @@ def of_what_is_below(bare: str, below: Sequence[str]) -> bool:
     near = [{token.stem for token in tokenize(line)} for line in below[:_NEAR]]
     own = [words for words in near if not stuff.isdisjoint(words)]
     return len(near) > _LEAST_BELOW and bool(own) and not any(set(stems) <= words for words in near)
+
+
+LONGEST_HEADING = 5
+
+
+def makes(text: str, below: Sequence[str], has_amount: Callable[[str], bool]) -> bool:
+    """Whether a line names what those below it make, in a list that gives few amounts: "Pierogi dough"."""
+    bare = _BRACKETS.sub("", text).strip(" :*")
+    told = has_amount(bare) or not bare[:1].isupper() or len(bare.split()) > LONGEST_HEADING
+    return not (told or AMOUNT_BEHIND.search(text)) and of_what_is_below(bare.lower(), below)
 
 
 _HEADED = frozenset({"grain", "pasta", "meat", "poultry", "fish", "potato", "vegetable", "legume"})
@@ -172,6 +184,8 @@ def bids(text: str) -> bool:
 def _may_head(text: str, below: Sequence[str], has_amount: Callable[[str], bool]) -> bool:
     bare = _BRACKETS.sub("", text).strip(" :*")
     if not bare[:1].isupper() or "," in bare or has_amount(bare) or len(bare.split()) > _LONGEST:
+        return False
+    if AMOUNT_BEHIND.search(text):
         return False
     if not below or not has_amount(below[0]):
         return False

@@ -104,8 +104,8 @@ def worth_soaking(state: ReadingState, happening: Happening, clause: Clause) -> 
         return True
     if all(_is_pickled(state, n) for n in happening.foods):
         return True
-    long = bool(clause.hours) and clause.hours[0].likely >= LONG_H
-    return long and bool(kinds & {"grain", "vegetable", "nut"})
+    hours = happening.hours or (clause.hours[0] if clause.hours else None)
+    return hours is not None and hours.likely >= LONG_H and bool(kinds & {"grain", "vegetable", "nut"})
 
 
 def soak_instead(state: ReadingState, pot: Happening) -> None:

@@ -12,7 +12,7 @@ from .left_to_the_cook import grams_of, grams_roughly, per_litre_g
 from .listed import ListedLine
 from .reading_state import ReadingState
 
-WORTH_ASKING = 0.15
+WORTH_ASKING = 0.10
 """Share of all the sodium of a recipe from which on a doubt about it is a question."""
 _PLAIN_MG_PER_G = 0.6
 """Sodium of food to which nothing was added, mg in a gram."""

@@ -13,6 +13,11 @@ _POURS = frozenset(
     {"pour", "pass", "run", "tip", "ladle", "put", "press", "push", "rub", "work", "turn", "empty"}
 )
 _FLAVOURINGS = frozenset({"vegetable", "aromatic"})
+_TASTE_OF = _FLAVOURINGS | {"herb", "spice"}
+_SHELLS = frozenset({"bone", "shell", "carcass", "carcase", "head", "frame", "trimming", "bouquet", "cob"})
+"""Of these, whatever they are of, nothing is eaten once their broth is strained."""
+_BLENDS = frozenset({"blend", "puree", "purée", "liquidise", "liquidize", "whizz", "whiz", "blitz", "mash"})
+_RUBS_THROUGH = frozenset({"push", "rub", "work"})
 _KEPT_BACK = SOLIDS | {"aromatic", "herb", "spice", "other"}
 
 
@@ -20,7 +25,25 @@ def strains(clause: Clause) -> bool:
     """Whether a clause parts a liquid from what cooked in it: "strain", "pass through a sieve"."""
     if clause.base in ("strain", "sieve", "decant"):
         return True
-    return clause.base in _POURS and clause.has("through", "into") and clause.has(*_THROUGH)
+    if not clause.has("through", "into") or not clause.has(*_THROUGH):
+        return False
+    return clause.base in _POURS or (
+        "through" in clause.words and clause.has(*_POURS)
+    )  # "once done run it …"
+
+
+def goes_through(state: ReadingState, clause: Clause) -> bool:
+    """ "Blend the soup and pass it through a sieve", "rub the tomatoes through a sieve": all that is eaten
+    goes through."""
+    return state.blended or clause.base in _RUBS_THROUGH
+
+
+def note_blending(state: ReadingState, clause: Clause) -> None:
+    """Keep in mind whether what cooked last was made smooth."""
+    if clause.base in _BLENDS and state.last_heat in ("boil", "simmer"):
+        state.blended = True
+    elif clause.act in ("boil", "simmer"):
+        state.blended = False
 
 
 _SIEVED_FOR_ITSELF = frozenset({"pasta", "potato", "vegetable", "grain", "egg", "legume"})
@@ -29,6 +52,8 @@ _SIEVED_FOR_ITSELF = frozenset({"pasta", "potato", "vegetable", "grain", "egg", 
 def is_tipped_out(state: ReadingState, pot: Happening, clause: Clause) -> bool:
     """ "Tip the pasta into a colander": what stays in it is eaten, so that its water is poured away."""
     if clause.base in ("strain", "sieve", "decant") or not clause.has("colander", "sieve", "strainer"):
+        return False
+    if goes_through(state, clause):
         return False
     solids = {state.kind(n) for n in pot.foods} <= _SIEVED_FOR_ITSELF
     if not solids or clause.has("broth", "stock", "liquid", "liquor", "soup"):
@@ -54,7 +79,10 @@ _FOR_LATER = re.compile(
 
 def note_straining(state: ReadingState, pot: Happening, clause: Clause) -> None:
     """The liquid of a pot is kept, for this dish or another; what is not spoken of again stays behind."""
-    pot.closed, pot.strained_at = True, state.turn
+    pot.closed = True
+    if not goes_through(state, clause):
+        pot.strained_at = state.turn
+        pot.extra |= {n for n in _cooked_with(state, pot) if state.kind(n) in _TASTE_OF}
     if _FOR_LATER.search(clause.sentence):
         pot.eaten, pot.drained = 0.0, True
     else:
@@ -83,12 +111,28 @@ def leave_solids(state: ReadingState) -> None:
             state.thrown_out |= dict.fromkeys(left, state.turn)
 
 
-def strain_mixture(state: ReadingState) -> None:
+def _cooked_with(state: ReadingState, pot: Happening) -> set[int]:
+    """What one clause names beside the food of a pot: "simmer the hen with the onions and the water"."""
+    return state.simmered if pot.foods.keys() & state.simmered else set()
+
+
+def strain_mixture(state: ReadingState, clause: Clause) -> None:
     """ "Simmer the shells with the onion and the water, then strain": no step, and yet strained."""
-    if state.latest(HOT) is not None:
+    pot = state.latest(HOT)
+    if (pot is not None and not (pot.closed and pot.drained)) or goes_through(state, clause):
         return
     mixture = state.mixture
-    cooked = set(mixture.lines) if mixture.heated else state.simmered
-    if any(state.kind(n) in LIQUIDS for n in cooked) or (mixture.heated and mixture.water):
-        flavourings = (n for n in cooked if state.kind(n) in _FLAVOURINGS)
-        state.thrown_out |= dict.fromkeys(flavourings, state.turn)
+    cooked = set(mixture.lines) if mixture.heated else set(state.simmered)
+    liquid = any(state.kind(n) in LIQUIDS for n in cooked) or (mixture.heated and mixture.water is not None)
+    if state.is_soup and state.last_heat in ("boil", "simmer"):
+        cooked |= state.last_spoken.keys()  # what no more is said of went into it
+        liquid = liquid or any(state.kind(n) in LIQUIDS for n in cooked)
+    if liquid:
+        left = (n for n in cooked if _stays_behind(state, n))
+        state.thrown_out |= dict.fromkeys(left, state.turn)
+
+
+def _stays_behind(state: ReadingState, line: int) -> bool:
+    if not _SHELLS.isdisjoint(state.lines[line].words):
+        return True
+    return state.kind(line) in (_TASTE_OF if state.is_soup else _FLAVOURINGS)

@@ -55,7 +55,8 @@ def moves_nothing(state: ReadingState, clause: Clause) -> bool:
         return not clause.mentions[0].prep  # "rinse the bowl"
     if clause.base == "shake" and _is_of_coating(state, clause):
         return True
-    fried = clause.act == "drain" and not clause.mentions  # "fry, drain, and fry again"
+    boils = state.pot is not None and state.attention is state.pot
+    fried = clause.act == "drain" and not (clause.mentions or boils)  # "fry, drain, and fry again"
     if state.last_heat == "fry" and (fried or on_paper(clause)):
         return True
     return clause.act in ("drain", "discard", "remove") and about_fat(clause)

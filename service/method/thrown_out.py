@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 from .clauses import Clause
 from .happenings import LIQUIDS, Happening
 from .layout import Layout
+from .left_to_the_cook import grams_roughly
 from .mention import Mention
 from .reading_state import HOT, ReadingState
 from .stakes import is_salty
@@ -82,7 +83,7 @@ def read_thrown_out(state: ReadingState, clause: Clause) -> None:
         clause.has("pick", "picked", "picking") and _PICKED.search(clause.text)
     ):
         _take_out_flavours(state, clause)
-    thrown = clause.act == "discard" or (clause.has("behind") and bool(_BEHIND.search(clause.text)))
+    thrown = clause.act == "discard" or ("behind" in clause.words and bool(_BEHIND.search(clause.text)))
     if not thrown:
         return
     for mention in clause.mentions:
@@ -146,16 +147,18 @@ def keep_what_is_used(state: ReadingState) -> None:
 
 
 def give_salt_to_broth(state: ReadingState, clauses: Sequence[Clause]) -> None:
-    """Salt meat that is thrown away after it simmered in water of the list: what it gave to that is eaten."""
+    """What is thrown away after it simmered in a broth that is eaten: salt meat gave salt to it, vegetables
+    took some out of it."""
     if not state.thrown_out:
         return
     for pot in state.happened:
         if pot.kind in HOT and pot.eaten is None and pot.foods.keys() <= state.thrown_out.keys():
             pot.eaten = 1.0
     known = {n for h in state.happened if h.kind in HOT for n in (*h.foods, *h.extra)}
-    salty = [n for n in state.thrown_out if n not in known and is_salty(state.lines[n])]
+    thrown = [n for n in state.thrown_out if n not in known]
     used = {n for h in state.happened for n in h.liquid}
     liquid = {n: 1.0 for kind in ("water", "stock") for n in state.index.of_kinds(kind) if n not in used}
+    salty = [n for n in thrown if is_salty(state.lines[n])] or _drinks_salt(state, thrown, liquid)
     heats = [c for c in clauses if c.act in ("simmer", "boil") and not c.negated]
     if not (salty and liquid and heats):
         return
@@ -164,6 +167,22 @@ def give_salt_to_broth(state: ReadingState, clauses: Sequence[Clause]) -> None:
     pot.take_time(longest)
     pot.heated, pot.eaten, pot.closed = True, 1.0, True
     state.happened.append(pot)
+
+
+def _drinks_salt(state: ReadingState, thrown: Sequence[int], liquid: Collection[int]) -> list[int]:
+    """The vegetables among what is strained out of a soup, where they are enough to take salt out of it."""
+    if not state.is_soup:
+        return []
+    stock_g = sum(grams_roughly(state.lines[n]) or 0.0 for n in liquid if state.kind(n) == "stock")
+    weighed = {n: grams_roughly(state.lines[n]) or 0.0 for n in thrown if state.kind(n) in _DRINK}
+    return (
+        [n for n, grams in weighed.items() if grams] if sum(weighed.values()) > _SHARE * stock_g > 0 else []
+    )
+
+
+_DRINK = frozenset({"vegetable", "potato", "fruit"})
+_SHARE = 0.05
+"""Vegetables in weights of the stock, from which on the salt that they keep counts."""
 
 
 def leave_thrown_out(state: ReadingState, layout: Layout) -> None:

@@ -227,7 +227,7 @@ def _is_none_of_it(tokens: Sequence[Token], span: Span) -> bool:
     after = tokens[span.j].text if span.j < len(tokens) else ""
     before = tokens[span.i - 1].text if span.i else ""
     if before in _OFTEN:
-        return True  # "three times a day"
+        return True  # "three times a day", "every 12 hours"
     if after == "per" and span.j + 1 < len(tokens) and tokens[span.j + 1].text not in ("side", "batch"):
         return True
     if after == "before" and span.j + 1 < len(tokens) and tokens[span.j + 1].stem in _USES:
@@ -237,7 +237,7 @@ def _is_none_of_it(tokens: Sequence[Token], span: Span) -> bool:
     return after in _NOT_TIMES or (after == "before" and before not in ("for", "least", "about", "another"))
 
 
-_OFTEN = frozenset({"times", "twice", "once", "thrice"})
+_OFTEN = frozenset({"times", "twice", "once", "thrice", "every"})
 _A_NIGHT_H = 8.0
 _FOR_EACH = frozenset({"per", "each", "every", "a", "an", "/", "to"})
 

@@ -30,6 +30,21 @@ def of_amount(
     return same if len(same) < len(lines) else ()
 
 
+def of_more(state: ReadingState, line: int, mention: Mention, clause: Clause) -> tuple[int, ...]:
+    """ "3/4 cup flour", of "1 cup bread flour" for the crust and "1/4 cup flour" for a gravy: the line that
+    holds so much."""
+    if mention.amount is None or state.kind(line) == "salt" or not state.says_more(clause, mention):
+        return ()
+    listed = state.lines[line]
+    alike = [
+        n.index
+        for n in state.index.by_kind.get(listed.kind, ())
+        if n.words[-1:] == listed.words[-1:] and n.line.unit == listed.line.unit and n.line.amount is not None
+    ]
+    enough = tuple(n for n in alike if state.ratio(clause, mention, n) < 1 + SAME)
+    return enough if len(enough) == 1 else ()
+
+
 _PURPOSES = {
     "soaking": "soak", "desalting": "soak", "brining": "brine", "brine": "brine", "curing": "cure",
     "rubbing": "cure", "pasta": "pot", "cooking": "pot", "boiling": "pot",

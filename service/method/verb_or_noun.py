@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from .adjectives import SAYS_HOW, describes
-from .method_words import Verb, small_words, verbs
+from .method_words import Verb, nouns, small_words, verbs
 from .prose_tokens import Token
 
 _FOOD_VERBS = frozenset(
@@ -53,6 +53,8 @@ def _is_odd_verb(
         return False  # "in a cast iron skillet"
     if verb.base == "fish":
         return any(token.text == "out" for token in tokens[i + 1 : i + 6])
+    if verb.base in LASTING and i + 1 < len(tokens) and tokens[i + 1].stem in nouns("vessel"):
+        return False  # "Brine bags are easy to find"
     if verb.base in ("give", "take") and (after == "or" or (i > 1 and tokens[i - 2].text == "give")):
         return False  # "for a week, give or take"
     if not opens and describes(tokens, i, named, verb):

@@ -8,9 +8,8 @@ from .bath_kinds import kind_of_bath
 from .clauses import Clause
 from .dishes import is_dish
 from .happenings import DRY, PROTEINS, SALTABLE, SALTING, SHORT_H, WET, Happening, Water, with_salt
-from .leavens import is_leaven
+from .headings import bath_of_heading
 from .left_to_the_cook import grams_roughly, salty_paste
-from .listed import bath_of_heading
 from .parts_said import part_said
 from .reading_state import HOT, ReadingState
 from .waters import amount_said, water_said
@@ -46,10 +45,6 @@ def dry_salt(state: ReadingState, clause: Clause) -> bool:
     layered = clause.has("layer", "layers", "between", "sprinkling")
     if (clause.vessel() == "pot" and not layered) or state.water_of(clause) or clause.has(*_MACHINES):
         return False
-    if clause.act == "mix" and not state.solids(clause):
-        flours = (state.lines[n] for n in state.lines_of(clause, ("flour",)))
-        if not all(map(is_leaven, flours)):
-            return False  # "whisk the flour with the salt"
     foods = {n: s for n, s in state.foods(clause).items() if state.kind(n) in SALTABLE}
     if _is_of_sauce(state, clause, salts, foods):
         return False
@@ -206,7 +201,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     if not (proteins or eggs or salty_water or pours or dry):
         return False
     kind = kind_of_bath(
-        "cure" if clause.base == "rub" else "",
+        "cure" if clause.base == "rub" else "" if mixture.closed else mixture.name,
         kinds,
         watery=watery,
         salty=bool(mixture.salt),

@@ -12,11 +12,12 @@ from .boiling import read_pot
 from .braised import of_braises
 from .clause_words import needs_no_salt, strength_of
 from .clauses import Clause
+from .coating_left import all_sticks
 from .coatings import read_coating
 from .cold_baths import read_bath
 from .egg_parts import find_egg_parts
 from .fates import read_fate
-from .hand_steps import read_handwork, read_wringing
+from .hand_steps import WRINGS, read_handwork, read_wringing
 from .happenings import PROTEINS, SALTING, SOLIDS, Happening, Water
 from .held_back import hold_back
 from .hours_meant import in_hours
@@ -30,10 +31,10 @@ from .pots_ending import salt_forewarned
 from .poured import pot_is_poured
 from .reading_state import COLD, HOT, ReadingState
 from .references import read_reference
-from .roasts import catch_juices, in_the_oven, more_time, read_roast
+from .roasts import DRIPS, catch_juices, in_the_oven, more_time, read_roast
 from .salt_beside import seasons_beside
 from .seasoned_coatings import salt_coatings
-from .soaking import soak_instead
+from .soaking import soak_instead, worth_soaking
 from .soda_baths import dipped_in_soda
 from .strained import leave_solids
 from .suspects import is_suspect, mark, suspect
@@ -80,7 +81,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     clauses = with_waters(list(parted), state)
     for i, clause in enumerate(clauses):
         first = first or clause
-        clauses[i] = from_the_tap(state, in_hours(state, clause))
+        clauses[i] = from_the_tap(state, in_hours(state, clause) if clause.hours else clause)
         _take(state, clauses[i])
     _start_ahead(state)
     use_unused_baths(state, clauses)
@@ -181,49 +182,34 @@ def _take(state: ReadingState, clause: Clause) -> None:
     stood = mark(state) if is_suspect(clause) else None
     wet = "water" in clause.speaks or "bath" in clause.speaks
     flows = liquids(state) if wet and speaks_of_liquid(state, clause) else None
-    hold_back(state, clause)
+    if not state.mixture.closed:
+        hold_back(state, clause)
     read_unlisted(state, clause)
     read_thrown_out(state, clause)
     read_fate(state, clause)
     taken = len(state.happened) > before
-    read_wringing(state, clause)
-    catch_juices(state, clause)
+    if clause.base in WRINGS:
+        read_wringing(state, clause, WRINGS[clause.base])
+    if not DRIPS.isdisjoint(clause.words):
+        catch_juices(state, clause)
     if not taken:
         taken = read_reference(state, clause) or read_handwork(state, clause)
         taken = taken or dipped_in_soda(state, clause) or read_bath(state, clause) or read_pot(state, clause)
     if state.pending is not None and (clause.act in _COOKS or in_the_oven(clause)):
         _cook_pending(state, clause)
-    now = state.attention
-    if (
-        now is not None
-        and now.kind in ("fry", "roast", "smoke")
-        and now.hours is None
-        and clause.act in _GOES_ON
-        and not (clause.hours and clause.hours[0].likely > _LONGEST_HEAT_H)
-    ):
-        now.take_time(clause)
-    if now is not None and now.kind == "dry_cure" and now.hours is None:
-        if clause.act == "roast" or (clause.celsius is not None and clause.celsius >= _OVEN_C):
-            if now.clause.base in _RUBS_IN and now.ahead is None and now.eaten is None and not now.drained:
-                now.absorbed = True  # a rub that goes straight on the grill is only a seasoning
-            else:
-                now.take_time(clause)  # packed in salt, it bakes there
+    if state.attention is not None and state.attention.hours is None:
+        _go_on(state.attention, clause)
     if not taken:
         read_batter(state, clause)
         read_coating(state, clause)
         read_roast(state, clause)
-        more_time(state, clause)
+        if state.roast is not None and clause.hours:
+            more_time(state, clause, state.roast)
     if not taken or clause.act in ("heat", "mix", "boil", "simmer"):
         mix(state, clause)
     opened = state.pot is not None and state.pot is not pot
     state.seasoned += _seasonings(state, clause, taken)
-    if (
-        not taken
-        and not clause.verb
-        and _MOVES_SALT.search(clause.text)
-        and clause.opens
-        and len(clause.tokens) > 3
-    ):
+    if not taken and not clause.verb and _may_move_salt(clause):
         state.unread.append(clause)
     if stood is not None and (stood == mark(state) or clause.has("whatever", "leftover", "surplus")):
         suspect(state, clause)
@@ -235,6 +221,24 @@ def _take(state: ReadingState, clause: Clause) -> None:
         state.last_foods = tuple(worked_on.foods)
     begun = state.happened[-1] if len(state.happened) > before else None
     state.attend(clause, begun or (state.pot if opened else None))
+
+
+def _go_on(now: Happening, clause: Clause) -> None:
+    """What is spoken of still and has no time yet takes that of a clause that goes on with it."""
+    if now.kind in ("fry", "roast", "smoke") and clause.act in _GOES_ON:
+        if not (clause.hours and clause.hours[0].likely > _LONGEST_HEAT_H):
+            now.take_time(clause)
+    elif now.kind == "dry_cure":
+        if clause.act == "roast" or (clause.celsius is not None and clause.celsius >= _OVEN_C):
+            if now.clause.base in _RUBS_IN and now.ahead is None and now.eaten is None and not now.drained:
+                now.absorbed = True  # a rub that goes straight on the grill is only a seasoning
+            else:
+                now.take_time(clause)  # packed in salt, it bakes there
+
+
+def _may_move_salt(clause: Clause) -> bool:
+    """Whether a sentence without a verb speaks of what moves salt."""
+    return clause.opens and len(clause.tokens) > 3 and _MOVES_SALT.search(clause.text) is not None
 
 
 def _seasonings(state: ReadingState, clause: Clause, taken: bool) -> list[tuple[Clause, str]]:
@@ -277,10 +281,14 @@ def _counts(state: ReadingState, each: Happening) -> bool:
         return True
     if each.kind in HOT:
         return each.heated and (pot_is_poured(each, state) or _gives_to_thrown(state, each))
+    if each.kind == "dredge":
+        return not all_sticks(state, each)
     if each.kind == "dry_cure" and each.absorbed:
         return False
     if each.kind == "dry_cure" and each.clause.base in ("bury", "encase"):
         return True
+    if each.kind == "soak" and not (each.named or each.hours):
+        return worth_soaking(state, each, each.clause)  # cut potatoes only wait in water
     kinds = {state.kind(n) for n in each.foods}
     if each.kind == "marinate" and kinds <= {"egg", "cheese"} and each.hours:
         return True

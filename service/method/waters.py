@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
-from .amounts_said import BY_HAND, ONE
+from .amounts_said import BY_HAND, ONE, of_salt_alone
 from .clause_words import strength_of
 from .clauses import Clause
 from .happenings import Water
@@ -131,5 +131,6 @@ def amount_said(clause: Clause, word: str) -> str:
         if first.start > last.start:  # "salt, 1/2 tsp each"
             behind = clause.text[first.start - since : clause.tokens[mention.amount[1] - 1].end - since]
             return f"{behind} {last.text}"
-        return ONE.sub("1 ", clause.text[first.start - since : last.end - since])
+        said = ONE.sub("1 ", clause.text[first.start - since : last.end - since])
+        return of_salt_alone(clause, mention, said)
     return ""

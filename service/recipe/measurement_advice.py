@@ -16,6 +16,8 @@ _BY_ENDING = {
     "how your own salting goes.",
     "at-rest": "Have the food's sodium measured after this step (sodium_after_mg_per_100g).",
     "let-in": "Have the food's sodium measured after this step (sodium_after_mg_per_100g).",
+    "behind-fat": "State untaken_fraction, or have the food's sodium measured after this step "
+    "(sodium_after_mg_per_100g).",
     "pace": "State duration_h and thickness_cm; sodium_after_mg_per_100g tells of salt alone.",
     "wetted": "Take enough liquid to cover the food, or have its sodium measured after the bath "
     "(sodium_after_mg_per_100g).",

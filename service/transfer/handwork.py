@@ -1,10 +1,14 @@
-"""What work by hand moves, wets or takes where nobody measured it (`handwork.csv`, `own_brine.csv`)."""
+"""What work by hand moves, wets or takes where nobody measured it (`handwork.csv`, `cure_brines.csv`,
+`own_brine.csv`)."""
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+from functools import cache
 from typing import Literal
 
-from ..core.sourced import SourcedFigure, figures
+from ..core.name_rules import NameRules
+from ..core.sourced import SourcedFigure, figure_of, figures
 from .handling_figures import Course, courses
 
 Handwork = Literal[
@@ -14,11 +18,19 @@ Handwork = Literal[
     "wetted",
     "crust_wet",
     "swelling_pace",
-    "cure_run_off",
-    "cure_drips",
     "colour_shows",
     "heat_goes_on",
 ]
+
+
+@dataclass(frozen=True, slots=True)
+class CureBrine:
+    """Of the water that a dry cure draws, the share (0 to 1) that stays around the food as brine, and of what
+    does not stay the share that runs off with its salt; the rest dries."""
+
+    stays: SourcedFigure
+    drips: SourcedFigure
+
 
 COVERS = 0.5
 """Less liquid than this, its water over the food's, does not cover a food: part of it is wet at a time."""
@@ -37,19 +49,18 @@ def pot_time(*, flesh: bool) -> SourcedFigure:
     return figures("handwork", "id")["pot_time/flesh" if flesh else "pot_time"]
 
 
-def cure_run_off(food_class: str) -> SourcedFigure:
-    """Of the water that a dry cure draws, the share that stays around a food of a salting class as brine."""
-    return _of_kind("cure_run_off", food_class)
-
-
-def cure_drips(food_class: str) -> SourcedFigure:
-    """Of the water that does not stay, the share that runs off with its salt; the rest dries."""
-    return _of_kind("cure_drips", food_class)
-
-
-def _of_kind(what: Handwork, food_class: str) -> SourcedFigure:
+def cure_brine(food_class: str, name: str) -> CureBrine:
+    """What becomes of the water that a dry cure draws from a food of a salting class, by the food's name."""
     kind, _, _ = food_class.partition("_")
-    return figures("handwork", "id").get(f"{what}/{kind}") or by_hand(what)
+    return next(each for of, each in _cure_brines().all(name.lower()) if of in (kind, "any"))
+
+
+@cache
+def _cure_brines() -> NameRules[tuple[str, CureBrine]]:
+    return NameRules.of(
+        "cure_brines",
+        lambda row: (row["food_class"], CureBrine(figure_of(row, "stays_"), figure_of(row, "drips_"))),
+    )
 
 
 def pressed(kind: str, pot_kind: str | None) -> SourcedFigure:

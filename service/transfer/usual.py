@@ -22,6 +22,29 @@ class UsualSize:
     thickness_cm: SourcedFigure
 
 
+@dataclass(frozen=True, slots=True)
+class LivingCells:
+    """share: of the salt that a food would hold beside brine of a strength, what its cells let in under dry
+    salt, 0 to 1. die_from, dead_at: percent of salt in its brine from which on they die, and at which none
+    lives."""
+
+    share: SourcedFigure
+    die_from: float
+    dead_at: float
+
+    def dead(self, percent: float) -> float:
+        """The share of cells, 0 to 1, that a brine of so many percent kills."""
+        return min(max((percent - self.die_from) / (self.dead_at - self.die_from), 0.0), 1.0)
+
+
+@dataclass(frozen=True, slots=True)
+class FatLayers:
+    """Water that fat keeps from a bath: g for each g of fat that 100 g hold beyond lean_fat."""
+
+    lean_fat: float
+    water: SourcedFigure
+
+
 @lru_cache(maxsize=1024)
 def usual_size(food_class: str, food_name: str = "", *, salted: bool = False) -> UsualSize:
     """The usual piece of a class and, where its name tells the cut, of that cut.
@@ -74,11 +97,14 @@ def washed_out(kind: str, *, hot: bool = False) -> SourcedFigure | None:
     return figures("intact_cells", "kind", "bath").get((kind, "pot" if hot else "cold"))
 
 
-@lru_cache(maxsize=64)
-def let_in(food_class: str) -> SourcedFigure | None:
-    """Of the salt that a food would hold beside brine of a strength, the share that its living cells let in
-    under dry salt, 0 to 1; None where all of it."""
-    return figures("living_cells", "food_class").get(food_class)
+def let_in(food_class: str) -> LivingCells | None:
+    """What the living cells of a class of food let in; None where all of it."""
+    return _living_cells().get(food_class)
+
+
+def behind_fat(food_class: str) -> FatLayers | None:
+    """What water the fat of a class of flesh keeps from a bath; None where it keeps none."""
+    return _fat_layers().get(food_class)
 
 
 def lookups(food_class: str) -> tuple[str, ...]:
@@ -101,3 +127,26 @@ def _faces() -> NameRules[tuple[str, SourcedFigure]]:
 @cache
 def _opened() -> NameRules[tuple[str, SourcedFigure]]:
     return NameRules.of("opened_cells", lambda row: (row["food_class"], figure_of(row)))
+
+
+@cache
+def _fat_layers() -> dict[str, FatLayers]:
+    return dict(
+        load(
+            "fat_layers",
+            lambda row: (row["food_class"], FatLayers(float(row["lean_fat"]), figure_of(row))),
+        )
+    )
+
+
+@cache
+def _living_cells() -> dict[str, LivingCells]:
+    return dict(
+        load(
+            "living_cells",
+            lambda row: (
+                row["food_class"],
+                LivingCells(figure_of(row), float(row["die_from"]), float(row["dead_at"])),
+            ),
+        )
+    )

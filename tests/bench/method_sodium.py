@@ -7,8 +7,10 @@ from pathlib import Path
 from typing import Any
 
 import yaml
+from saltledger.calculator import reading_answer
 from saltledger.foods.dataset import FoodTable
-from saltledger.method.method_reading import Reading, read
+from saltledger.method.method_reading import Reading
+from saltledger.method.prose_documents import as_written
 from saltledger.recipe.calculation import cook
 from saltledger.recipe.request import RecipeRequest
 
@@ -88,11 +90,19 @@ def sodium_mg(recipe: dict[str, Any], foods: FoodTable) -> float:
     return float(cook(RecipeRequest.from_document(recipe), foods).sodium_per_serving_mg[0])
 
 
+def asked_of(reading: Reading, foods: FoodTable) -> list[dict[str, Any]]:
+    """The questions that a person is asked, as POST /v1/readings tells them."""
+    questions: list[dict[str, Any]] = reading_answer({"written": as_written(reading.written)}, foods)[
+        "questions"
+    ]
+    return questions
+
+
 def tried_mg(reading: Reading, foods: FoodTable) -> list[list[float]]:
-    """Sodium of a serving, mg, with each choice of each question."""
+    """Sodium of a serving, mg, with each choice of each question that is asked."""
     return [
-        [sodium_mg(read(reading.written, {q.id: c.choice}).recipe, foods) for c in q.choices]
-        for q in reading.questions
+        [choice["sodium_mg_per_serving"] for choice in question["choices"]]
+        for question in asked_of(reading, foods)
     ]
 
 

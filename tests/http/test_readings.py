@@ -119,3 +119,24 @@ def test_prose_is_taken_wherever_a_recipe_is(client: FlaskClient) -> None:
     body = json.dumps(WRITTEN) + "\n" + json.dumps([LINKED["@graph"][1]])
     answers = client.post("/v1/batches", data=body, content_type="application/x-ndjson").data.splitlines()
     assert all("reading" in json.loads(answer) for answer in answers)
+
+
+def test_an_answer_about_a_line_is_kept_and_counts(keeping: FlaskClient) -> None:
+    recipe = {
+        "servings": 4,
+        "ingredients": ["800 g diced chicken", "600 g potatoes", "soy sauce"],
+        "method": ["Stew it all for an hour."],
+    }
+    (question,) = keeping.post("/v1/readings", json=recipe).get_json()["questions"]
+    assert question["pointer"] == "/components/0/ingredients/2"
+    much = question["choices"][-1]
+    answers = {question["id"]: much["choice"]}
+    wanted = pytest.approx(much["sodium_mg_per_serving"])
+    settled = keeping.post("/v1/calculations", json={**recipe, "answers": answers}).get_json()
+    assert settled["sodium"]["per_serving_mg"]["likely"] == wanted
+    keeping.put("/v1/recipes/stew", json={**recipe, "answers": answers})
+    later = keeping.put("/v1/recipes/stew", json={**recipe, "servings": 4.0, "title": "Stew"}).get_json()
+    assert later["recipe"]["answers"] == answers
+    assert later["calculation"]["sodium"]["per_serving_mg"]["likely"] == wanted
+    refused = keeping.post("/v1/calculations", json={**recipe, "answers": {question["id"]: "lots"}})
+    assert refused.get_json()["errors"][0]["pointer"] == f"/answers/{question['id']}"

@@ -22,7 +22,7 @@ _FISH = [
         "Sift the batter flour with the salt and whisk in the beer. Heat the oil to 180 °C. Dust the haddock "
         "with flour, dip in the batter and fry for 6 minutes.",
         "Put the flour for the batter into a bowl with the salt. Pour in the beer, whisking. Heat the oil. "
-        "Roll the fish in the dusting flour and put it into the batter. Lower it into the hot oil for 6 minutes.",
+        "Roll the fish in the dusting flour, put it into the batter and lower it into the oil.",
         "Whisk the flour for the batter with the salt. Add the beer to the flour mixture. Draw the haddock "
         "through the batter and deep-fry it.",
         "Stir the batter flour, the salt and the beer. Heat the oil. Put the dusting flour in a bowl and "

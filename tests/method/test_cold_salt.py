@@ -306,8 +306,8 @@ def test_salt_in_the_food_processor_cures_nothing() -> None:
         "and let it soak for 3 hours.",
         "Rub the salt into the cabbage, then cover with cold water. Set a weight on the cabbage and leave it "
         "for 3 hours.",
-        "Hand mix the cabbage with the salt. Pour water over the cabbage. Place a plate atop the cabbage, let "
-        "the cabbage soak for 3 hours.",
+        "Hand toss the cabbage with the salt. Pour water over the cabbage. Place a plate atop the cabbage, "
+        "let the cabbage soak for 3 hours.",
         "Toss the cabbage with the salt, add water to cover it, lay a board on it and leave for 3 hours.",
     ],
 )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from saltledger.method.listed import is_heading
+from saltledger.method.headings import is_heading
 from saltledger.method.method_reading import Reading, read
 
 from .test_method_reading import reading

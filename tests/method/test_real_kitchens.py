@@ -160,3 +160,71 @@ def test_soy_sauce_without_an_amount_is_as_much_as_the_method_measures() -> None
         "Marinate the chicken in 3 tbsp of the soy sauce for 2 hours. Fry it, and serve with more soy sauce.",
     )
     assert "3 tbsp" in str(found.recipe["components"])
+
+
+@pytest.mark.parametrize(
+    ("said", "salt"),
+    [
+        ("Add 2 tablespoons of salt and pepper to the chicken and fry.", "1 tablespoons of salt"),
+        ("Season the chicken with 1 tsp salt and black pepper and fry.", "0.5 to 1 tsp salt"),
+        ("Season the chicken with a teaspoon of salt and pepper.", "0.5 teaspoon of salt"),
+        ("Season the chicken with 1 tsp salt and 1/2 tsp pepper.", "1 tsp salt"),
+        ("Season the chicken with a pinch of salt and pepper.", "1 pinch of salt"),
+        ("Season the chicken with salt and pepper, 1/2 tsp each.", "1/2 tsp salt"),
+    ],
+)
+def test_an_amount_of_salt_and_pepper_is_not_all_salt(said: str, salt: str) -> None:
+    found = reading(["500 g chicken", "2 potatoes"], said)
+    lines = [each["line"] for each in found.recipe["components"][0]["ingredients"] if isinstance(each, dict)]
+    assert lines == [salt]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Rub a generous amount of salt all over the steak.",
+        "Rub some salt into the steak.",
+        "Rub the steak all over with salt.",
+        "Rub plenty of salt on the steak.",
+    ],
+)
+def test_salt_rubbed_on_what_goes_straight_on_the_grill_is_a_seasoning(said: str) -> None:
+    found = reading(["1 sirloin steak", "salt", "mustard powder"], said, "Coat with the mustard. Grill it.")
+    assert [step["kind"] for step in found.recipe["steps"]] == ["roast"]
+    assert eaten(found, "salt") == 1.0
+
+
+SOUP = ["1 kg fish bones", "2 onions", "2 carrots", "2 bay leaves", "2 l fish stock", "200 ml cream"]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Once the soup is done run it through a fine sieve.",
+        "Strain the soup.",
+        "Pour the soup through a strainer into a clean pan.",
+        "Pass the broth through a sieve, discarding what stays behind.",
+    ],
+)
+def test_what_stays_in_the_sieve_when_a_soup_is_strained_is_not_eaten(said: str) -> None:
+    found = reading(
+        SOUP,
+        "Soften the onions and carrots in a large pot. Add the bones, the bay leaves and the stock.",
+        "Bring to the boil and simmer the soup for 30 minutes.",
+        said,
+        "Bring it back to the boil and add the cream.",
+    )
+    assert [eaten(found, line) for line in SOUP] == [0.0, 0.0, 0.0, 0.0, 1.0, 1.0]
+    assert [step["kind"] for step in found.recipe["steps"]] == ["simmer"]  # the vegetables keep some salt
+
+
+@pytest.mark.parametrize(
+    "said",
+    ["Blend the soup and pass it through a sieve.", "Purée everything. Strain.", "Rub it through a sieve."],
+)
+def test_what_is_made_smooth_goes_through_the_sieve(said: str) -> None:
+    lines = ["2 onions", "500 g mushrooms", "1 l vegetable stock", "100 ml cream"]
+    found = reading(
+        lines, "Simmer the onions and mushrooms in the stock for 20 minutes.", said, "Add the cream."
+    )
+    assert [eaten(found, line) for line in lines] == [1.0, 1.0, 1.0, 1.0]

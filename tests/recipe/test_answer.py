@@ -60,11 +60,13 @@ def test_own_limits_stand_beside_them():
     assert reference["source"] == "stated by the caller"
 
 
-def test_a_long_brine_is_carried_by_how_fast_and_how_far_salt_goes_and_says_what_to_measure():
-    carried = answered(brined())["sodium"]["carried_by"][:3]
-    names = {each["assumption"].removeprefix("step-0/loin/") for each in carried}
-    assert names == {"at-rest", "lot", "salt-diffusivity"}
-    assert sum(each["share"] for each in carried) > 0.7
+@pytest.mark.parametrize(("hours", "most"), [(24, ["salt-diffusivity", "lot"]), (1000, ["at-rest"])])
+def test_a_brine_is_carried_by_how_fast_and_at_last_by_how_far_salt_goes_and_says_what_to_measure(
+    hours, most
+):
+    carried = answered(brined(duration_h=hours))["sodium"]["carried_by"][: len(most)]
+    assert [each["assumption"].removeprefix("step-0/loin/") for each in carried] == most
+    assert sum(each["share"] for each in carried) > 0.6
     assert all("sodium_after_mg_per_100g" in each["measure"] for each in carried)
 
 

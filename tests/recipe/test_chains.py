@@ -15,13 +15,15 @@ import numpy as np
 import pytest
 from saltledger.core.spread import draw
 from saltledger.diffusion.geometry import Body
+from saltledger.foods.dataset import bundled
 from saltledger.foods.hand_kept import POTASSIUM_IN_KCL
 from saltledger.recipe.pool_rows import ROW
 from saltledger.recipe.pools import SALT_PER_SODIUM
 from saltledger.recipe.steps.paces import free_shares
 from saltledger.transfer.core_heat import Heating
+from saltledger.transfer.food_kinds import partition_at_rest
 from saltledger.transfer.pots import cooking_course
-from saltledger.transfer.usual import usual_size, washed_out
+from saltledger.transfer.usual import behind_fat, usual_size, washed_out
 from saltledger.transfer.warming import FLESH, warming_half_h
 from saltledger.transfer.water_uptake import swelling_half_h
 
@@ -184,7 +186,11 @@ class Chain:
         salt = self.figure(step, "salt-diffusivity", f"{food.cold}/salt/diffusivity")
         self.open(self.free())
         lot = self.figure(step, "lot", f"{food.cold}/lot")
-        per_m2_s = hours * lot * 3600 / (thickness / 200) ** 2
+        at_rest = self.figure(step, "at-rest", f"{food.cold}/at-rest")
+        # Trials tell what goes in at first: a higher rest goes with a slower pace.
+        off = 1.0 if kind == "soak" else at_rest / partition_at_rest(food.cold).spread.likely
+        at_rest *= 1 - self.behind_fat(step)
+        per_m2_s = hours * lot * 3600 / (thickness / 200) ** 2 / off**2
         paces = {"NA": salt * per_m2_s}
         bath_g, in_bath = self.bath(step)
         for tag in ("K", "SUGAR"):
@@ -201,7 +207,6 @@ class Chain:
         gain_g = green_g * percent / 100
         own_g = self.water_g - self.in_g
         whole_g = self.grams(in_bath) + self.solutes_g - self.grams(self.shut)
-        at_rest = self.figure(step, "at-rest", f"{food.cold}/at-rest")
         held_g, inside_g = self.fresh_g - self.grams(self.shut), own_g
         for _ in range(30):  # what goes in leaves the bath weaker by what water in the food holds more of
             strength = at_rest * whole_g / (bath_g + self.in_g + own_g + (at_rest - 1) * inside_g)
@@ -228,6 +233,14 @@ class Chain:
         moved_g = self.pass_solutes(step, paces=paces, water_g=water_g, lumps=lumps, bath_g=room_g)
         self.film_g, self.drawn_g = self.film_g + film_in, self.drawn_g + drawn_in
         self.come_in(more_g - moved_g, moved_g)
+
+    def behind_fat(self, step: int) -> float:
+        """Share of the water that fat beyond that of lean keeps from a cold bath."""
+        layers, food = behind_fat(self.food.cold), bundled().get(self.food.code)
+        if layers is None:
+            return 0.0
+        over = ((food.per_100g("FAT") or 0.0) - layers.lean_fat) / (food.per_100g("WATER") or 1.0)
+        return self.figure(step, "behind-fat", f"{self.food.cold}/behind-fat") * over if over > 0 else 0.0
 
     def free(self, cells: str = "") -> dict[str, float]:
         """Of each solute the share that is not bound in the food, nor held back by its cells in a pot."""

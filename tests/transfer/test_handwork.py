@@ -2,7 +2,7 @@
 
 import pytest
 from saltledger.core.tables import rows
-from saltledger.transfer.handwork import by_hand, pressed
+from saltledger.transfer.handwork import by_hand, cure_brine, pressed
 
 
 @pytest.mark.parametrize(
@@ -30,8 +30,6 @@ def test_every_row_is_read():
         "squeeze",
         "skim",
         "rinse_min",
-        "cure_run_off",
-        "cure_drips",
         "pot_time",
         "wetted",
         "crust_wet",
@@ -40,3 +38,15 @@ def test_every_row_is_read():
         "swelling_pace",
     }
     assert {each.split("/")[0] for each in ids} == known
+
+
+def test_what_a_dry_cure_draws_stays_by_the_food_and_how_it_lies():
+    meat, fish, leaf = (
+        cure_brine(*each) for each in (("pork", ""), ("fish_fatty", "salmon"), ("vegetable", ""))
+    )
+    assert meat.stays.spread.likely < fish.stays.spread.likely < leaf.stays.spread.likely
+    assert meat.drips.spread.likely < fish.drips.spread.likely <= leaf.drips.spread.likely
+    assert (
+        cure_brine("fish_fatty", "Fish, anchovy, european, raw").stays.spread.likely
+        > fish.stays.spread.likely
+    )

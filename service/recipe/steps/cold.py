@@ -16,13 +16,13 @@ from ...diffusion.compartments import lag_at
 from ...diffusion.geometry import FLAT
 from ...transfer.brine import SATURATED_G_PER_G_WATER
 from ...transfer.diffusivity import effective_diffusivity
-from ...transfer.food_kinds import partition_at_rest, usual_warmth
-from ...transfer.handwork import COVERS, by_hand, cure_drips, cure_run_off
+from ...transfer.food_kinds import usual_warmth
+from ...transfer.handwork import COVERS, by_hand, cure_brine
 from ...transfer.profile import CLOSED, DEPTH
-from ...transfer.usual import film_cm, let_in, lot_pace, opened_cm, usual_size, usual_time
+from ...transfer.usual import film_cm, lot_pace, opened_cm, usual_size, usual_time
 from ...transfer.water_uptake import pick_up, swelling_half_h
 from ..pool_rows import NITRITE, SOLUTES, WATER, WEIGHT
-from ..pools import TRACE, Amounts, as_salt_g, dissolved_g
+from ..pools import TRACE, Amounts, dissolved_g
 from ..request import StepRequest
 from ..safety_checks import watch_cure, watch_strength
 from ..state import CalculationState
@@ -31,12 +31,11 @@ from .immersed import Immersed, RunOff
 from .immersion import immerse
 from .nature import food_class, open_share, piece_of
 from .paces import DIFFUSING, closed_shares, other_ratios
+from .resting import first_strength, rest_of
 from .work import Work, works
 
 FILM_PACE_H = 30.0
 """The film that clings is there within minutes."""
-REMEMBERED = ("salt", "water", "dissolved", "ran_off_salt")
-"""What a food remembers that tells the strength of a bath before it."""
 _MOST_DRAWN = 0.9
 """Share of a food's own water that salt can draw at most."""
 _MOST_OPENED = 0.5
@@ -78,24 +77,10 @@ class Plan:
         self.body, self.thickness_cm = piece_of(work, self.kind)
         self.measured = work.weight_ratio("pick-up")
         self.weight_g = np.maximum(work.pool[WEIGHT], TRACE)
-        self.partition = self._partition()
+        self.rest = rest_of(work, self.kind)
         self._swell(foods)
         self.fourier = self._fourier(_alpha(foods))
         self.factor = work.stated_factor()
-
-    def _partition(self) -> Draws:
-        """Salt in the food's water over the bath's, once nothing moves."""
-        work, kind = self.work, self.kind
-        at_rest = work.assume("at-rest", partition_at_rest(kind), "ratio", shared=f"{kind}/at-rest")
-        living = let_in(kind)
-        if living is None:
-            return at_rest
-        if self.run_off is not None:
-            at_rest = at_rest * work.assume(
-                "let-in", living, "fraction", ceiling=1.0, shared=f"{kind}/let-in"
-            )
-        dead = min(max(work.history.heated, work.composition.done_share), 1.0)
-        return np.asarray(at_rest + (1 - at_rest) * dead)
 
     def _swell(self, foods: list[Work]) -> None:
         """Where the food's water goes to: the film that clings, and what is drawn in or given off."""
@@ -132,7 +117,7 @@ class Plan:
         green_g = np.maximum(self.weight_g * (1 - history.dissolved) - swollen_g, TRACE)
         if self.measured is not None:
             return self.weight_g * self.measured - green_g, green_g
-        gained = pick_up(self.kind, _first_strength(work), work.step.kind, name_of(work))
+        gained = pick_up(self.kind, first_strength(work), work.step.kind, name_of(work))
         percent = work.assume(
             "pick-up",
             gained,
@@ -157,13 +142,13 @@ class Plan:
         held_g = _fresh_solutes_g(self.work) - shut_g[self.work.name]
         # Of the weight gained, what is solute is not water that holds any. Foods beside it swell like it; the
         # water in all of them solves a square.
-        solution_g, bound = np.maximum(own_g + gain_g + held_g, 0.0), self.partition - 1
+        solution_g, bound = np.maximum(own_g + gain_g + held_g, 0.0), self.rest.partition - 1
         together_g = solution_g * all_g / np.maximum(own_g, TRACE)
-        half = (water_g + self.partition * whole_g - bound * together_g) / 2
+        half = (water_g + self.rest.partition * whole_g - bound * together_g) / 2
         root = np.sqrt(np.maximum(half**2 + bound * together_g * water_g, 0.0))
         inside_g = together_g * water_g / np.maximum(half + root, TRACE)
         outside = whole_g / np.maximum(water_g + bound * inside_g, TRACE)
-        strength = self.partition * np.minimum(outside, SATURATED_G_PER_G_WATER)
+        strength = self.rest.partition * np.minimum(outside, SATURATED_G_PER_G_WATER)
         return np.asarray(strength * solution_g / (1 + strength) - held_g)
 
     def _swelling_pace(self) -> Draws | float:
@@ -180,7 +165,8 @@ class Plan:
         lot = self.work.assume(
             "lot", lot_pace(self.work.step.kind, self.kind), "ratio", shared=f"{self.kind}/lot"
         )
-        per_m2_s = self.hours * lot * 3600 / (self.thickness_cm / 200) ** 2 * self._wetted(alpha) ** 2
+        paced = (self._wetted(alpha) / self.rest.off) ** 2
+        per_m2_s = self.hours * lot * 3600 / (self.thickness_cm / 200) ** 2 * paced
         salt = diffusivity(self.work, self.kind, "salt") * per_m2_s
         present = self._present()
         rows = [
@@ -212,7 +198,7 @@ class Plan:
             other_ratios=other_ratios(),
             closed=closed_shares(opened, self.work.composition.pot_kind, self.kind),
             open_share=opened,
-            partition=self.partition,
+            partition=self.rest.partition,
             film_g=self.film_g,
             film_pace=FILM_PACE_H * self.hours,
             drawn_g=self.drawn_g,
@@ -255,22 +241,6 @@ def _hours(work: Work, kind: str) -> Draws:
     return hours * (step.water_changes + 1)
 
 
-def _first_strength(work: Work) -> float:
-    """Likely strength of a bath before foods took of it and gave to it: salt, and what draws water as it
-    does, in percent of it and water; of a dry cure, in percent of the raw foods."""
-    bath = work.pools.leading[work.step.bath or ""]
-    salt, water, green = float(as_salt_g(bath[:, :1])[0]), float(bath[WATER, 0]), 0.0
-    for name in work.step.food:
-        history, weight = work.state.histories[name], float(work.pools.leading[name][WEIGHT, 0])
-        gained = {each: float(np.ravel(getattr(history, each))[0]) for each in REMEMBERED}
-        salt += (gained["salt"] + gained["ran_off_salt"]) * weight
-        water += gained["water"] * weight
-        green += (1 - gained["water"] - gained["dissolved"]) * weight
-    if work.step.kind == "dry_cure":
-        return 100 * salt / green if green > 0 else 0.0
-    return 100 * salt / (salt + water) if salt > 0 and salt + water > 0 else 0.0
-
-
 def _alpha(foods: list[Work]) -> Draws:
     """Water of the bath over that of the foods, as they were before they took of it or gave to it."""
     return np.asarray(_bath_before_g(foods, None) / np.maximum(_own_water_g(foods), TRACE))
@@ -309,8 +279,9 @@ def _bath_before_g(foods: list[Work], run_off: RunOff | None) -> Draws:
 def run_off_share(work: Work) -> RunOff:
     """What becomes of the water that a dry cure draws: what stays around the food, and what runs off."""
     kind = food_class(work)
-    stays = work.assume("cure-run-off", cure_run_off(kind), "fraction", ceiling=1.0, shared="cure-run-off")
-    drips = work.assume("cure-drips", cure_drips(kind), "fraction", ceiling=1.0, shared="cure-drips")
+    brine = cure_brine(kind, name_of(work))
+    stays = work.assume("cure-run-off", brine.stays, "fraction", ceiling=1.0, shared="cure-run-off")
+    drips = work.assume("cure-drips", brine.drips, "fraction", ceiling=1.0, shared="cure-drips")
     return RunOff(stays, (1.0 - stays) * drips)
 
 

@@ -1,0 +1,45 @@
+"""What a clause says of flour and egg: whether food goes through them, how much, and which of the list."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+
+from .clauses import Clause
+from .left_to_the_cook import grams_roughly
+from .reading_state import COLD, ReadingState
+
+INTO = frozenset({"in", "into", "through"})
+LEFT_OVER_G = 45.0
+"""Flour, g, from which on some of it is left when food is tossed in it."""
+
+
+def goes_through(state: ReadingState, clause: Clause) -> bool:
+    """ "Batter the fish in the flour, egg and crumbs", "take each piece through egg and flour": whatever the
+    verb, food that goes through both is coated."""
+    if clause.act == "mix" or "line" not in clause.speaks:
+        return False
+    behind = {state.kind(n) for m in clause.mentions if m.prep in INTO for n in m.lines}
+    return {"flour", "egg"} <= behind <= {"flour", "egg", "milk", "salt", "spice", "herb", "cheese"}
+
+
+def thickens(state: ReadingState, foods: Collection[int], flours: Collection[int]) -> bool:
+    """Whether so little flour goes on vegetables that none is left: "coat the onions in the cornflour"."""
+    grams = [grams_roughly(state.lines[n]) for n in flours if state.kind(n) == "flour"]
+    little = bool(grams) and all(grams) and sum(each or 0.0 for each in grams) < LEFT_OVER_G
+    return little and {state.kind(n) for n in foods} == {"vegetable"}
+
+
+def stirred_before(state: ReadingState, line: int) -> int:
+    """The flour of a coating that was seasoned before, where "flour" may also be that of the gravy."""
+    if state.spoken.get(line):
+        return line
+    flours = (n for n in state.index.by_kind.get("flour", ()) if n.words[-1:] == state.lines[line].words[-1:])
+    return next((n.index for n in flours if state.spoken.get(n.index)), line)
+
+
+def dips(state: ReadingState) -> set[int]:
+    """What food was dipped in before it was turned in flour, with the egg that was beaten into it."""
+    stirred = (company for company in state.company if company & state.dipped)
+    beside = {n for company in stirred for n in company if state.kind(n) in ("egg", "milk")}
+    lain_in = {n for each in state.happened if each.kind in COLD for n in each.liquid}
+    return state.dipped | (beside - lain_in)

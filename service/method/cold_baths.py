@@ -60,7 +60,7 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
     if clause.base == "steep" and clause.hours and clause.speaks <= {"it"} and state.pending is None:
         return _verb_says(state, clause)  # "when used it must be steeped a night"
     if state.pending is not None and join_pending(state, clause, state.pending):
-        return clause.has("ice") or (state.pending is not None and state.pending.kind == "brine")
+        return True
     if clause.act == "put" and packed_hot(state, clause):
         return start_pending(state)
     salts = clause.act in ("coat", "season", "mix", "put") or lies_under_salt(state, clause)

@@ -41,9 +41,9 @@ def join_pending(state: ReadingState, clause: Clause, pending: Happening) -> boo
     if (
         clause.base in ("fill", "cover", "top", "pour", "add")
         and state.water_of(clause) is not None
-        and not (clause.has("from", "off") or _TOPS_UP.search(clause.sentence))
+        and not clause.has("from", "off")
     ):
-        return _drowned(state, clause, pending)
+        return bool(_TOPS_UP.search(clause.sentence)) or _drowned(state, clause, pending)
     in_jar = {state.kind(n) for n in pending.foods} <= {"fruit", "vegetable"} and clause.base in _INTO_JARS
     if not in_jar and clause.base not in ("scatter", "strew", "top", "tuck"):
         return False

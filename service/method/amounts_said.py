@@ -27,7 +27,8 @@ def note_spoken(state: ReadingState, clause: Clause) -> None:
     """Which lines a clause speaks of, their heading, and the amounts that it gives."""
     mentions, throws = clause.mentions, clause.act == "discard" or "discarding" in clause.words
     said = [m for m in mentions if m.kind == "line" and not is_denied(clause, m)]
-    for line in {n for m in said for n in state.nearest(m, clause)}:
+    meant = [m.lines if len(m.lines) < 2 and not m.amount else state.nearest(m, clause) for m in said]
+    for line in {n for lines in meant for n in lines}:
         if clause.act == "season" and state.spoken.get(line) and _is_of_a_pot(state, line):
             continue  # "season with salt", once the tablespoon has gone into the water
         state.spoken[line] = state.spoken.get(line, 0) + 1

@@ -99,15 +99,12 @@ def strength_of(clause: Clause) -> str:
         return "very"
     if not _SALT_WORDS.search(text) or _only_food_is_salted(clause):
         return ""
-    return (
-        "very"
-        if re.search(
-            r"\b(?:heavily|handful|very|lots of|like the sea|salty as the sea|sea[- ]?water)\b",
-            text,
-            re.IGNORECASE,
-        )
-        else "salted"
-    )
+    return "very" if _VERY.search(text) else "salted"
+
+
+_VERY = re.compile(
+    r"\b(?:heavily|handful|very|lots of|like the sea|salty as the sea|sea[- ]?water)\b", re.IGNORECASE
+)
 
 
 _CHANGED = ("chang", "refresh", "renew", "replac", "swap", "waters", "rinses", "baths")

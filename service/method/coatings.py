@@ -76,7 +76,12 @@ _COATS = re.compile(
 )
 """Headings of what food is turned in."""
 _IN_BAG = re.compile(r"\b(?:bags?|sacks?|coats?)\b", re.IGNORECASE)
-_THINLY = re.compile(r"\b(?:coat|grease|cover the (?:base|bottom)|film|thin|little)\b", re.IGNORECASE)
+_THINLY = re.compile(
+    r"\b(?:coat|grease|cover the (?:base|bottom)|film|thin|little|gently|saut[eé]\w*|sweat|soften)\b"
+    r"|\b(?:sear|brown)\b"
+    r"|\bto (?:fry|cook) (?:all |up )?(?:the |your )?(?:\w+ )?(?:onions?|garlic|shallots?|mince|veg\w*)\b",
+    re.IGNORECASE,
+)
 
 
 def _is_in_depth(text: str) -> bool:

@@ -270,8 +270,11 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         ended(found, clause)
     others_too(state, clause, found)
     used = found.kept_ml is not None or 0.0 < (found.eaten or 0.0) < 1.0
-    if clause.act == "discard" and not used and re.search(r"reserv|keep|save", clause.text, re.I) is None:
+    if clause.act == "discard" and not used and _SAVES.search(clause.text) is None:
         found.eaten = 0.0
+
+
+_SAVES = re.compile("reserv|keep|save", re.IGNORECASE)
 
 
 def _throws_liquid(state: ReadingState, clause: Clause, found: Happening) -> bool:

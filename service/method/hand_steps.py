@@ -52,7 +52,7 @@ def read_handwork(state: ReadingState, clause: Clause) -> bool:
     runs = clause.base in _WHEY_RUNS or not _WHEY_RUNS.isdisjoint(clause.words)
     if runs and _WHEY_CLOTH.search(clause.sentence):
         return _whey(state, clause)
-    kind = _left_to_time(clause)
+    kind = _left_to_time(clause) if clause.hours else ""
     return bool(kind) and _follow(state, clause, kind)
 
 
@@ -74,10 +74,10 @@ def read_wringing(state: ReadingState, clause: Clause, kind: str) -> None:
 
 
 def _left_to_time(clause: Clause) -> str:
-    hours = clause.hours[0].likely if clause.hours else 0.0
+    hours = clause.hours[0].likely
     if clause.base in _DRIES and hours >= _DRIES_H and not clause.has("brine", "marinade", "cure"):
         return "dry"
-    if clause.act == "steam" and clause.hours:
+    if clause.act == "steam":
         return "steam"
     if clause.base == "steep":
         return ""

@@ -171,7 +171,12 @@ def eaten_with(state: ReadingState, clause: Clause) -> None:
                     found.eaten, found.guessed = _share_taken(clause), False
     if clause.act in _EATS and clause.has("all", "its", "their") and _AND_ALL.search(clause.text):
         _eaten_whole(state)
-    _used_again(state, clause)
+    if "bath" in clause.speaks:
+        _used_again(state, clause)
+    if not _RESTS.isdisjoint(clause.words):
+        _rest_used(state, clause)
+    if clause.act in _USES and "of" in clause.words and state.happened:
+        _part_used(state, clause)
     if clause.act in _ADDS and not clause.words.isdisjoint(_WATERS) and (pot := state.latest(HOT)):
         if pot.drained or _is_pasta(state, pot):
             _some_water(state, clause, pot)
@@ -203,8 +208,8 @@ def _share_taken(clause: Clause) -> float:
 
 
 def _used_again(state: ReadingState, clause: Clause) -> None:
-    """ "The marinade can be used again", "boil down 1 litre of the stock": not all of it is eaten."""
-    if "bath" in clause.speaks and clause.has("again", "another", "reuse", "reused"):
+    """ "The marinade can be used again": none of it is eaten."""
+    if clause.has("again", "another", "reuse", "reused"):
         found = state.latest(("marinate",))
         if (
             found is not None
@@ -212,10 +217,10 @@ def _used_again(state: ReadingState, clause: Clause) -> None:
             and clause.has("batch", "use", "used", "reuse", "reused", "keep")
         ):
             found.eaten = 0.0
-    if not _RESTS.isdisjoint(clause.words):
-        _rest_used(state, clause)
-    if clause.act not in _USES or "of" not in clause.words or not state.happened:
-        return
+
+
+def _part_used(state: ReadingState, clause: Clause) -> None:
+    """ "Boil down 1 litre of the stock": not all of it is eaten."""
     part = _PART_OF_IT.search(clause.text)
     if part is None:
         return

@@ -190,12 +190,15 @@ def listed_of(lines: Sequence[str]) -> tuple[ListedLine, ...]:
         i: head for i, text in enumerate(lines) if (head := is_heading(text) or labels(text)) is not None
     }
     for i, text in enumerate(lines):
-        if i not in heads and (text[:1].isalpha() or text[:1] in "(*" or _ASIDE.match(text)):
+        if i in heads or "(optional" in text.lower():
+            continue  # what may be left out is a food
+        if text[:1].isalpha() or text[:1] in "(*" or _ASIDE.match(text):
             below = lines[i + 1 :] if measured or with_amount[i + 1 : i + 2] == [True] else ()
             if (measured and _is_bare_heading(text, below)) or (below and makes(text, below, _has_amount)):
                 heads[i] = _BRACKETS.sub("", text).strip()
     if measured and (loose := loose_headings(lines, heads, _has_amount)):
-        heads |= {i: _BRACKETS.sub("", lines[i]).strip() for i in loose}
+        left_open = {i for i in loose if "(optional" in lines[i].lower()}
+        heads |= {i: _BRACKETS.sub("", lines[i]).strip() for i in loose - left_open}
     for index, text in enumerate(lines):
         if index in heads:
             heading = heads[index]

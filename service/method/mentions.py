@@ -90,13 +90,15 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
         return None
     if text == "salts" and (lines := index.of_kinds("salt", "curing")):
         return Mention(i, i + 1, "line", lines)
-    bath = _phrase(tokens, i, "bath") if text != "pickles" else None  # those are food
+    stem, table = tokens[i].stem, phrases("bath")
+    may_be = (text in table or stem in table) and text != "pickles"  # those are food
+    bath = _phrase(tokens, i, "bath") if may_be else None
     if text == "liquids" and i and (verb := verbs().get(tokens[i - 1].text)) and verb.act in _STIRS:
         if liquids := index.of_kinds("water", "acid", "wine", "stock"):
             return Mention(i, i + 1, "line", liquids)  # "boil liquids with the salt"
-    if text in _WATERS and tokens[i].stem in index.by_word and not index.of_kinds("water"):
+    if text in _WATERS and stem in index.by_word and not index.of_kinds("water"):
         return Mention(i, i + 1, "water")  # and no "brine: water 5 l, salt 500 g"
-    if tokens[i].stem in index.by_word and not (bath and bath[1] - i > 1):
+    if stem in index.by_word and not (bath and bath[1] - i > 1):
         if _is_verb_here(tokens, i):
             return None
         lines, j = index.named(tokens, i, heading)

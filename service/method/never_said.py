@@ -109,11 +109,10 @@ def _baths(state: ReadingState, clauses: Sequence[Clause]) -> Iterator[tuple[str
         seen.update(lines)
         if name in ("brine", "marinade", "cure"):
             yield name, lines
-    least = _LEAST_JAR_SALT_G if any(c.has("jar", "jars") for c in clauses) else _LEAST_BRINE_SALT_G
     for salt in state.index.of_kinds("salt"):
-        line, water = state.lines[salt], _beside(state, salt)
-        grams = grams_roughly(line) or 0.0
-        if salt in seen or grams < least or not water:
+        grams = grams_roughly(state.lines[salt]) or 0.0
+        water = () if salt in seen or grams < _LEAST_JAR_SALT_G else _beside(state, salt)
+        if not water or (grams < _LEAST_BRINE_SALT_G and not any(c.has("jar", "jars") for c in clauses)):
             continue
         litres = sum(grams_roughly(state.lines[n]) or 0.0 for n in water if state.kind(n) == "water")
         if litres and _STRENGTHS[0] <= grams / litres <= _STRENGTHS[1]:

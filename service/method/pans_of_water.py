@@ -88,6 +88,20 @@ def is_meant_for(clause: Clause, water: Mention, lines: Iterable[int]) -> bool:
     return bool(named) and all("for" in words for words in before)
 
 
+_WASHES = frozenset(
+    {"clean", "cleaned", "wash", "rinse", "scald", "sterilise", "sterilize", "sterilised", "sterilized"}
+    | {"sanitise", "sanitize", "warm", "swirl", "preheat", "rinsed", "scalded", "washed"}
+)
+
+
+def washes_things(clause: Clause) -> bool:
+    """ "Scald the jar with boiling water": no food is in it."""
+    if not ({"vessel", "water"} <= clause.speaks) or _WASHES.isdisjoint(clause.words):
+        return False
+    first = clause.mentions[0]
+    return first.kind == "vessel" and not first.prep and "line" not in clause.speaks
+
+
 def hangs(clause: Clause, water: Mention) -> bool:
     """ "Hang the pot over the fire with a gallon of water in it"."""
     if clause.act == "" and clause.has("rolling", "boiling"):

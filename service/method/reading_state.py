@@ -9,8 +9,9 @@ from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass, field
 
 from .amounts_said import note_spoken, over_that_of_line
-from .clause_words import goal, is_afresh, is_denied, is_for_soaking, is_in_new_pot, needs_no_salt
+from .clause_words import goal, is_afresh, is_denied, is_for_soaking, needs_no_salt
 from .clauses import Clause
+from .company import keep_company
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture, Water
 from .headings import bath_of_heading
 from .ingredients_meant import ingredients_meant, is_about_last, leading_food, main_foods, topic_of, unknown
@@ -101,6 +102,8 @@ class ReadingState:
     _lines: dict[int, float] = field(default_factory=dict)
     _solid: Clause | None = None
     _pieces: dict[bool, dict[int, float]] = field(default_factory=dict)
+    _compared: Clause | None = None
+    _ratios: dict[tuple[Mention, int], float] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.kind = {n: line.kind for n, line in self.lines.items()}.__getitem__  # asked hundreds of times
@@ -145,6 +148,8 @@ class ReadingState:
         """How much of a line is meant: a part in words, or an amount that is less than the line's."""
         if mention.portion is not None:
             return mention.portion
+        if mention.amount is None:
+            return 1.0
         if clause.has("each", "apiece", "per"):
             return 1.0  # "1 quart over each pan"
         part = self.ratio(clause, mention, line)
@@ -152,7 +157,14 @@ class ReadingState:
 
     def ratio(self, clause: Clause, mention: Mention, line: int) -> float:
         """An amount in words over that of a line; 1 where they cannot be compared."""
-        return over_that_of_line(clause, mention, self.lines[line])
+        if mention.amount is None:
+            return 1.0
+        if self._compared is not clause:
+            self._compared, self._ratios = clause, {}
+        if (known := self._ratios.get((mention, line))) is None:
+            known = over_that_of_line(clause, mention, self.lines[line])
+            self._ratios[mention, line] = known
+        return known
 
     def _meant(self, mention: Mention, clause: Clause) -> tuple[int, ...]:
         if mention.kind == "line":
@@ -308,7 +320,7 @@ class ReadingState:
         self.turn += 1
         if clause.act in ("fry", "boil", "simmer", "roast", "steam"):
             self.last_heat = clause.act
-        self._keep_company(clause, set(spoken))
+        keep_company(self, clause, set(spoken))
         if clause.thickness is None and _FOODS_SAID.isdisjoint(clause.speaks):
             return
         if clause.act in ("simmer", "boil") and len(spoken) > 1:
@@ -335,26 +347,6 @@ class ReadingState:
             for line in solids or (() if self.lines_of(clause) else self.last_foods):
                 if self.latest(COLD, (line,)) is None:  # what is cut afterwards lay there whole
                     self.thickness.setdefault(line, clause)
-
-    def _keep_company(self, clause: Clause, spoken: set[int]) -> None:
-        """Which lines were put together: what lies in one dish catches each other's juice."""
-        over = clause.base == "pour" and clause.has("over") and "water" not in clause.speaks
-        if over and clause.vessel() != "pan":
-            self.under_sauce.update(self.solids(clause) or self.last_foods)
-        jars = clause.act == "hold" and clause.vessel() == "bowl"
-        if clause.act == "season" and any(self.kind(n) == "flour" for n in spoken):
-            self.company.append(spoken)  # "season the flour with the salt"
-        if not (jars or clause.act in ("mix", "put", "coat", "heat")) or not (spoken or self.last_foods):
-            return
-        if clause.act == "heat" and len(spoken) < 2:
-            return
-        whole = "all" in clause.speaks and len(spoken) > 1  # "mix the breading ingredients"
-        unsaid = not (whole or self.solids(clause, direct=True))
-        adds = clause.base in ("fold", "stir") or (clause.act == "put" and not is_in_new_pot(clause))
-        if self.last_foods and ((adds and len(spoken) == 1) or unsaid):
-            spoken = spoken | set(self.last_foods)
-        if len(spoken) > 1:
-            self.company = [*self.company[-MOST_HAPPENINGS:], spoken]
 
     def stirred_with(self, foods: Iterable[int], kinds: Collection[str]) -> set[int]:
         """The lines of these kinds that were stirred together with the food last."""

@@ -12,15 +12,19 @@ _SHORTEST = 7
 _SAYS_BEFORE = 6
 """Words of a line among which the verb of a sentence stands, if it is one."""
 
+_ALWAYS = frozenset({"if", "feel", "note", "please", "remember", "don't"})
+"""Words that begin a remark even where it gives an amount: "if you have none use 2 tea bags instead"."""
+
 
 def is_remark(text: str, *, has_amount: bool) -> bool:
     """Whether a line only tells of the others: "Feel free to vary these", "Others have thin skins"."""
     bare = _BRACKETS.sub("", text).lower()
-    words, before = (_WORD.findall(said) for said in (bare, bare.partition(",")[0]))
+    words = _WORD.findall(bare)
     if len(words) < _SHORTEST or ":" in bare:
         return False
     if words[0] in ("serves", "makes", "yields"):
         return True
     if has_amount:
-        return False
+        return words[0] in _ALWAYS and bare.lstrip()[:1].isalpha()
+    before = _WORD.findall(bare.partition(",")[0])
     return words[0] in small_words("remark") or not small_words("says").isdisjoint(before[:_SAYS_BEFORE])

@@ -32,8 +32,8 @@ _MINCED = frozenset({"mince", "ground", "minced", "bacon", "rasher", "pancetta",
 
 def read_roast(state: ReadingState, clause: Clause) -> None:
     """Take a clause that roasts, grills or smokes a piece of meat or fish that lies in no sauce."""
-    unsaid = clause.base not in _DRY_HEAT and in_the_oven(clause)
-    if not (unsaid or clause.base in _DRY_HEAT) or clause.negated or clause.has(*_SAUCED):
+    unsaid = clause.base not in _DRY_HEAT
+    if (unsaid and not (clause.hours and in_the_oven(clause))) or clause.negated or clause.has(*_SAUCED):
         return
     foods = _pieces(state, clause)
     if unsaid:  # only of what was salted: there the juice that drips away matters

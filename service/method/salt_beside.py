@@ -38,9 +38,10 @@ def seasons_beside(state: ReadingState, clauses: Sequence[Clause]) -> tuple[Clau
         foods = state.lines_of(clause).keys() - lines
         if "" not in headings and foods and headings.isdisjoint(state.lines[n].heading for n in foods):
             return clause, True
+    general = {id(clause) for clause in seasons if _is_general(clause)}
     used: set[int] = set()
-    for clause in clauses:
-        if clause in seasons and _is_general(clause) and used == lines:
+    for clause in clauses if general else ():
+        if id(clause) in general and used == lines:
             return clause, False
         used |= {n for m in clause.mentions for n in m.lines} & lines
     return None

@@ -21,7 +21,11 @@ _NAMED = frozenset(
 """Kinds of food after which the part of a list is called that holds them."""
 _TWO, _MIXED = 2, frozenset({"mix", "mixture", "blend"})
 _STRANGE = frozenset({"seasoning", "mix", "blend", "powder", "extract", "sprinkle", "optional", "garnish"})
-_SALTY = frozenset({"soy", "fish", "oyster", "worcestershire", "hoisin", "chilli", "hot"})
+_SALTY = frozenset(
+    {"soy", "fish", "oyster", "worcestershire", "hoisin", "chilli", "hot", "sriracha", "tabasco", "teriyaki"}
+    | {"barbecue", "bbq", "ponzu", "steak"}
+)
+"""Words of a sauce that is bought: no heading of what it is made of."""
 
 
 def loose_headings(

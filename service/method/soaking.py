@@ -82,8 +82,25 @@ def drinks_up(state: ReadingState, happening: Happening, clause: Clause) -> bool
     salted = any(state.kind(line) in SALTING for line in happening.liquid)
     if clause.act == "soak" and salted and happening.water is not None and not clause.has("hot", "boiling"):
         return False  # rice stands in salted water to be drained
+    if _is_rice_soaked(state, happening, clause):
+        return False
     long = bool(clause.hours) and clause.hours[0].likely >= LONG_H
     return clause.act in SOAKS and kinds <= {"grain", "bread", "flour"} and not long
+
+
+def _is_rice_soaked(state: ReadingState, happening: Happening, clause: Clause) -> bool:
+    """ "Let the rice soak for half an hour": in cold water, which is poured away before it is cooked."""
+    if clause.act != "soak" or not clause.hours or clause.hours[0].likely < SHORT_H or happening.liquid:
+        return False
+    measured = happening.water is not None and happening.water.amount
+    if measured or clause.has("hot", "boiling", "warm", "absorbed", "undrained"):
+        return False
+    return all(
+        "rice" in state.lines[n].words and _NO_GRAIN.isdisjoint(state.lines[n].words) for n in happening.foods
+    )
+
+
+_NO_GRAIN = frozenset({"noodle", "paper", "vermicelli", "flour", "stick"})
 
 
 _PICKLED = frozenset({"pickled", "preserved", "salted", "fermented", "sauerkraut", "brined"})
@@ -101,6 +118,8 @@ def worth_soaking(state: ReadingState, happening: Happening, clause: Clause) -> 
     if liquid & {"milk", "egg", "savoury", "stock", "wine"} and not kinds & PROTEINS:
         return False
     if kinds & (PROTEINS | {"salty", "cheese", "legume", "pasta"}):
+        return True
+    if _is_rice_soaked(state, happening, clause):
         return True
     if all(_is_pickled(state, n) for n in happening.foods):
         return True

@@ -31,7 +31,12 @@ def with_waters(clauses: list[Clause], state: ReadingState) -> list[Clause]:
 
 def _told(state: ReadingState, clause: Clause, waters: set[int], little: bool, told_apart: bool) -> Clause:
     told = tuple(
-        _tapped(state, clause, m, waters, little=little, told_apart=told_apart) for m in clause.mentions
+        [
+            _tapped(state, clause, m, waters, little=little, told_apart=told_apart)
+            if m.lines and waters.issuperset(m.lines)
+            else m
+            for m in clause.mentions
+        ]
     )
     return _speaking_of(clause, told)
 
@@ -55,8 +60,6 @@ _OF_A_POT = frozenset({"boiling", "ice", "iced", "salted", "simmering", "running
 def _tapped(
     state: ReadingState, clause: Clause, mention: Mention, waters: set[int], *, little: bool, told_apart: bool
 ) -> Mention:
-    if not mention.lines or not waters.issuperset(mention.lines):
-        return mention
     if mention.amount is not None and state.says_more(clause, mention):
         return _of_the_tap(mention)  # "2 litres of water", of a list that has 300 ml
     if mention.amount is None and _is_fresh(state, clause, mention):

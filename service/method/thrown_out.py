@@ -80,7 +80,7 @@ def read_thrown_out(state: ReadingState, clause: Clause) -> None:
     if clause.negated:
         return
     if clause.act in ("remove", "discard") or (
-        clause.has("pick", "picked", "picking") and _PICKED.search(clause.text)
+        not _PICKS.isdisjoint(clause.words) and _PICKED.search(clause.text)
     ):
         _take_out_flavours(state, clause)
     thrown = clause.act == "discard" or ("behind" in clause.words and bool(_BEHIND.search(clause.text)))
@@ -92,6 +92,7 @@ def read_thrown_out(state: ReadingState, clause: Clause) -> None:
             state.thrown_out |= dict.fromkeys(thrown_lines, state.turn)
 
 
+_PICKS = frozenset({"pick", "picked", "picking"})
 _PICKED = re.compile(r"\bpick(?:ing|ed)? (?:\w+ )?out\b", re.IGNORECASE)
 
 
@@ -181,6 +182,8 @@ def _drinks_salt(state: ReadingState, thrown: Sequence[int], liquid: Collection[
 
 
 _DRINK = frozenset({"vegetable", "potato", "fruit"})
+_LEAST_STOCK_G = 700.0
+"""Stock of a soup, g: less is that of a gravy."""
 _SHARE = 0.05
 """Vegetables in weights of the stock, from which on the salt that they keep counts."""
 

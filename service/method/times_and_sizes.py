@@ -161,7 +161,7 @@ def range_at(tokens: Sequence[Token], i: int) -> Span | None:
     return Span(low, low, low, i, j)
 
 
-_FAR = 9  # words between a number and its unit of time, at the most
+_FAR, _NEAR = 9, 5  # words from a number, or from "a few", to its unit of time, at the most
 
 
 def durations(tokens: Sequence[Token]) -> list[Span]:
@@ -174,7 +174,8 @@ def durations(tokens: Sequence[Token]) -> list[Span]:
         if (text not in starts and not text[0].isdecimal()) or i < done:
             continue
         each = _worded(tokens, i) if text in worded else None
-        if each is None and (k := bisect_right(units, i)) < len(units) and units[k] <= i + _FAR:
+        far = _NEAR if text in _VAGUE else _FAR
+        if each is None and (k := bisect_right(units, i)) < len(units) and units[k] <= i + far:
             each = _measured(tokens, i)
         if each is None:
             continue

@@ -26,11 +26,8 @@ def dry_salt(state: ReadingState, clause: Clause) -> bool:
     said = state.salt_said(clause)
     if clause.base == "salt" and not salts:
         salts = dict.fromkeys(state.index.of_kinds("salt"), 1.0)
-    tossed = clause.act == "mix" and {state.kind(n) for n in state.solids(clause, direct=True)} == {
-        "vegetable"
-    }
     strewn = clause.base == "salt" and not salts and _may_be_wrung(state, clause)
-    named = said and (clause.act == "coat" or tossed)
+    named = said and (clause.act == "coat" or _tosses(state, clause, "vegetable"))
     if not (salts or named or strewn) and not _of_salt(state, clause):
         return False
     if state.lines_of(clause, WET - {"oil"}) or (
@@ -74,6 +71,10 @@ def dry_salt(state: ReadingState, clause: Clause) -> bool:
     if clause.hours and clause.hours[0].likely >= 1:
         start_pending(state)
     return False
+
+
+def _tosses(state: ReadingState, clause: Clause, kind: str) -> bool:
+    return clause.act == "mix" and {state.kind(n) for n in state.solids(clause, direct=True)} == {kind}
 
 
 def _may_be_wrung(state: ReadingState, clause: Clause) -> bool:
@@ -134,6 +135,7 @@ def _is_brine(state: ReadingState) -> bool:
     return watery and (bool(kinds & SALTING) or bool(mixture.salt))
 
 
+_OF_SALADS = frozenset({"potato", "egg", "pasta", "grain", "legume", "bread"})
 _LIE_IN_BATHS = PROTEINS | {"vegetable", "egg", "cheese", "legume"}
 
 
@@ -184,16 +186,9 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     watery = water is not None or "water" in kinds
     if is_dish(state, solids, own, watery=watery) or (clause.vessel() == "pan" and not watery):
         return False
-    if {state.kind(n) for n in state.solids(clause)} & {
-        "potato",
-        "egg",
-        "pasta",
-        "grain",
-        "legume",
-        "bread",
-    } and {state.kind(n) for n in solids} & PROTEINS:
-        return False  # a salad in layers
     proteins = {state.kind(line) for line in solids} & PROTEINS
+    if proteins and not _OF_SALADS.isdisjoint(state.kind(n) for n in state.solids(clause)):
+        return False  # a salad in layers
     pours = _pickles(state, clause, kinds, solids)
     dry = kinds <= DRY and bool(kinds & SALTING) and clause.act == "put"
     eggs = "savoury" in kinds and _are_boiled_eggs(state, solids)

@@ -27,6 +27,8 @@ from .liquors import goes_into_liquor, poured_at_last
 from .listed import Index
 from .mixing import mix, pour_in_all_water
 from .never_said import salt_crusts, use_unused_baths
+from .own_juice import sour_in_own_juice
+from .pans_of_water import washes_things
 from .pots_ending import salt_forewarned
 from .poured import pot_is_poured
 from .reading_state import COLD, HOT, ReadingState
@@ -95,6 +97,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     state.left_over += of_braises(state, clauses)
     state.egg_parts = find_egg_parts(state, clauses)
     lines_beforehand(state, first)
+    sour_in_own_juice(state, clauses)
     waits_still(state)
     poured_at_last(state.happened)
     salt_forewarned(state)
@@ -176,6 +179,8 @@ def _boils_at_once(state: ReadingState, pending: Happening, clause: Clause) -> b
 
 
 def _take(state: ReadingState, clause: Clause) -> None:
+    if washes_things(clause):
+        return
     if clause.act == "remove" and not clause.has("heat", "oven", "lid", "fire", "flame"):
         state.taken_out |= set(state.solids(clause, direct=True) or state.last_foods)
     before, pot = len(state.happened), state.pot

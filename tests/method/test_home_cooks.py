@@ -36,7 +36,7 @@ from .test_whole_ways import fate_of, steps_of
             ["2 kg cabbage", "50 g salt"],
             "Toss the cabbage with the salt and work it for 10 minutes. Pack into a crock and leave for 3 "
             "weeks.",
-            [("dry_cure", 504.0)],
+            [("ferment", 504.0)],
         ),
         (
             ["1 chicken, cut up", "2 cups flour", "1 tbsp seasoned salt"],

@@ -1,0 +1,59 @@
+"""Vegetables that sour in their own juice (own_juice.py), and what only looks like it."""
+
+import pytest
+from saltledger.method.forms import written_of
+from saltledger.method.method_reading import read
+
+CABBAGE = ["1.5 kg white cabbage", "30 g salt", "5 g caraway"]
+
+
+def steps(lines, *method):
+    told = read(written_of({"title": "Crock", "servings": 10, "ingredients": lines, "method": list(method)}))
+    return told.recipe.get("steps", []), told.recipe["components"]
+
+
+@pytest.mark.parametrize(
+    ("method", "hours"),
+    [
+        ("Toss the cabbage with the salt, press it into a jar, seal and ferment for 3 weeks.", 504),
+        (
+            "Strew the salt over the cabbage and squeeze it hard. Let sit 15 minutes. Put it in a jar, pour "
+            "the brine from the bowl over to cover and leave to ferment until sour (about 2 weeks).",
+            336,
+        ),
+        (
+            "Cover the cabbage with the salt, then rub it in with your hands. Mix in the caraway, put the "
+            "cabbage and its brine in the jar. Leave at room temperature for a week.",
+            168,
+        ),
+        ("Pound the cabbage with the salt in a crock till juicy. Weigh down, keep cool for 3 weeks.", 504),
+    ],
+)
+def test_kraut_is_eaten_with_all_its_salt(method, hours):
+    found, components = steps(CABBAGE, method)
+    assert [each["kind"] for each in found] == ["ferment"]
+    assert found[0]["duration_h"] == hours
+    own = next(each for each in components if each["id"] == found[0]["food"])
+    assert "30 g salt" in own["ingredients"]
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Salt the cabbage for 2 hours, rinse it three times and drain. Mix with the caraway, pack it in jars "
+        "and leave for 5 days.",
+        "Toss the cabbage with the salt and press into a crock for 3 weeks. Lift it out, pressing "
+        "the juice back.",
+    ],
+)
+def test_salt_that_is_rinsed_or_pressed_off_is_not_eaten(method):
+    found, _ = steps(CABBAGE, method)
+    assert found[0]["kind"] == "dry_cure"
+
+
+def test_washing_a_jar_with_boiling_water_boils_nothing():
+    found, _ = steps(
+        CABBAGE,
+        "Scald the jar with boiling water. Rub the cabbage with the salt, pack it in, ferment for a week.",
+    )
+    assert [each["kind"] for each in found] == ["ferment"]

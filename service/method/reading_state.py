@@ -39,7 +39,8 @@ class ReadingState:
     """State while reading. last_foods: what "it" means. spoken: lines spoken of, how often; last_spoken:
     in which clause (turn). taken_out: lines lifted out; thrown_out: those thrown away, and in which clause.
     simmered: lines that cooked last. section: the heading of the line spoken of last. wrapped: the paragraph
-    of a pudding in a cloth. forewarned: salt for a pot to come. fats_in_depth: to fry in; fats_left: kept in.
+    of a pudding in a cloth. forewarned: salt for a pot to come. fats_in_depth: to fry in; fats_left: kept
+    in; fats_thin: a film.
     unlisted: what only the method names, with its row of method_salty.csv. idle: what changed nothing, with
     what "it" meant; washed: what may take salt out of salty food, with that. egg_parts: of eggs, what of
     them is eaten: "yolk" or "white". blended: what cooked last was made smooth."""
@@ -61,6 +62,7 @@ class ReadingState:
     fat_is_hot: bool = False
     fats_in_depth: set[int] = field(default_factory=set)
     fats_left: set[int] = field(default_factory=set)
+    fats_thin: set[int] = field(default_factory=set)
     dipped: set[int] = field(default_factory=set)
     last_heat: str = ""
     blended: bool = False

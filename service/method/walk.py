@@ -6,7 +6,6 @@ import re
 from collections.abc import Sequence
 
 from .audit import liquids, review, speaks_of_liquid
-from .batters import read_batter
 from .beforehand import lines_beforehand
 from .boiling import read_pot
 from .braised import of_braises
@@ -17,6 +16,7 @@ from .coatings import read_coating
 from .cold_baths import read_bath
 from .egg_parts import find_egg_parts
 from .fates import read_fate
+from .frying import read_frying
 from .hand_steps import WRINGS, read_handwork, read_wringing
 from .happenings import PROTEINS, SALTING, SOLIDS, Happening, Water
 from .held_back import hold_back
@@ -38,6 +38,7 @@ from .salt_beside import seasons_beside
 from .seasoned_coatings import salt_coatings
 from .soaking import soak_instead, worth_soaking
 from .soda_baths import dipped_in_soda
+from .stirred_coats import read_stirred_coat
 from .strained import leave_solids
 from .suspects import is_suspect, mark, suspect
 from .tap_water import from_the_tap, with_waters
@@ -204,9 +205,10 @@ def _take(state: ReadingState, clause: Clause) -> None:
         _cook_pending(state, clause)
     if state.attention is not None and state.attention.hours is None:
         _go_on(state.attention, clause)
+    read_stirred_coat(state, clause)
     if not taken:
-        read_batter(state, clause)
         read_coating(state, clause)
+        read_frying(state, clause)
         read_roast(state, clause)
         if state.roast is not None and clause.hours:
             more_time(state, clause, state.roast)

@@ -74,3 +74,59 @@ def test_a_part_of_the_list_is_known_by_any_form_of_its_name(head: str, said: st
     (step,) = (s for s in found.recipe["steps"] if s["kind"] == "dredge")
     assert component(found, "1/2 tsp celery salt") == (step["bath"], 0.0)
     assert component(found, "2 tsp salt")[0] != step["bath"]
+
+
+_CHICKEN = ["800 g chicken thighs", "1 cup milk", "2 eggs", "1 cup flour", "2 tsp salt", "1 litre oil"]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Dip the chicken into the liquid mix, then into the dry mix and then into the oil.",
+        "Dunk each thigh in the egg mixture and toss in the flour mixture. Lower it into the oil.",
+        "Put the chicken in the milk mixture, roll it in the dry ingredients and fry it in the hot oil.",
+        "Dip in the egg wash, dredge the chicken in the flour mix and drop it into the fryer.",
+    ],
+)
+def test_a_mix_is_what_was_stirred_last_of_its_kind(said: str) -> None:
+    found = reading(
+        _CHICKEN, "Whisk the milk and the eggs. In another bowl mix the flour and the salt.", said
+    )
+    dredge, fry = found.recipe["steps"]
+    assert (dredge["kind"], fry["kind"]) == ("dredge", "fry")
+    for line in _CHICKEN[1:5]:
+        assert component(found, line) == (dredge["bath"], 0.0)
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Lower the fritters into the oil, leaving a little space between them, and fry for 4 minutes.",
+        "Put the basket in the fryer for 4 minutes.",
+        "Slide the onions into the fat and let them fry for 4 minutes.",
+    ],
+)
+def test_what_goes_into_deep_fat_fries_there(said: str) -> None:
+    found = reading(
+        ["600 g onions, in rings", "1.5 litres oil"],
+        "Peel the onions. Fill a fryer with the oil and heat it.",
+        said,
+    )
+    assert [step["kind"] for step in found.recipe["steps"]] == ["fry"]
+
+
+def test_a_film_of_fat_is_no_bath_however_hot() -> None:
+    found = reading(
+        ["400 g chicken breast", "olive oil", "10 cloves garlic"],
+        "Use enough oil to cover the bottom of the pan. Once the oil is hot (180 °C) fry the chicken.",
+    )
+    assert component(found, "olive oil") == ("dish", None)
+
+
+def test_milk_that_onions_soaked_in_before_they_are_floured_is_left() -> None:
+    found = reading(
+        ["3 onions", "1 litre buttermilk", "1 cup flour", "1 tsp salt", "1.5 litres oil"],
+        "Mix the flour and the salt. Soak the onions in the buttermilk.",
+        "Lift them out and toss in the dry mix. Put them in the hot oil for 5 minutes.",
+    )
+    assert component(found, "1 litre buttermilk")[1] == 0.0

@@ -158,9 +158,9 @@ class Assembler:
             if len(of_pot) == 1 and once and read_line(f"{of_pot[0]} {name}").amount is not None:
                 self.layout.meant[index] = f"{of_pot[0].removesuffix(' of')} {name}"
         for line in self.state.index.lines:
-            shares = percent_of_weight(line.text)
-            under = next((h for h in self.state.happened if line.index in h.liquid), None)
-            if shares is None or line.kind != "salt" or under is None:
+            shares = percent_of_weight(line.text) if line.kind == "salt" else None
+            under = next((h for h in self.state.happened if line.index in h.liquid), None) if shares else None
+            if shares is None or under is None:
                 continue
             food_g = food_grams(under, self.state)
             low, high = (share * food_g for share in shares)
@@ -259,7 +259,7 @@ class Assembler:
                 self._whey(happening, foods[0], step)
         elif happening.caught:
             body["into"] = DISH
-        elif happening.kind == "ferment" and happening.eaten == 1.0:
+        elif happening.kind == "ferment" and happening.eaten == 1.0 and not self._is_lifted_out(happening):
             for line, share in happening.liquid.items():
                 self.layout.place(foods[0], line, share)
         elif happening.kind not in WITHOUT_BATH:
@@ -279,6 +279,19 @@ class Assembler:
         rinses = salty_soak or happening.kind in ("brine", "dry_cure", *HOT)
         if rinses and happening.rinsing is not None:
             self.steps.append(rinse_step(happening.rinsing, body["food"], happening.confidence))
+
+    def _is_lifted_out(self, ferment: Happening) -> bool:
+        """Whether what sours in its own juice is lifted out of that: as a person says, else it is not."""
+        food = names_of(self.state.lines[line] for line in list(ferment.foods)[:2])
+        choices = (
+            Choice("eaten", "It is eaten with it."),
+            Choice("poured_away", "It stays in the jar, or is poured away."),
+        )
+        message = f"What becomes of the brine that the {food} makes? The method does not say."
+        taken = self.doubts.settle("fate", ferment.clause.sentence, message, choices, "eaten", DISH)
+        if taken == "poured_away":
+            ferment.eaten = 0.0
+        return taken == "poured_away"
 
     def _whey(self, happening: Happening, curd: Component, step: Step) -> None:
         """How much stays in the cloth: salt that was stirred in before runs off with the whey."""

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from .happenings import SALTING, Happening
-from .left_to_the_cook import food_grams, grams_roughly
+from .left_to_the_cook import food_grams, grams_of, grams_roughly
 from .questions import Choice, Doubts
 from .reading_state import ReadingState
-from .stakes import is_salty, is_worth_asking, lines_mg
+from .stakes import SALT_MG_PER_G, is_salty, is_worth_asking, lines_mg
 
 _SALTY = SALTING | {"cheese", "savoury"}
 _LEFT = 0.5
@@ -33,7 +33,9 @@ def all_sticks(state: ReadingState, coating: Happening) -> bool:
 def coating_left(state: ReadingState, doubts: Doubts, coating: Happening, component: str) -> float:
     """The share of a coating that is eaten beyond what sticks, asked where much sodium lies in it."""
     salty = {n for n in coating.liquid if state.kind(n) in _SALTY or is_salty(state.lines[n])}
-    if not is_worth_asking(state, _LEFT * lines_mg(state, salty)):
+    dry = coating.water  # salt that only the method names
+    more_g = (grams_of(dry.salt) if dry is not None and dry.salt else None) or 0.0
+    if not is_worth_asking(state, _LEFT * (lines_mg(state, salty) + SALT_MG_PER_G * more_g)):
         return 0.0
     message = "How much of the coating goes with the food? The recipe does not say what becomes of the rest."
     sentence = coating.clause.sentence

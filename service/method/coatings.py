@@ -8,7 +8,7 @@ from collections.abc import Collection
 from .clauses import Clause
 from .coats_said import INTO, LEFT_OVER_G, dips, goes_through, stirred_before, thickens
 from .frying import NO_COATING, is_much
-from .happenings import PROTEINS, Happening
+from .happenings import PROTEINS, Happening, Mixture
 from .leavens import is_leaven
 from .left_to_the_cook import grams_roughly
 from .mention import Mention
@@ -51,16 +51,15 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
         return  # "toss the wings with the baking powder"
     flours = state.lines_of(clause, ("flour",))
     behind = {n for m in clause.mentions if m.prep in _BEHIND or _is_in(clause, m) for n in m.lines}
-    flours = {n: s for n, s in flours.items() if n in behind or clause.base == "flour"}
-    flours = {stirred_before(state, n): s for n, s in flours.items()}
-    mixture = state.mixture
+    used = (n for n in flours if n in behind or clause.base == "flour")
+    flours = {stirred_before(state, n): flours[n] for n in used}
+    mixture = dry_bowl(state)
     of_mixture = (
         not mixture.closed
         and any(state.kind(n) == "flour" for n in mixture.lines)
         and (_goes_in(clause) or any(_is_mixture(state, m) for m in clause.mentions))
     )
-    added = not mixture.closed and _is_added_to_flour(state, clause)
-    of_mixture = of_mixture or added
+    of_mixture |= (added := not mixture.closed and _is_added_to_flour(state, clause, mixture))
     tossed = clause.base == "toss" and _is_tossed_in(state, clause, flours)
     if clause.base == "shake" and _IN_BAG.search(clause.sentence) and not mixture.closed:
         of_mixture = tossed = any(state.kind(n) == "flour" for n in mixture.lines)
@@ -68,6 +67,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     dusted = clause.base == "dust" and bool(flours) and _leaves_flour(state, clause, flours)
     through = goes_through(state, clause)
     turned = clause.base in _TURNS or clause.has("coat", "shaking", "excess")
+    turned |= of_mixture and clause.has("coated", "coating")
     said = turned or through or dusted or tossed or added
     known = state.latest(("dredge",))
     if (
@@ -159,21 +159,31 @@ def _stirred_in(state: ReadingState, flours: dict[int, float]) -> set[int]:
         kinds = {state.kind(n) for n in company}
         if company & flours.keys() and not kinds & PROTEINS:
             found |= {n for n in company if state.kind(n) in ("salt", "spice", "herb", "milk")}
+            found |= {n for n in company if kinds <= _WITH_CRUMBS and state.kind(n) in ("cheese", "water")}
     return found - flours.keys()
 
 
+_WITH_CRUMBS = frozenset({"flour", "egg", "milk", "water", "cheese", "salt", "spice", "herb"})
+"""What is stirred with crumbs or egg and with nothing else: a coating."""
 _DRY_MIX = frozenset({"flour", "salt", "spice", "herb", "sweet", "cheese", "oil"})
 
 
-def _is_added_to_flour(state: ReadingState, clause: Clause) -> bool:
+def dry_bowl(state: ReadingState) -> Mixture:
+    """The flour that was stirred with its spices, though oil was heated since; else what was stirred last."""
+    if state.floured is None or any(state.kind(n) == "flour" for n in state.mixture.lines):
+        return state.mixture
+    return state.floured
+
+
+def _is_added_to_flour(state: ReadingState, clause: Clause, mixture: Mixture) -> bool:
     """ "Mix the flour with the spices; add the chicken, a piece at a time": it is turned in dry flour."""
     pieces = {n for n in state.solids(clause, direct=True) if state.kind(n) in PROTEINS}
     if clause.act != "put" or clause.base not in ("add", "put", "place", "drop") or not pieces:
         return False
-    lines = state.mixture.lines.keys() - pieces
+    lines = mixture.lines.keys() - pieces
     kinds = {state.kind(n) for n in lines if state.lines[n].purpose != "fryer"}
     minced = any(not _MINCED.isdisjoint(state.lines[n].text.lower().split()) for n in pieces)
-    return "flour" in kinds and kinds <= _DRY_MIX - {"oil"} and not (minced or state.mixture.water)
+    return "flour" in kinds and kinds <= _DRY_MIX - {"oil"} and not (minced or mixture.water)
 
 
 _MINCED = frozenset({"mince", "minced", "ground", "sausage"})

@@ -14,6 +14,7 @@ from .mention import Mention
 from .method_words import small_words
 from .named_baths import INTO, has_water, named_bath
 from .reading_state import COLD, ReadingState
+from .salt_on_food import is_of
 from .salted_jars import join_pending, packed_hot
 from .soaking import (
     SOAKS,
@@ -29,7 +30,7 @@ from .soaking import (
 )
 from .times_and_sizes import is_number
 from .unnamed_baths import bath_meant
-from .waiting import dry_salt, into_mixture, is_of, soaks_in_brine, start_pending
+from .waiting import dry_salt, into_mixture, soaks_in_brine, start_pending
 from .waters import salt_amount, water_said
 
 _CHANGE = small_words("change")

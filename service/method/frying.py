@@ -8,6 +8,7 @@ from ..units.kitchen_units import dimension, to_grams, to_millilitres
 from .clauses import Clause
 from .happenings import PROTEINS, SOLIDS, Happening
 from .listed import ListedLine
+from .method_words import class_of
 from .reading_state import ReadingState
 
 NO_COATING = frozenset({"surface", "board", "worktop", "counter", "tin", "tray", "thicken", "thickened"})
@@ -49,8 +50,12 @@ _IN_DEPTH = re.compile(
     r"|\b(?:pour|tip|drain)(?:ed|ing)? (?:out|off|away) (?:the )?(?:excess|extra|surplus) (?:oil|fat)",
     re.IGNORECASE,
 )
+
+
 _INTO_FAT = re.compile(
-    r"\b(?:in|into)\b[^.;]{0,30}\b(?:hot|boiling|smoking|sizzling)\b[^.;,]{0,15}" + _FATS, re.IGNORECASE
+    r"\b(?:in|into)\b[^.;]{0,30}(?:\b(?:hot|heated|boiling|smoking|sizzling)\b|\d ?[°º] ?[CF]\b)[^.;,]{0,15}"
+    + _FATS,
+    re.IGNORECASE,
 )
 """Food that goes into fat that is hot: it fries there, whatever the verb."""
 _THINLY = re.compile(
@@ -85,24 +90,24 @@ def read_frying(state: ReadingState, clause: Clause) -> None:
     if clause.negated or not NO_COATING.isdisjoint(clause.words):
         return
     hot_fat = clause.act in ("cook", "simmer", "put") and state.fat_is_hot
-    swims = clause.act in ("", "put", "cook", "other") and clause.has("hot", "boiling", "smoking", "sizzling")
-    swims = (swims and bool(_INTO_FAT.search(clause.text))) or _goes_into_depth(state, clause)
-    if clause.act == "fry" or swims or (hot_fat and state.solids(clause)):
+    if clause.act == "fry" or _swims(state, clause) or (hot_fat and state.solids(clause)):
         _fry(state, clause)
 
 
-def _goes_into_depth(state: ReadingState, clause: Clause) -> bool:
-    """ "Lower the balls into the oil", "put the basket in the fryer", where the fat is deep."""
+def _swims(state: ReadingState, clause: Clause) -> bool:
+    """Whether food goes into fat that is hot, or that is deep: "lower the balls into the oil", "put the
+    basket in the fryer"."""
     if clause.act not in ("", "put", "cook", "other") or not _INTO_DEEP.search(clause.text):
         return False
+    if "oil" in clause.text.lower() and _INTO_FAT.search(clause.text):
+        return True
     if any(state.kind(n) == "oil" for m in clause.mentions if not m.prep for n in m.lines):
         return False  # "pour the oil into the fryer"
     return bool(state.fats_in_depth) or any(map(is_much, state.index.by_kind.get("oil", ())))
 
 
 _INTO_DEEP = re.compile(
-    r"\b(?:in|into|to) (?:the |your |this |that )?(?:\w+ )?(?:oil|fat|lard|ghee|dripping|fryer)\b",
-    re.IGNORECASE,
+    r"\b(?:in|into|to)\b[^.;]{0,40}\b(?:oil|fat|lard|ghee|dripping|fryer)\b", re.IGNORECASE
 )
 
 
@@ -149,7 +154,7 @@ def _may_be_much(listed: ListedLine) -> bool:
 
 _LITTLE_FAT = re.compile(
     r"\b(?:little|splash|drizzle|knob|tablespoon|tbsp)\b(?! (?:space|room|by|at|while|longer|more time))",
-    re.I,
+    re.IGNORECASE,
 )
 
 
@@ -158,8 +163,10 @@ def _fry(state: ReadingState, clause: Clause) -> None:
         return
     if state.lines_of(clause, _WATERY) or state.water_of(clause) is not None:
         return  # meat in wine and lard stews there
-    if not state.index.of_kinds("oil"):
-        return
+    if all(_is_spread(state.lines[n]) for n in state.index.of_kinds("oil")):
+        _fry_unlisted(state, clause)
+        if not state.index.of_kinds("oil"):
+            return
     hot = clause.celsius is not None and clause.celsius >= _DEEP_C
     deep = (hot or _is_in_depth(clause.sentence)) and not _THINLY.search(clause.sentence)
     state.fats_in_depth |= {n for n in _only_fat(state, clause) if deep and _may_be_much(state.lines[n])}
@@ -173,7 +180,8 @@ def _fry(state: ReadingState, clause: Clause) -> None:
     if not oils or not foods:
         return
     foods |= dict.fromkeys(state.stirred_with(foods, PROTEINS), 1.0)
-    if state.latest(("fry",), foods) is not None and len(foods) == 1:
+    if (fried := state.latest(("fry",), foods)) is not None and len(foods) == 1:
+        fried.take_time(clause, more=clause.has(*_ONCE_MORE))
         return  # fried once more
     if (known := state.latest(("fry",))) is not None and (not clause.hours or set(foods) & set(known.foods)):
         known.foods.update(foods)
@@ -181,6 +189,17 @@ def _fry(state: ReadingState, clause: Clause) -> None:
     happening = Happening(
         "fry", clause, foods=foods, liquid={line.index: 1.0 for line in oils[:1]}, closed=True
     )
+    happening.take_time(clause)
+    state.begin(happening)
+
+
+def _fry_unlisted(state: ReadingState, clause: Clause) -> None:
+    """ "Deep fry them", of a list that has no fat: in as much as that takes."""
+    foods = {n: s for n, s in state.foods(clause).items() if state.kind(n) in SOLIDS}
+    known = state.latest(("fry",))
+    if not foods or not _fries_deep(clause) or (known is not None and foods.keys() <= known.foods.keys()):
+        return
+    happening = Happening("fry", clause, foods=foods, closed=True)
     happening.take_time(clause)
     state.begin(happening)
 
@@ -202,3 +221,18 @@ def _millilitres(listed: ListedLine) -> float:
     if line.amount is None or line.unit is None:
         return 0.0
     return line.amount.likely * (to_millilitres(line.unit) or to_grams(line.unit) or 0.0)
+
+
+_ONCE_MORE = frozenset({"another", "more", "again", "further", "continue", "longer"})
+_FRYING_OIL = {True: "1 to 2 l", False: "200 to 500 ml"}
+"""Fat for frying in depth or shallowly, where nobody says how much; common practice, no source."""
+
+
+def fat_to_fry_in(clause: Clause, listed: ListedLine | None = None) -> str:
+    """As much fat as frying takes where its line gives no amount, or where no line lists it."""
+    deep = "deep" in f"{listed.text if listed else ''} {clause.sentence}".lower()
+    if listed is None:
+        return f"{_FRYING_OIL[deep]} vegetable oil"
+    named = listed.line.food_words
+    known = class_of(tuple(named.lower().split())) == listed.kind
+    return f"{_FRYING_OIL[deep]} {named if known else 'oil'}"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 
 from .clauses import Clause
@@ -51,3 +52,26 @@ def _times_by_weight(state: ReadingState, clause: Clause) -> tuple[Span, ...]:
         spans = tuple(span for span in spans if not span.per_g)
     known = (span.by_weight(grams) if span.per_g else span for span in spans)
     return tuple(span for span in known if span.likely > 0)
+
+
+_WAITS = frozenset(
+    {"hold", "brine", "marinate", "soak", "cure", "let", "put", "ferment", "other", "pickle", ""}
+)
+_LEAST_WAIT_H = 1.0
+_APART = 1.25
+"""Times of which one is so much longer than the other are two."""
+_MOST_WAITS = 4
+
+
+def find_waits(state: ReadingState, clauses: Sequence[Clause]) -> None:
+    """Note how long the method lets things stand, in hours, each time once."""
+    for clause in clauses:
+        if clause.hours and clause.act in _WAITS and not clause.negated:
+            hours = clause.hours[0].likely
+            if hours >= _LEAST_WAIT_H and hours not in state.waits and len(state.waits) < _MOST_WAITS:
+                state.waits.append(hours)
+
+
+def other_waits(state: ReadingState, hours: float) -> list[float]:
+    """The times that the method names beside one that was read, clearly longer or shorter."""
+    return sorted(h for h in state.waits if max(h, hours) > _APART * min(h, hours))

@@ -11,6 +11,7 @@ from .headings import bath_of_heading
 from .listed import Index, ListedLine
 from .mention import Mention
 from .method_words import root
+from .times_and_sizes import number_at
 
 _NO_HEADING = frozenset({"the", "for", "to", "of", "and", "a", "all"})
 
@@ -26,6 +27,8 @@ def ingredients_meant(
         before = before + behind  # "everything for the court bouillon"
     if under := _under_head(index, " ".join(before)):
         return under
+    if (counted := _counted(index, spoken, mention, clause)) is not None:
+        return counted
     for head in (clause.heading, topic):
         if mention.kind == "all" and head and (here := _under_head(index, head)):
             return here  # "Dressing: whisk all the ingredients"
@@ -53,9 +56,27 @@ def ingredients_meant(
         return tuple(n.index for n in left)
     if mention.kind == "rest":
         return tuple(n.index for n in index.lines if n.index not in spoken)
-    return tuple(n.index for n in index.lines) if mention.name != "it" else ()
+    if mention.name == "it" and spoken:
+        return ()
+    return tuple(n.index for n in index.lines)
 
 
+def _counted(
+    index: Index, spoken: Container[int], mention: Mention, clause: Clause
+) -> tuple[int, ...] | None:
+    """ "The first 8 ingredients", "the next four": so many lines of the list, in its order."""
+    found = number_at(clause.tokens, mention.i - 1) if mention.i > 1 else None
+    which = clause.tokens[mention.i - 2].text if mention.i > 1 else ""
+    if found is None or found[1] != mention.i or which not in _IN_ORDER:
+        return None
+    lines, many = [n.index for n in index.lines], int(found[0])
+    if which == "last":
+        return tuple(lines[-many:])
+    last = max((k for k, n in enumerate(lines) if n in spoken), default=-1) if which != "first" else -1
+    return tuple(lines[last + 1 : last + 1 + many])
+
+
+_IN_ORDER = frozenset({"first", "next", "following", "last"})
 _KINDS_MEANT = {"dry": DRY, "wet": WET, "liquid": WET}
 """Kinds of lines that are meant by "the dry ingredients"."""
 

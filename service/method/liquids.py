@@ -6,9 +6,11 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 
 from .coating_left import coating_left
+from .frying import fat_to_fry_in
 from .happenings import WET, Happening, Water
 from .layout import Component, Layout, Step, names_of
 from .left_to_the_cook import food_grams, grams_of, grams_roughly, per_litre_g, water_lines
+from .may_be_left import in_its_juice, may_drip
 from .pot_salt import pot_meant, salt_of_both, salted_pots
 from .questions import Choice, Doubts
 from .reading_state import HOT, ReadingState
@@ -24,6 +26,7 @@ NAMES = {
     "boil": "water", "simmer": "water", "dredge": "coating", "fry": "fat", "ferment": "brine",
 }  # fmt: skip
 _POURED, _EATEN = Choice("poured_away", "It is poured away."), Choice("eaten", "It is eaten with the dish.")
+_HALF = Choice("half", "About half of it is eaten, the rest is left behind.")
 _SPLIT_WORDS = ("divided", "plus more", "plus extra", "plus", "and more", "separated")
 _CRUST = 0.08
 """Salt in weights of the food above which it is taken off again."""
@@ -37,8 +40,6 @@ _MEASURED = frozenset({"brine", "ferment", "dry_cure", "marinate"})
 """Cold baths of which a stated amount may be eaten."""
 _CLINGS = 0.15
 """Marinade in weights of the food, below which none of it is left."""
-_FRYING_OIL = {True: "1 to 2 l", False: "200 to 500 ml"}
-"""Fat that something fries in, deep and shallow, where no line says how much; common practice, no source."""
 
 
 @dataclass(slots=True)
@@ -62,9 +63,8 @@ class Liquids:
         measured = {n: s for n, s in lines.items() if per_litre_g(self.state.lines[n].text) is None}
         for line, share in measured.items():
             if happening.kind == "fry" and self.state.lines[line].line.amount is None:
-                listed = self.state.lines[line]
-                deep = "deep" in f"{listed.text} {happening.clause.sentence}".lower()
-                component.add({"line": f"{_FRYING_OIL[deep]} {listed.line.food_words}"}, line)
+                fat = fat_to_fry_in(happening.clause, self.state.lines[line])
+                component.add({"line": fat}, line)
                 self.layout.placed[line] = 1.0
             elif line not in self.layout.meant and is_strewn(self.state, happening, line):
                 text = strewn(self.state, self.doubts, happening, component.id)
@@ -72,6 +72,8 @@ class Liquids:
                 self.layout.placed[line] = 1.0
             elif line not in happening.foods:
                 self.layout.place(component, line, self._share(happening, line, share, component))
+        if happening.kind == "fry" and not lines:
+            component.add({"line": fat_to_fry_in(happening.clause)}, None)
         watery = any(self.state.kind(line) == "water" for line in lines)
         water = happening.water
         if is_salted_to_taste(happening):
@@ -326,17 +328,19 @@ class Liquids:
             component.eaten = coating_left(self.state, self.doubts, happening, component.id)
         elif happening.kind == "dry_cure":
             usual = 1.0 if happening.eaten is None and not happening.rinsed else happening.eaten or 0.0
-            usual = 0.0 if happening.eaten is None and self._is_crust(happening) else usual
-            usual = 0.0 if happening.rinsed else usual
+            crusted = happening.eaten is None and self._is_crust(happening)
+            usual = 0.0 if happening.rinsed or crusted else usual
             sure = stated or (usual == 1.0 and self._is_seasoning(happening))
             sure = sure or self._salt_share(happening) > 3 * _CRUST
+            sure = sure and not in_its_juice(self.state, happening)
             component.eaten = self._asked_fate(happening, component, usual, sure=sure)
         elif happening.kind == "inject":
             component.eaten = 1.0  # what does not drip out again is in the food
         else:
             left = 0.0 if self._is_left(happening) else 1.0
             usual = left if happening.eaten is None else happening.eaten
-            component.eaten = self._asked_fate(happening, component, usual, sure=stated)
+            sure = stated and not (usual == 1.0 and may_drip(self.state, happening))
+            component.eaten = self._asked_fate(happening, component, usual, sure=sure)
         if stated or happening.drained or happening.rinsed:
             step.stated.append("eaten_fraction")
         else:
@@ -390,6 +394,7 @@ class Liquids:
             return usual
         message = f"What becomes of the {component.id.replace('-', ' ')} that is left?"
         likely = "eaten" if usual else "poured_away"
-        sentence, choices = happening.clause.sentence, (_POURED, _EATEN)
-        taken = self.doubts.settle("fate", sentence, message, choices, likely, component.id, "eaten_fraction")
-        return 1.0 if taken == "eaten" else 0.0
+        choices = (_POURED, _HALF, _EATEN) if happening.kind == "marinate" else (_POURED, _EATEN)
+        sentence, field = happening.clause.sentence, "eaten_fraction"
+        taken = self.doubts.settle("fate", sentence, message, choices, likely, component.id, field)
+        return {"eaten": 1.0, "half": 0.5}.get(taken, 0.0)

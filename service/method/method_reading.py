@@ -24,6 +24,8 @@ LEAST_SWING = 0.10
 """A question is asked where this share of the sodium hangs on it."""
 LEAST_SWING_MG = 35.0
 """And so much of a serving's: what holds no more is "very low" in sodium, 21 CFR 101.61(b)(2)."""
+OF_THE_FIRST = 0.2
+"""And so much of what hangs on the first question: beside that, less is lost."""
 MOST_ASKED = 5
 """Questions of one recipe at the most, those first that the most sodium hangs on; answered ones besides."""
 MOST_KEPT_CHARACTERS = 20_000
@@ -224,6 +226,11 @@ def _questions(
                 "answered": question.answered,
             }
         )
-    ranked = sorted(made, key=lambda each: -each["swing_mg_per_serving"])
-    still = [each["id"] for each in ranked if not each["answered"]][:MOST_ASKED]
-    return [each for each in ranked if each["answered"] or each["id"] in still]
+    ranked = sorted(made, key=_swing, reverse=True)
+    still = [each for each in ranked if not each["answered"]][:MOST_ASKED]
+    least = OF_THE_FIRST * _swing(still[0]) if still else 0.0
+    return [each for each in ranked if each["answered"] or (each in still and _swing(each) >= least)]
+
+
+def _swing(question: Mapping[str, Any]) -> float:
+    return float(question["swing_mg_per_serving"])

@@ -3,20 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from functools import cache
-from typing import NamedTuple
 
 from ..core.tables import rows
 
 _KEPT_S = ("ss", "us", "is")
-_IN_I = ("nis", "lis", "wis")
+_IN_I = ("nis", "lis", "wis", "gis", "chis")
 """How plurals end of words in -i: "zucchinis", "chilis", "kiwis"."""
 
 
 _ANIMALS = frozenset({"meat", "poultry", "fish", "seafood", "tofu"})
 
 
-class Verb(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Verb:
     """A verb form. form: "base", "s", "past" or "ing". noun: it is as often a noun."""
 
     base: str

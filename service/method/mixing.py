@@ -46,6 +46,8 @@ def mix(state: ReadingState, clause: Clause) -> None:
             and (lines or water or said)
             and (stirs or is_afresh(clause) or _salts_water(state, clause, lines))
         ):
+            if any(state.kind(n) == "flour" for n in state.mixture.lines):
+                state.floured = state.mixture
             state.mixture = Mixture(sentence=clause.sentence)
             _name_as_announced(state, clause)
     mixture = state.mixture

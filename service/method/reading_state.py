@@ -9,7 +9,7 @@ from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass, field
 
 from .amounts_said import note_spoken, over_that_of_line
-from .clause_words import goal, is_afresh, is_denied, is_for_soaking, needs_no_salt
+from .clause_words import goal, is_afresh, is_denied, is_drawn, is_for_soaking, needs_no_salt
 from .clauses import Clause
 from .company import keep_company
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture, Water
@@ -43,7 +43,8 @@ class ReadingState:
     in; fats_thin: a film.
     unlisted: what only the method names, with its row of method_salty.csv. idle: what changed nothing, with
     what "it" meant; washed: what may take salt out of salty food, with that. egg_parts: of eggs, what of
-    them is eaten: "yolk" or "white". blended: what cooked last was made smooth."""
+    them is eaten: "yolk" or "white". blended: what cooked last was made smooth. may_be_left: lines of the
+    dish of which some may not be eaten; hints: see that room; waits: how long things stand, h."""
 
     index: Index
     lines: dict[int, ListedLine]
@@ -66,6 +67,7 @@ class ReadingState:
     dipped: set[int] = field(default_factory=set)
     last_heat: str = ""
     blended: bool = False
+    floured: Mixture | None = None  # see dry_bowl of coatings
     is_soup: bool = False
     ahead: tuple[int, Span | None] = (-1, None)
     announced: tuple[int, str] = (-1, "")  # the bath that a paragraph sets out to make
@@ -94,6 +96,9 @@ class ReadingState:
     left_over: list[LeftOver] = field(default_factory=list)
     unlisted: list[tuple[Clause, str, dict[str, str]]] = field(default_factory=list)
     egg_parts: dict[int, str] = field(default_factory=dict)
+    may_be_left: set[int] = field(default_factory=set)
+    hints: set[str] = field(default_factory=set)
+    waits: list[float] = field(default_factory=list)
     waters: frozenset[int] = frozenset()
     watered: Happening | None = None
     _read: Clause | None = None
@@ -230,7 +235,7 @@ class ReadingState:
 
     def _find_solids(self, clause: Clause, *, direct: bool) -> dict[int, float]:
         found: dict[int, float] = {}
-        excepts = "except" in clause.words
+        excepts, boils = "except" in clause.words, clause.act in ("boil", "cook")
         apart = [n for m in clause.mentions if m.prep == "except" for n in m.lines] if excepts else ()
         for mention in clause.mentions:
             if mention.kind != "line" or mention.prep in _APART or (direct and mention.prep in _BEHIND):
@@ -239,7 +244,8 @@ class ReadingState:
                 continue
             lines = mention.lines
             for line in lines if len(lines) < 2 and not mention.amount else self.nearest(mention, clause):
-                if self.kind(line) in SOLIDS and line not in apart:
+                known = self.kind(line) in SOLIDS or (boils and self.kind(line) == "other")
+                if known and line not in apart:
                     found.setdefault(line, 1.0 if mention.portion is None else mention.portion)
         return found
 
@@ -273,7 +279,7 @@ class ReadingState:
             return None
         waters = self.waters
         for mention in clause.mentions:
-            if mention.i > clause.aim or mention.prep in ("without", "except"):
+            if mention.i > clause.aim or mention.prep in ("without", "except") or is_drawn(clause, mention):
                 continue
             if mention.kind == "water" or (mention.kind == "line" and not waters.isdisjoint(mention.lines)):
                 return mention

@@ -12,16 +12,16 @@ from .layout import DISH, Component, Layout
 from .left_over import ASIDE
 from .left_to_the_cook import grams_roughly
 from .listed import ListedLine
+from .may_be_left import may_be_left
 from .questions import Choice, Doubts
 from .reading_state import ReadingState
-from .stakes import is_worth_asking, line_mg
+from .stakes import SALT_MG_PER_G, is_worth_asking, line_mg
 
 _LEFT = "left-behind"
 _PINCH = re.compile(r"\b(?:pinch|dash)", re.IGNORECASE)
 _MOST_MG_PER_G = 7.0
 """Sodium of a gram of what is eaten, mg, above which a line is asked about: 1.8 % salt."""
 _LEAST_MG = 1500.0
-_SODIUM_OF_SALT = 390.0
 _SALTY_WORDS = frozenset({"soy", "tamari", "shoyu", "fish", "nam", "miso", "oyster"})
 _A_BRINE_ML, _BRINE = 500.0, 0.015
 """Water, g, and salt in weights of it, from which on the two make a brine."""
@@ -72,7 +72,7 @@ class Salting:
 def _salt_prior(kind: str) -> tuple[float, float]:
     """The least and the most salt, g, that people put into a gram of such a dish."""
     row = next(row for row in rows("sodium_priors") if row["kind"] == kind)
-    least, most = (float(row[f"dish_{end}"]) / 100 / _SODIUM_OF_SALT for end in ("low", "high"))
+    least, most = (float(row[f"dish_{end}"]) / 100 / SALT_MG_PER_G for end in ("low", "high"))
     return least, most
 
 
@@ -161,11 +161,13 @@ def leave_behind(state: ReadingState, doubts: Doubts, layout: Layout, servings: 
     )
     asked = {n for left in state.left_over if left.share == ASIDE for n in left.lines}
     for line in state.index.lines:
-        if line.index in asked or layout.left(line.index) < 0.5 or line.kind not in ("salt", "savoury"):
+        in_doubt = line.index not in asked and may_be_left(state, line, servings)
+        salts = in_doubt or line.kind in ("salt", "savoury")
+        if line.index in asked or layout.left(line.index) < 0.5 or not salts:
             continue
         grams = grams_roughly(line) or 0.0
         excess = _excess(line.kind, set(line.words), grams, servings, food_g)
-        if excess < 1.0 and not _too_salty(state, layout, line):
+        if excess < 1.0 and not in_doubt and not _too_salty(state, layout, line):
             continue
         choices = (
             Choice("left_behind", "It is left behind or poured away."),
@@ -202,7 +204,7 @@ def _too_salty(state: ReadingState, layout: Layout, line: ListedLine) -> bool:
     eaten = [n for n in index.lines if n.index not in poured]
     water_g = sum(grams_roughly(n) or 0.0 for n in eaten if n.kind == "water")
     if line.kind == "salt" and water_g >= _A_BRINE_ML and not state.is_soup and not _is_dough(eaten):
-        return mg >= _BRINE * water_g * _SODIUM_OF_SALT
+        return mg >= _BRINE * water_g * SALT_MG_PER_G
     food_g = sum(grams_roughly(n) or _unweighed_g(n) for n in eaten)
     return mg > _MOST_MG_PER_G * food_g and is_worth_asking(state, mg)
 

@@ -37,7 +37,7 @@ def dipped_in_soda(state: ReadingState, clause: Clause) -> bool:
     bath = Happening("boil" if hot else "soak", clause, foods=foods)
     bath.liquid = dict.fromkeys(sodas | beside, 1.0)
     bath.water = None if beside else Water()
-    bath.heated, bath.drained, bath.closed = hot, True, True
+    bath.heated, bath.drained, bath.closed, bath.named = hot, True, True, True
     bath.take_time(clause)
     state.begin(bath)
     state.pot = None

@@ -14,6 +14,8 @@ from .reading_state import ReadingState
 
 WORTH_ASKING = 0.10
 """Share of all the sodium of a recipe from which on a doubt about it is a question."""
+SALT_MG_PER_G = 390.0
+"""Sodium of a gram of salt, mg."""
 _PLAIN_MG_PER_G = 0.6
 """Sodium of food to which nothing was added, mg in a gram."""
 _UNWEIGHED_G = {"salt": 6.0, "savoury": 20.0}
@@ -66,7 +68,8 @@ def liquid_mg(state: ReadingState, happening: Happening) -> float:
     if water is None:
         return found
     if water.salt:
-        return found + (per_litre_g(water.salt) or grams_of(water.salt) or _UNWEIGHED_G["salt"]) * 390.0
+        grams = per_litre_g(water.salt) or grams_of(water.salt) or _UNWEIGHED_G["salt"]
+        return found + grams * SALT_MG_PER_G
     return found + (_SALTED_MG if water.strength else 0.0)
 
 

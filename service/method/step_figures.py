@@ -7,8 +7,10 @@ from collections.abc import Sequence
 from ..core.numbers import shown
 from .clauses import Clause
 from .happenings import PROTEINS, Happening
+from .hours_meant import other_waits
 from .layout import DISH, Step
 from .left_to_the_cook import joint_cm, stated_cm, thickness_of
+from .listed import ListedLine, is_thin_leaf
 from .questions import Choice, Doubts
 from .reading_state import COLD, ReadingState
 from .stakes import is_salty
@@ -35,7 +37,7 @@ def state_figures(state: ReadingState, doubts: Doubts, happening: Happening, ste
         return
     body = step.body
     if happening.hours is not None:
-        body["duration_h"] = round(happening.hours.likely, 4)
+        body["duration_h"] = round(_of_several(state, doubts, happening, step, happening.hours.likely), 4)
         step.stated.append("duration_h")
     else:
         _asked_hours(doubts, happening, step)
@@ -86,19 +88,30 @@ def _thickness_in_pot(state: ReadingState, happening: Happening, step: Step) -> 
 def _cut_before(state: ReadingState, line: int, happening: Happening) -> float | None:
     """How thick the method, else its line, says that a food was cut; None where only afterwards, or not."""
     clause, listed = state.thickness.get(line), state.lines[line]
-    if listed.kind == "pasta" or _LENGTHS & (
-        set(listed.text.lower().split()) if clause is None else clause.words
+    if (
+        listed.kind == "pasta"
+        or is_thin_leaf(listed)
+        or _LENGTHS & (set(listed.text.lower().split()) if clause is None else clause.words)
     ):
         return None  # "macaroni in 1-inch pieces", "beans in lengths of 3 cm": no thickness
     if clause is None:
         return stated_cm(listed)
     pot = happening.clause
-    return clause.thickness if (clause.method, clause.start) <= (pot.method, pot.start) else None
+    before = (clause.method, clause.start) <= (pot.method, pot.start)
+    return _no_thicker(listed, clause.thickness) if before else None
+
+
+def _no_thicker(listed: ListedLine, cut: float | None) -> float | None:
+    """What a cook says of a size, in cm: no thickness of leaves, which large pieces keep."""
+    usual = thickness_of([listed]) if cut is not None and is_thin_leaf(listed) else None
+    return None if cut is None or (usual is not None and cut > usual) else cut
 
 
 def _thickness(state: ReadingState, doubts: Doubts, happening: Happening, step: Step) -> None:
-    cuts = (state.thickness[line].thickness for line in happening.foods if line in state.thickness)
-    said = [cm for cm in cuts if cm is not None]
+    cut_up = [line for line in happening.foods if line in state.thickness]
+    said = [
+        cm for n in cut_up if (cm := _no_thicker(state.lines[n], state.thickness[n].thickness)) is not None
+    ]
     if happening.thickness is not None:
         said.append(happening.thickness)
     if said:
@@ -149,6 +162,17 @@ def _asked_changes(doubts: Doubts, happening: Happening, step: Step) -> int:
     )
     message = f"How often is the water of the {_names(step.body['food'])} changed? The recipe does not say."
     return times[_asked(doubts, "changes", happening, message, choices, "never", step)]
+
+
+def _of_several(state: ReadingState, doubts: Doubts, happening: Happening, step: Step, hours: float) -> float:
+    """The hours that were read, or another time that the method names, as a person says."""
+    others = other_waits(state, hours) if happening.kind in ("brine", "dry_cure", "marinate") else ()
+    if not others:
+        return hours
+    times = {f"{shown(h, 3)}": h for h in sorted((hours, *others))}
+    choices = tuple(Choice(name, f"{name} h.") for name in times)
+    message = f"How long does the {_names(step.body['food'])} lie there? The method names several times."
+    return times[_asked(doubts, "hours", happening, message, choices, f"{shown(hours, 3)}", step)]
 
 
 def _asked_hours(doubts: Doubts, happening: Happening, step: Step) -> None:

@@ -65,7 +65,8 @@ def of_section(
 ) -> tuple[int, ...]:
     """Of salts under different headings: that of what a clause stirs it into, or the one that is left."""
     headings = {state.lines[n].heading for n in lines}
-    if len(headings) < 2 or mention.portion is not None or clause.heading:
+    told = clause.heading.lower() in {heading.lower() for heading in headings} - {""}
+    if len(headings) < 2 or mention.portion is not None or told:
         return ()
     others = {state.lines[m.lines[0]].heading for m in clause.mentions if len(m.lines) == 1}
     here = tuple(n for n in lines if state.lines[n].heading in others)

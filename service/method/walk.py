@@ -20,11 +20,12 @@ from .frying import read_frying
 from .hand_steps import WRINGS, read_handwork, read_wringing
 from .happenings import PROTEINS, SALTING, SOLIDS, Happening, Water
 from .held_back import hold_back
-from .hours_meant import in_hours
+from .hours_meant import find_waits, in_hours
 from .kept_liquids import leave_unused
 from .left_over import find_left_over
 from .liquors import goes_into_liquor, poured_at_last
 from .listed import Index
+from .may_be_left import find_may_be_left
 from .mixing import mix, pour_in_all_water
 from .never_said import salt_crusts, use_unused_baths
 from .own_juice import sour_in_own_juice
@@ -72,6 +73,7 @@ _OF_WATER = re.compile(
     r"\b(?:in|into|to|for) (?:the|your|their|its) (?:pasta|cooking|boiling|potato|noodle) water\b",
     re.IGNORECASE,
 )
+_TURNS_OVER = frozenset({"flip", "turn"})
 _GOES_ON = frozenset({"", "cook", "fry", "roast", "simmer", "let", "hold"})
 
 
@@ -123,6 +125,8 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     salt_coatings(state, clauses)
     state.beside = seasons_beside(state, clauses)
     review(state, clauses)
+    find_may_be_left(state, clauses)
+    find_waits(state, clauses)
     named = title.lower()
     state.unlisted = [each for each in state.unlisted if each[1].lower() not in named]
     return state
@@ -232,7 +236,7 @@ def _take(state: ReadingState, clause: Clause) -> None:
 
 def _go_on(now: Happening, clause: Clause) -> None:
     """What is spoken of still and has no time yet takes that of a clause that goes on with it."""
-    if now.kind in ("fry", "roast", "smoke") and clause.act in _GOES_ON:
+    if now.kind in ("fry", "roast", "smoke") and (clause.act in _GOES_ON or clause.base in _TURNS_OVER):
         if not (clause.hours and clause.hours[0].likely > _LONGEST_HEAT_H):
             now.take_time(clause)
     elif now.kind == "dry_cure":
@@ -294,9 +298,9 @@ def _counts(state: ReadingState, each: Happening) -> bool:
         return False
     if each.kind == "dry_cure" and each.clause.base in ("bury", "encase"):
         return True
-    if each.kind == "soak" and not (each.named or each.hours):
-        return worth_soaking(state, each, each.clause)  # cut potatoes only wait in water
     kinds = {state.kind(n) for n in each.foods}
+    if each.kind == "soak" and not (each.named or each.hours) and kinds <= {"vegetable", "potato"}:
+        return worth_soaking(state, each, each.clause)  # cut potatoes only wait in water
     if each.kind == "marinate" and kinds <= {"egg", "cheese"} and each.hours:
         return True
     if each.kind == "marinate" and each.eaten is None and _goes_on_to_flour(state, each):

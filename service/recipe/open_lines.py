@@ -23,6 +23,8 @@ from .request import eaten_share
 
 WORTH_ASKING = 0.15
 """Share of the sodium of a serving from which on a person is asked what it hangs on."""
+_WORTH_OF_KIND = 0.25
+"""The same of a kind that is the less usual one: butter without salt, stock low in it."""
 _OF_BATH = 0.3
 """Of the sodium of a liquid that is poured away, the share that can be eaten with the food, roughly."""
 _APART = 0.15
@@ -56,8 +58,10 @@ def open_lines(
             resolved = _resolved(outcome, listed, place)
             if resolved is None or _is_asked(resolved, asked):
                 continue
-            asks, is_answered = ask(outcome, resolved, foods, least), key in answers
-            if asks is None or (asks[2] < least and not is_answered):
+            is_answered = key in answers
+            worth = 0.0 if is_answered else least
+            asks = ask(outcome, resolved, foods, worth)
+            if asks is None or asks[2] < worth:
                 continue
             told = key if is_answered else place["text"]
             if told not in found or found[told][0] < asks[2]:
@@ -185,7 +189,7 @@ def _food(outcome: Outcome, listed: ResolvedIngredient, foods: FoodTable, least_
     share = _eaten(outcome, listed) / 100
     if not _may_be_another(listed):
         held = grams.likely * per_100g * share
-        return _unsaid_kind(outcome, listed, foods, share) if held >= least_mg else None
+        return _unsaid_kind(outcome, listed, foods, share, least_mg) if held >= least_mg else None
     others = [
         (other, mg) for other in _others(outcome, listed, foods) if (mg := other.per_100g("NA")) is not None
     ]
@@ -218,7 +222,7 @@ def _of(outcome: Outcome, words: str, foods: FoodTable) -> tuple[Food | None, fl
 
 
 def _unsaid_kind(
-    outcome: Outcome, listed: ResolvedIngredient, foods: FoodTable, share: float
+    outcome: Outcome, listed: ResolvedIngredient, foods: FoodTable, share: float, least_mg: float
 ) -> _Asks | None:
     """Salted or not, drained or not, where the line says neither and no step drains it."""
     drained = any(
@@ -238,7 +242,9 @@ def _unsaid_kind(
         return None
     part = listed.grams / (_of(outcome, listed.name, foods)[1] or listed.grams or 1.0)
     message = f"Which kind is {listed.name[:120]!r}? The list does not say."
-    return message, tuple(choices), (max(held) - min(held)) * part * share
+    swing_mg = (max(held) - min(held)) * part * share
+    is_worth = swing_mg >= _WORTH_OF_KIND / WORTH_ASKING * least_mg
+    return (message, tuple(choices), swing_mg) if is_worth else None
 
 
 def _held(food: Food | None, grams: float) -> float:

@@ -11,7 +11,14 @@ from ..core.sourced import SourcedFigure, figure_of, figures
 from ..core.tables import load
 
 ANY = "any"
-_LIKE = {"fish_lean": "fish", "fish_fatty": "fish", "fish_dried": "fish", "fruit": "vegetable"}
+_LIKE = {
+    "fish_lean": "fish",
+    "fish_fatty": "fish",
+    "fish_dried": "fish",
+    "fruit": "vegetable",
+    "seaweed": "vegetable",
+    "mushroom_dried": "mushroom",
+}
 
 
 @dataclass(frozen=True, slots=True)

@@ -228,7 +228,7 @@ _TIME_WORDS = small_words("time")
 
 def _aim(part: Sequence[Token]) -> int:
     """Where "until", "when" or "if" stands in a clause that does not begin with it, else its length."""
-    if part[0].text in _AIMED:
+    if part[0].text in _AIMED or (part[0].text == "(" and part[1:2] and part[1].text in _AIMED):
         return len(part)
     for i, token in enumerate(part):
         if token.text in _AIMED or token.text == "till":

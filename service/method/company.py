@@ -26,7 +26,8 @@ def keep_company(state: ReadingState, clause: Clause, spoken: set[int]) -> None:
         return
     if clause.act == "heat" and len(spoken) < 2:
         return
-    unsaid = not state.solids(clause, direct=True)
+    whole = "all" in clause.speaks and len(spoken) > 1  # "mix the breading ingredients"
+    unsaid = not (whole or state.solids(clause, direct=True))
     adds = clause.base in ("fold", "stir") or (clause.act == "put" and not is_in_new_pot(clause))
     if state.last_foods and ((adds and len(spoken) == 1) or unsaid):
         spoken = spoken | set(state.last_foods)

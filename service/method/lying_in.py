@@ -28,7 +28,9 @@ def bath_of(clause: Clause) -> Mention | None:
     """The brine, marinade or cure that a clause names."""
     if "bath" not in clause.speaks:
         return None
-    return next((m for m in clause.mentions if m.kind == "bath" and m.name != "other"), None)
+    return next(
+        (m for m in clause.mentions if m.kind == "bath" and m.name != "other" and m.i <= clause.aim), None
+    )
 
 
 def waits_already(state: ReadingState, clause: Clause) -> bool:

@@ -312,7 +312,9 @@ def _is_mixture(state: ReadingState, mention: Mention) -> bool:
 
 
 def _goes_in(clause: Clause) -> bool:
-    """ "Dip the chicken in": in the batter that was stirred."""
+    """ "Dip the chicken in", "dip the fish": in the batter that was stirred."""
+    if clause.base in ("dip", "dunk") and not any(m.prep for m in clause.mentions):
+        return True
     last = clause.tokens[-1].text
     words = [token.text for token in clause.tokens if token.text not in (",", ".", "and", ";")]
     return clause.base in ("dip", "dunk") and (last == "in" or words[-1:] == ["in"])

@@ -57,7 +57,9 @@ def covered(state: ReadingState, clause: Clause, water: Mention) -> bool:
         return False
     foods = state.solids(clause) or dict.fromkeys(state.last_foods, 1.0) or _first_foods(state)
     extra = set(foods) & state.solids(clause).keys() if has_no_object(state, clause) else set()
-    if extra:
+    beside = clause.base in ("add", "pour") and clause.mentions[0] is water and bool(state.last_foods)
+    if extra or beside:  # "add water to cover, and an onion"
+        extra |= set(foods) - set(state.last_foods) if beside else set()
         foods = dict.fromkeys(state.last_foods, 1.0)
     if not foods or _only_cools(state, water, foods):
         return False

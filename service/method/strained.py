@@ -46,6 +46,7 @@ def note_blending(state: ReadingState, clause: Clause) -> None:
         state.blended = False
 
 
+_ALWAYS_EATEN = frozenset({"pasta", "potato", "egg"})
 _SIEVED_FOR_ITSELF = frozenset({"pasta", "potato", "vegetable", "grain", "egg", "legume"})
 
 
@@ -96,6 +97,8 @@ def leave_solids(state: ReadingState) -> None:
     for pot in state.happened:
         if pot.strained_at < 0 or (pot.eaten is None and not pot.kept_ml):
             continue
+        if {state.kind(n) for n in pot.foods} <= _ALWAYS_EATEN:
+            continue  # "keep a mug of the water, strain": the pasta
         cooked = dict.fromkeys(pot.extra, 1.0) | pot.liquid | pot.foods
         left = {
             n: share

@@ -7,7 +7,7 @@ from collections.abc import Collection
 
 from ..units.kitchen_units import dimension, to_grams, to_millilitres
 from .clauses import Clause
-from .coats_said import INTO, LEFT_OVER_G, dips, goes_through, stirred_before, thickens
+from .coats_said import INTO, LEFT_OVER_G, batter_of_list, dips, goes_through, stirred_before, thickens
 from .happenings import PROTEINS, SOLIDS, Happening
 from .leavens import is_leaven
 from .left_to_the_cook import grams_roughly
@@ -158,7 +158,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     flours = state.lines_of(clause, ("flour",))
     behind = {n for m in clause.mentions if m.prep in _BEHIND or _is_in(clause, m) for n in m.lines}
     flours = {n: s for n, s in flours.items() if n in behind or clause.base == "flour"}
-    flours = {stirred_before(state, n): s for n, s in flours.items()}
+    flours = {stirred_before(state, n): s for n, s in flours.items()} or batter_of_list(state, clause)
     mixture = state.mixture
     of_mixture = (
         not mixture.closed

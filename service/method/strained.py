@@ -73,8 +73,8 @@ def is_drink(clause: Clause) -> bool:
     return strains(clause) and clause.has("bottle", "bottles", "drink", "glasses", "jug")
 
 
-_FOR_LATER = re.compile(
-    r"\bfreez|\banother (?:time|day|use|meal|dish)\b|\bfor (?:a |\w+ )?soup\b", re.IGNORECASE
+FOR_LATER = re.compile(
+    r"\bfreez|\banother (?:time|day|use|meal|dish)\b|\bfor (?:a |\w+ )?(?:soup|stock)\b", re.IGNORECASE
 )
 
 
@@ -84,7 +84,7 @@ def note_straining(state: ReadingState, pot: Happening, clause: Clause) -> None:
     if not goes_through(state, clause):
         pot.strained_at = state.turn
         pot.extra |= {n for n in _cooked_with(state, pot) if state.kind(n) in _TASTE_OF}
-    if _FOR_LATER.search(clause.sentence):
+    if FOR_LATER.search(clause.sentence):
         pot.eaten, pot.drained = 0.0, True
     else:
         pot.eaten = 1.0

@@ -337,9 +337,7 @@ def _measured(tokens: Sequence[Token], i: int) -> Span | None:
             second = range_at(tokens, to + 1)
         if (worded := _worded(tokens, to + 1)) and worded.likely > span.likely * hours:
             low = span.likely * hours  # "6 hours to overnight"
-            either = (
-                tokens[to].text == "or" and low < _SHORT_H
-            )  # "30 minutes or overnight": it may be as short
+            either = tokens[to].text == "or" and low < _SHORT_H  # "30 minutes or overnight"
             likely = low if either else (low + worded.likely) / 2
             return Span(low, likely, worded.likely, i, worded.j)
     if hours is None or (tokens[j].text in _CLOSE and tokens[j - 1].end != tokens[j].start):

@@ -20,12 +20,16 @@ _LEFT = frozenset({"to-taste", "plus-more", "divided", "as-needed"})
 _SALTS = ("salt", "seasoning", "seasonings", "salted")
 
 
+def _says_salt(text: str) -> bool:
+    return "salt" in text.lower() and _SALT.search(text) is not None
+
+
 def seasons_beside(state: ReadingState, clauses: Sequence[Clause]) -> tuple[Clause, bool] | None:
     """The first clause that seasons with salt beside that of the list, all of which is used elsewhere.
 
     With it, whether that is likely: the list's stands under headings of other foods. None: no clause does.
     """
-    salts = [n for n in state.index.lines if n.kind == "salt" or _SALT.search(n.text)]
+    salts = [n for n in state.index.lines if n.kind == "salt" or _says_salt(n.text)]
     if not salts or any(n.line.amount is None or _LEFT & n.line.flags for n in salts):
         return None
     lines, headings = {n.index for n in salts}, {n.heading for n in salts}

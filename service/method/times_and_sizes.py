@@ -170,7 +170,8 @@ def durations(tokens: Sequence[Token]) -> list[Span]:
     worded, starts = phrases_of("method_times"), _time_starts()
     units = [k for k, token in enumerate(tokens) if token.stem in _HOURS or token.text in _HOURS]
     done = 0
-    for i, (text, _, _, _) in enumerate(tokens):
+    for i, token in enumerate(tokens):
+        text = token.text
         if (text not in starts and not text[0].isdecimal()) or i < done:
             continue
         each = _worded(tokens, i) if text in worded else None

@@ -75,7 +75,7 @@ def waits_still(state: ReadingState) -> None:
     """Vegetables that stood under salt, of which nobody says what becomes of the juice: asked about."""
     pending = state.pending or state.waited
     if pending is not None and _is_put_up(state, pending):
-        pending.named = pending.closed = True
+        pending.named = pending.guessed = True
         state.begin(pending)
         return
     if pending is None or pending.kind != "dry_cure" or {state.kind(n) for n in pending.foods} & PROTEINS:
@@ -99,6 +99,8 @@ def waits_still(state: ReadingState) -> None:
 def _is_put_up(state: ReadingState, pending: Happening) -> bool:
     """ "Pack into jars, pour the hot vinegar over, seal": vegetables that stay in it, said or not."""
     if pending.kind != "brine" or pending.hours is not None or not _JARS & pending.clause.words:
+        return False
+    if any(pending.liquid.keys() & each.liquid.keys() for each in state.happened):
         return False
     acid = any(state.kind(n) == "acid" for n in pending.liquid)
     return acid and {state.kind(n) for n in pending.foods} <= {"vegetable", "fruit", "egg"}

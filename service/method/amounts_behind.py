@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from ..units.kitchen_units import find, to_millilitres
 from .mention import Mention
@@ -18,13 +19,13 @@ _LEAST_ML = 200.0
 def with_amount_behind(tokens: Sequence[Token], mention: Mention) -> Mention:
     """ "Salt, 1/2 tsp each", "salt and pepper (1 tsp each)": an amount that stands behind its food."""
     j = mention.j
-    if mention.kind not in ("line", "salt", "water") or j >= len(tokens):
+    if mention.kind not in {"line", "salt", "water"} or j >= len(tokens):
         return mention
     if mention.kind == "water":
         return _with_litres_behind(tokens, mention)
     if tokens[j].text[0].isdecimal() and j + 1 < len(tokens):
         if find(tokens[j + 1].text):
-            return mention._replace(amount=(j, j + 2))  # "salt 1 spoon"
+            return replace(mention, amount=(j, j + 2))  # "salt 1 spoon"
     j += 2 if tokens[j].text in ("and", "&") else 0  # "and pepper"
     if j + 2 >= len(tokens) or tokens[j].text not in (",", "(", ":"):
         return mention
@@ -36,7 +37,7 @@ def with_amount_behind(tokens: Sequence[Token], mention: Mention) -> Mention:
     each = after in ("each", "apiece")
     if not each and (after not in (")", ".", ";", ",") or j > mention.j):
         return mention
-    return mention._replace(amount=(j + 1, end))
+    return replace(mention, amount=(j + 1, end))
 
 
 def _with_litres_behind(tokens: Sequence[Token], mention: Mention) -> Mention:
@@ -50,4 +51,4 @@ def _with_litres_behind(tokens: Sequence[Token], mention: Mention) -> Mention:
     size = to_millilitres(find(tokens[number[1]].text) or "") if number and number[1] < len(tokens) else None
     if number is None or size is None or size < _LEAST_ML:
         return mention
-    return mention._replace(amount=(i, number[1] + 1))
+    return replace(mention, amount=(i, number[1] + 1))

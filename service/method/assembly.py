@@ -158,9 +158,9 @@ class Assembler:
             if len(of_pot) == 1 and once and read_line(f"{of_pot[0]} {name}").amount is not None:
                 self.layout.meant[index] = f"{of_pot[0].removesuffix(' of')} {name}"
         for line in self.state.index.lines:
-            shares = percent_of_weight(line.text)
-            under = next((h for h in self.state.happened if line.index in h.liquid), None)
-            if shares is None or line.kind != "salt" or under is None:
+            shares = percent_of_weight(line.text) if line.kind == "salt" else None
+            under = next((h for h in self.state.happened if line.index in h.liquid), None) if shares else None
+            if shares is None or under is None:
                 continue
             food_g = food_grams(under, self.state)
             low, high = (share * food_g for share in shares)

@@ -81,7 +81,9 @@ def _only_food_is_salted(clause: Clause) -> bool:
     return bool(salted) and (not wet or all(word in foods and word != "water" for word in after))
 
 
-_DENIES = frozenset({"no", "without", "drinking", "absorbing", "less", "drawing", "much", "unless"})
+_DENIES = frozenset(
+    {"no", "without", "drinking", "absorbing", "less", "drawing", "much", "unless", "missing"}
+)
 
 
 def is_denied(clause: Clause, mention: Mention) -> bool:
@@ -233,6 +235,16 @@ def by_number(lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:
         if clause.has(*words):
             return (lines[place],)
     return ()
+
+
+_DRAWS = frozenset({"draw", "draws", "drawing", "release", "releases", "pull", "pulls", "lose", "loses"})
+
+
+def is_drawn(clause: Clause, water: Mention) -> bool:
+    """Whether water is that of the food: "the salt will draw water out of the cucumbers"."""
+    if clause.words.isdisjoint(_DRAWS) or water.prep in ("in", "into"):
+        return False
+    return not _DRAWS.isdisjoint(token.text for token in clause.tokens[max(0, water.i - 5) : water.i])
 
 
 def is_for_soaking(clause: Clause, mention: Mention) -> bool:

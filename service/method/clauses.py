@@ -28,7 +28,8 @@ _SHORT_LABELLED = 4
 _FIGURE = re.compile("[0-9]")
 _LEADS_ON = frozenset({"and", "then", ",", ";", ":", "or", "-", "–", "—", "("})
 _NEGATIONS = frozenset(
-    {"not", "don't", "dont", "never", "no", "without", "don’t", "avoid", "isn't", "needn't"}
+    {"not", "don't", "dont", "never", "no", "without", "don’t", "avoid", "isn't", "needn't", "won't"}
+    | {"won’t", "can't", "can’t", "cannot", "doesn't", "doesn’t", "aren't", "aren’t", "isn’t", "needn’t"}
 )
 _TAKES_AWAY = frozenset(
     {"lose", "remove", "draw", "take", "pull", "get", "rid", "leach", "reduce", "mellow", "tame", "desalt"}
@@ -173,7 +174,7 @@ def _of_sentence(
         part = tuple(tokens[begin:end])
         verb = verb_of(tokens, begin, end, verb_at, named)
         said = texts if len(cuts) == 1 else frozenset(words[begin:end])
-        spoken = _within(mentions, begin, end) if mentions else ()
+        spoken = tuple(mentions) if len(cuts) == 1 else _within(mentions, begin, end)
         denies = not _NEGATIONS.isdisjoint(said)
         if denies and verb is not None and not_used(verb, spoken, said):
             verb, denies = DISCARD, False
@@ -227,12 +228,12 @@ _TIME_WORDS = small_words("time")
 
 def _aim(part: Sequence[Token]) -> int:
     """Where "until", "when" or "if" stands in a clause that does not begin with it, else its length."""
-    if part[0].text in _AIMED:
+    if part[0].text in _AIMED or (part[0].text == "(" and part[1:2] and part[1].text in _AIMED):
         return len(part)
     for i, token in enumerate(part):
         if token.text in _AIMED or token.text == "till":
             return i
-        if token.text in ("while", "whilst", "as") and i + 1 < len(part) and part[i + 1].text in _MEANWHILE:
+        if token.text in {"while", "whilst", "as"} and i + 1 < len(part) and part[i + 1].text in _MEANWHILE:
             return i  # "leave it while you get on with everything else"
         if token.text == "that" and [t.text for t in part[i + 1 : i + 3]] == ["the", "salt"]:
             return i  # "in water, that the salt will go out"
@@ -293,6 +294,5 @@ def _within(mentions: Sequence[Mention], begin: int, end: int) -> tuple[Mention,
 
 
 def _moved(mention: Mention, by: int) -> Mention:
-    i, j, kind, lines, name, prep, portion, amount = mention
-    moved = (amount[0] - by, amount[1] - by) if amount else None
-    return Mention(i - by, j - by, kind, lines, name, prep, portion, moved)
+    m, moved = mention, mention.amount and (mention.amount[0] - by, mention.amount[1] - by)
+    return Mention(m.i - by, m.j - by, m.kind, m.lines, m.name, m.prep, m.portion, moved)

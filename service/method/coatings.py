@@ -1,17 +1,16 @@
-"""Flour that food is turned in, and fat it is fried in: part sticks or soaks in, the rest stays behind."""
+"""Flour that food is turned in: part sticks to it, the rest stays behind."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Collection
 
-from ..units.kitchen_units import dimension, to_grams, to_millilitres
 from .clauses import Clause
 from .coats_said import INTO, LEFT_OVER_G, dips, goes_through, stirred_before, thickens
-from .happenings import PROTEINS, SOLIDS, Happening
+from .frying import NO_COATING, is_much
+from .happenings import PROTEINS, Happening, Mixture
 from .leavens import is_leaven
 from .left_to_the_cook import grams_roughly
-from .listed import ListedLine
 from .mention import Mention
 from .reading_state import ReadingState
 
@@ -24,132 +23,27 @@ _BREADS = frozenset({"dredge", "bread", "crumb", "pané", "pane"})
 _PANES = frozenset({"crumb", "pané", "pane"})
 _TURNED = frozenset({"tumble", "dunk", "swish", "push", "press", "turn", "flip", "draw", "shake"})
 _BEHIND = frozenset({"in", "into", "with", "through", "on"})
-_COATED = PROTEINS | {"vegetable", "cheese", "potato"}
-_KEEPS_FAT = frozenset(
-    {"cover", "submerge", "immerse", "keep", "reserve", "strain", "drain", "store", "steep", "infuse"}
-    | {"float", "save"}
-)
-"""What is done to fat that food is cooked or kept in, so that most of it is left."""
-_KEPT = frozenset({"keeping", "covered", "submerged", "cover", "remaining", "left"})
-_IN_BATHS = frozenset({"deep-fry", "shallow-fry"})
-_WATERY = ("wine", "stock", "milk", "water")
-_SPREADS = frozenset({"butter", "margarine", "shortening", "suet"})
-_DEEP_ML = 200.0
-_DEEP_C = 150.0
-"""Fat that is as hot as a recipe says, °C, is as deep as a thermometer needs."""
-_SHALLOW_ML = 60.0
-"""Fat, ml, from which on a line "for frying" is a bath where the method speaks of its depth."""
-_DEPTHS = (
-    *("half", "full", "plenty", "lots", "abundant", "enough", "good", "generous", "liberal", "cm", "mm"),
-    *("centim", "inch", "finger", "depth", "deep", "way", "come", "reach", "panful", "potful", "shallow"),
-    *("hot", "frying", "excess", "extra", "surplus"),
-)
-"""One of these stands wherever fat is told by its depth, or "1 in": looked for first, as they are cheap."""
-_INCHES = re.compile(r"\d\s?in\b", re.IGNORECASE)
-_FATS = r"\b(?:oil|fat|lard|ghee|dripping|shortening)\b"
-_IN_DEPTH = re.compile(
-    r"\b(?:half a (?:pan|pot|wok)|panful|potful|plenty|lots|abundant|enough|half[- ]full|third[- ]full"
-    r"|(?:good|generous|liberal) (?:amount|quantity|layer)"
-    r"|(?:cm|mm|centimet(?:re|er)s?|inch(?:es)?|fingers?|\d\s?in)(?: of| deep)?)\b[^.;]{0,30}"
-    + _FATS
-    + "|"
-    # "oil to a depth of 3 cm", "oil half way up"
-    + _FATS
-    + r"[^.;]{0,40}\b(?:to a depth|deep|half ?way|half[- ]full|third[- ]full|to (?:come|reach)"
-    r"|(?:cm|mm|inch(?:es)?)(?: deep| up)?)\b"
-    r"|\bdeep[- ]?(?:fat )?fr(?:y|ied|ying|yer)\b|\bshallow[- ]?fr(?:y|ied|ying)\b"
-    r"|\b(?:hot|frying) (?:oil|fat)\b"
-    r"|\b(?:pour|tip|drain)(?:ed|ing)? (?:out|off|away) (?:the )?(?:excess|extra|surplus) (?:oil|fat)",
-    re.IGNORECASE,
-)
-_INTO_FAT = re.compile(
-    r"\b(?:in|into)\b[^.;]{0,30}\b(?:hot|boiling|smoking|sizzling)\b[^.;,]{0,15}" + _FATS, re.IGNORECASE
-)
-"""Food that goes into fat that is hot: it fries there, whatever the verb."""
-_NO_COATING = frozenset({"surface", "board", "worktop", "counter", "tin", "tray", "thicken", "thickened"})
+COATED = PROTEINS | {"vegetable", "cheese", "potato"}
 _SHAKEN = re.compile(
     r"\b(?:shak|tap|knock)\w* off|\bexcess\b|\bthen (?:in |into )?(?:the )?(?:beaten )?egg", re.IGNORECASE
 )
 """Food that is only dusted with flour leaves some of it where it is shaken off."""
-_COATS = re.compile(r"\bcoat|\bdredg|\bbread(?:ing|ed)\b|\bcrumb|\bdust|\bcrust\b|\bflour\b", re.IGNORECASE)
+_COATS = re.compile(
+    r"\bcoat|\bdredg|\bbread(?:ing|ed)\b|^bread$|\bcrumb|\bdust|\bcrust\b|\bflour\b", re.IGNORECASE
+)
 """Headings of what food is turned in."""
 _IN_BAG = re.compile(r"\b(?:bags?|sacks?|coats?)\b", re.IGNORECASE)
-_THINLY = re.compile(
-    r"\b(?:coat|grease|cover the (?:base|bottom)|film|thin|little|gently|saut[eé]\w*|sweat|soften)\b"
-    r"|\b(?:sear|brown)\b"
-    r"|\bto (?:fry|cook) (?:all |up )?(?:the |your )?(?:\w+ )?(?:onions?|garlic|shallots?|mince|veg\w*)\b",
-    re.IGNORECASE,
-)
-
-
-def _is_in_depth(text: str) -> bool:
-    said = text.lower()
-    if not (any(map(said.__contains__, _DEPTHS)) or _INCHES.search(said)):
-        return False
-    return _IN_DEPTH.search(text) is not None
 
 
 def read_coating(state: ReadingState, clause: Clause) -> None:
-    """Take a clause that dredges or deep-fries."""
-    if clause.act in ("heat", "put", "let", "") and (fats := _fats_in_depth(state, clause)):
-        state.fat_is_hot, state.fats_in_depth = True, state.fats_in_depth | fats
-    elif state.fat_is_hot and (clause.act == "heat" or clause.vessel()):
-        state.fat_is_hot = False
-    if clause.base in _KEEPS_FAT or not _KEPT.isdisjoint(clause.words):
-        state.fats_left |= {n for n in state.lines_of(clause, ("oil",)) if _is_much(state.lines[n])}
-        state.fats_left |= {n for n in _only_fat(state, clause) if _is_much(state.lines[n])}
-    if clause.negated or not _NO_COATING.isdisjoint(clause.words):
+    """Take a clause that turns food in flour, egg or crumbs."""
+    if clause.negated or not NO_COATING.isdisjoint(clause.words):
         return
-    coats = clause.act in ("dredge", "coat", "mix", "put") or clause.base in _TURNED
+    coats = clause.act in {"dredge", "coat", "mix", "put"} or clause.base in _TURNED
     if coats or goes_through(state, clause):
         _dredge(state, clause)
     elif not clause.act or clause.base == "flour":
         _in_turn(state, clause)
-    hot_fat = clause.act in ("cook", "simmer", "put") and state.fat_is_hot
-    swims = clause.act in ("", "put", "cook", "other") and clause.has("hot", "boiling", "smoking", "sizzling")
-    swims = swims and bool(_INTO_FAT.search(clause.text))
-    if clause.act == "fry" or swims or (hot_fat and state.solids(clause)):
-        _fry(state, clause)
-
-
-def _fats_in_depth(state: ReadingState, clause: Clause) -> set[int]:
-    """The lines of fat of which a clause makes a bath to fry in."""
-    named = set(state.lines_of(clause, ("oil",))) or set(_only_fat(state, clause))
-    if not named:
-        return set()
-    hot = clause.celsius is not None and clause.celsius >= _DEEP_C and not clause.has("oven", "tin", "tray")
-    deep = (hot or _is_in_depth(clause.text)) and not _THINLY.search(clause.text)
-    return {n for n in named if _is_much(state.lines[n]) or (deep and _may_be_much(state.lines[n]))}
-
-
-def _only_fat(state: ReadingState, clause: Clause) -> tuple[int, ...]:
-    """The fat of the list where the method says "oil" or "fat" and means it."""
-    if not (clause.has("oil", "fat", "lard", "ghee", "dripping") or _fries_deep(clause)):
-        return ()
-    fats = [n for n in state.index.of_kinds("oil") if state.lines[n].purpose == "fryer"]
-    fats = fats or [n for n in state.index.of_kinds("oil") if not _is_spread(state.lines[n])]
-    return tuple(fats) if len(fats) == 1 else ()
-
-
-_IN_TWO_WORDS = re.compile(r"\b(?:deep|shallow)[- ]fr", re.IGNORECASE)
-
-
-def _fries_deep(clause: Clause) -> bool:
-    """ "Deep-fry", in one word or two."""
-    return clause.base in _IN_BATHS or (clause.base == "fry" and bool(_IN_TWO_WORDS.search(clause.sentence)))
-
-
-def _is_spread(listed: ListedLine) -> bool:
-    """Whether a fat is for spreading and short frying: butter that is not clarified."""
-    return bool(_SPREADS & set(listed.words)) and "clarified" not in listed.words
-
-
-def _may_be_much(listed: ListedLine) -> bool:
-    """Whether a line may be a bath of fat, for all that it says."""
-    if _is_spread(listed) and listed.purpose != "fryer":
-        return False
-    amount = listed.line.amount
-    return amount is None or _millilitres(listed) >= _SHALLOW_ML
 
 
 def _dredge(state: ReadingState, clause: Clause) -> None:
@@ -157,16 +51,15 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
         return  # "toss the wings with the baking powder"
     flours = state.lines_of(clause, ("flour",))
     behind = {n for m in clause.mentions if m.prep in _BEHIND or _is_in(clause, m) for n in m.lines}
-    flours = {n: s for n, s in flours.items() if n in behind or clause.base == "flour"}
-    flours = {stirred_before(state, n): s for n, s in flours.items()}
-    mixture = state.mixture
+    used = (n for n in flours if n in behind or clause.base == "flour")
+    flours = {stirred_before(state, n): flours[n] for n in used}
+    mixture = dry_bowl(state)
     of_mixture = (
         not mixture.closed
         and any(state.kind(n) == "flour" for n in mixture.lines)
         and (_goes_in(clause) or any(_is_mixture(state, m) for m in clause.mentions))
     )
-    added = not mixture.closed and _is_added_to_flour(state, clause)
-    of_mixture = of_mixture or added
+    of_mixture |= (added := not mixture.closed and _is_added_to_flour(state, clause, mixture))
     tossed = clause.base == "toss" and _is_tossed_in(state, clause, flours)
     if clause.base == "shake" and _IN_BAG.search(clause.sentence) and not mixture.closed:
         of_mixture = tossed = any(state.kind(n) == "flour" for n in mixture.lines)
@@ -174,6 +67,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     dusted = clause.base == "dust" and bool(flours) and _leaves_flour(state, clause, flours)
     through = goes_through(state, clause)
     turned = clause.base in _TURNS or clause.has("coat", "shaking", "excess")
+    turned |= of_mixture and clause.has("coated", "coating")
     said = turned or through or dusted or tossed or added
     known = state.latest(("dredge",))
     if (
@@ -196,15 +90,10 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
         state.dipped |= {n for n in behind if state.kind(n) in ("egg", "milk")}
     if not (said or bare) or not (flours or of_mixture):
         return
-    foods = {n: s for n, s in _coated(state, clause).items() if state.kind(n) in _COATED}
+    foods = {n: s for n, s in coated(state, clause).items() if state.kind(n) in COATED}
     foods |= dict.fromkeys(state.stirred_with(foods, PROTEINS), 1.0)
     if not foods or set(foods) & set(flours) or thickens(state, foods, flours):
         return
-    if clause.has("batter") and not mixture.closed:
-        flours = {
-            **flours,
-            **{n: s for n, s in mixture.lines.items() if n not in foods and state.kind(n) != "oil"},
-        }
     if clause.base == "dip" or clause.has("egg", "eggs") or through:
         flours = {**flours, **{n: 1.0 for n in behind if state.kind(n) == "egg"}}
     known = state.latest(("dredge",), foods)
@@ -230,7 +119,7 @@ def _in_turn(state: ReadingState, clause: Clause) -> None:
     kinds = {state.kind(n) for n in named}
     if not ({"flour", "egg"} <= kinds <= {"flour", "egg", "milk", "salt", "spice"}) or not state.last_foods:
         return
-    foods = {n: s for n, s in _coated(state, clause).items() if state.kind(n) in _COATED and n not in named}
+    foods = {n: s for n, s in coated(state, clause).items() if state.kind(n) in COATED and n not in named}
     if foods and state.latest(("dredge",), foods) is None:
         lines = dict.fromkeys(named, 1.0)
         state.begin(Happening("dredge", clause, foods=foods, liquid=lines, closed=True, confidence=0.85))
@@ -242,7 +131,7 @@ def _of_this_food(state: ReadingState, flours: dict[int, float], foods: Collecti
     if len(several) < _SEVERAL:
         return flours
     headings = {state.lines[n].heading for n in foods}
-    own = [n for n in several if _FOR_COATING.search(state.lines[n].text)]
+    own = [n for n in several if FOR_COATING.search(state.lines[n].text)]
     own = own or [n for n in several if state.lines[n].heading in headings]
     names = {state.lines[n].words[-1:] for n in own}
     others = {n for n in several if n not in own and state.lines[n].words[-1:] in names}
@@ -250,7 +139,7 @@ def _of_this_food(state: ReadingState, flours: dict[int, float], foods: Collecti
 
 
 _SEVERAL = 2
-_FOR_COATING = re.compile(r"\bfor (?:the )?(?:coating|dredging|dusting|rolling|breading)\b", re.IGNORECASE)
+FOR_COATING = re.compile(r"\bfor (?:the )?(?:coating|dredging|dusting|rolling|breading)\b", re.IGNORECASE)
 
 
 def _of_heading(state: ReadingState, flours: dict[int, float]) -> set[int]:
@@ -270,21 +159,31 @@ def _stirred_in(state: ReadingState, flours: dict[int, float]) -> set[int]:
         kinds = {state.kind(n) for n in company}
         if company & flours.keys() and not kinds & PROTEINS:
             found |= {n for n in company if state.kind(n) in ("salt", "spice", "herb", "milk")}
+            found |= {n for n in company if kinds <= _WITH_CRUMBS and state.kind(n) in ("cheese", "water")}
     return found - flours.keys()
 
 
+_WITH_CRUMBS = frozenset({"flour", "egg", "milk", "water", "cheese", "salt", "spice", "herb"})
+"""What is stirred with crumbs or egg and with nothing else: a coating."""
 _DRY_MIX = frozenset({"flour", "salt", "spice", "herb", "sweet", "cheese", "oil"})
 
 
-def _is_added_to_flour(state: ReadingState, clause: Clause) -> bool:
+def dry_bowl(state: ReadingState) -> Mixture:
+    """The flour that was stirred with its spices, though oil was heated since; else what was stirred last."""
+    if state.floured is None or any(state.kind(n) == "flour" for n in state.mixture.lines):
+        return state.mixture
+    return state.floured
+
+
+def _is_added_to_flour(state: ReadingState, clause: Clause, mixture: Mixture) -> bool:
     """ "Mix the flour with the spices; add the chicken, a piece at a time": it is turned in dry flour."""
     pieces = {n for n in state.solids(clause, direct=True) if state.kind(n) in PROTEINS}
     if clause.act != "put" or clause.base not in ("add", "put", "place", "drop") or not pieces:
         return False
-    lines = state.mixture.lines.keys() - pieces
+    lines = mixture.lines.keys() - pieces
     kinds = {state.kind(n) for n in lines if state.lines[n].purpose != "fryer"}
     minced = any(not _MINCED.isdisjoint(state.lines[n].text.lower().split()) for n in pieces)
-    return "flour" in kinds and kinds <= _DRY_MIX - {"oil"} and not (minced or state.mixture.water)
+    return "flour" in kinds and kinds <= _DRY_MIX - {"oil"} and not (minced or mixture.water)
 
 
 _MINCED = frozenset({"mince", "minced", "ground", "sausage"})
@@ -301,7 +200,7 @@ def _leaves_flour(state: ReadingState, clause: Clause, flours: dict[int, float])
     gives, before it fries in depth."""
     if _SHAKEN.search(clause.sentence):
         return True
-    deep = any(_is_much(n) or n.purpose == "fryer" for n in state.index.lines if n.kind == "oil")
+    deep = any(is_much(n) or n.purpose == "fryer" for n in state.index.lines if n.kind == "oil")
     return deep and all(state.lines[n].line.amount is None for n in flours)
 
 
@@ -331,58 +230,7 @@ def _washes(state: ReadingState) -> set[int]:
     return eggs | beaten
 
 
-def _fry(state: ReadingState, clause: Clause) -> None:
-    if clause.has("little", "splash", "drizzle", "knob", "tablespoon", "tbsp"):
-        return
-    if state.lines_of(clause, _WATERY) or state.water_of(clause) is not None:
-        return  # meat in wine and lard stews there
-    if not state.index.of_kinds("oil"):
-        return
-    hot = clause.celsius is not None and clause.celsius >= _DEEP_C
-    deep = (hot or _is_in_depth(clause.sentence)) and not _THINLY.search(clause.sentence)
-    state.fats_in_depth |= {n for n in _only_fat(state, clause) if deep and _may_be_much(state.lines[n])}
-    oils = [
-        n for n in state.index.lines if n.kind == "oil" and (_is_much(n) or n.index in state.fats_in_depth)
-    ]
-    foods = {n: s for n, s in state.foods(clause).items() if state.kind(n) in SOLIDS}
-    coating = state.latest(("dredge",))
-    if coating is not None and foods and foods.keys() <= coating.liquid.keys():
-        foods = dict(coating.foods)  # the egg went on them
-    if not oils or not foods:
-        return
-    foods |= dict.fromkeys(state.stirred_with(foods, PROTEINS), 1.0)
-    if state.latest(("fry",), foods) is not None and len(foods) == 1:
-        return  # fried once more
-    if (known := state.latest(("fry",))) is not None and (not clause.hours or set(foods) & set(known.foods)):
-        known.foods.update(foods)
-        return
-    happening = Happening(
-        "fry", clause, foods=foods, liquid={line.index: 1.0 for line in oils[:1]}, closed=True
-    )
-    happening.take_time(clause)
-    state.begin(happening)
-
-
-def _is_much(listed: ListedLine) -> bool:
-    """Whether a line is a bath of fat: a stated fifth of a litre or more, or for deep or shallow frying."""
-    line = listed.line
-    if line.unit is not None and dimension(line.unit) == "length" and _is_in_depth(listed.text):
-        return True  # "peanut oil, 3 inches deep"
-    if listed.purpose == "fryer" and line.amount is None:
-        return bool({"deep", "shallow"} & set(listed.text.lower().replace("-", " ").split()))
-    if line.amount is None or line.unit is None or _is_spread(listed):
-        return False
-    return _millilitres(listed) >= _DEEP_ML
-
-
-def _millilitres(listed: ListedLine) -> float:
-    line = listed.line
-    if line.amount is None or line.unit is None:
-        return 0.0
-    return line.amount.likely * (to_millilitres(line.unit) or to_grams(line.unit) or 0.0)
-
-
-def _coated(state: ReadingState, clause: Clause) -> dict[int, float]:
+def coated(state: ReadingState, clause: Clause) -> dict[int, float]:
     """What is turned in a coating: the piece, never the egg or the crumbs."""
     direct = {n: s for n, s in state.solids(clause, direct=True).items() if state.kind(n) != "egg"}
     pieces = dict.fromkeys((n for n in state.last_foods if state.kind(n) != "egg"), 1.0)

@@ -34,6 +34,8 @@ def has_no_object(state: ReadingState, clause: Clause) -> bool:
     if clause.act != "put" or not state.last_foods or not clause.mentions:
         return False
     named = clause.mentions[clause.base != "return" and clause.mentions[0].kind == "it" :]
+    if named and named[0].kind == "vessel" and any(m.kind == "water" and not m.prep for m in named):
+        return False  # "in a separate pot put water"
     at = 1 + len(clause.mentions) - len(named)
     leads = [token.text for token in clause.tokens[: at + 1]]
     goes = leads[0] in ("into", "in", "back") or leads[-1] in ("in", "into", "to", "back")
@@ -42,9 +44,10 @@ def has_no_object(state: ReadingState, clause: Clause) -> bool:
 
 def covered(state: ReadingState, clause: Clause, water: Mention) -> bool:
     """ "Cover the potatoes with cold water": what is done next says whether they soak or boil."""
-    if clause.act not in _LAYS:
+    if clause.act not in _LAYS and clause.base != "combine":
         return False
-    covers = clause.base in _COVERS or _is_covered(clause, water)
+    starts = clause.base in _COVERS and not clause.has("adding", "pouring", "streaming")
+    covers = starts or _is_covered(clause, water)
     rises = not covers and clause.act == "put" and rises_over(clause)
     rises = rises or _is_poured_on(state, clause, water)
     rises = rises or _laid_in_bowl(state, clause, water) or is_laid_in(state, clause, water)
@@ -52,7 +55,7 @@ def covered(state: ReadingState, clause: Clause, water: Mention) -> bool:
         return False
     if clause.base in ("fill", "flood") and (clause.vessel() or not state.last_foods):
         return False  # "fill a pot with water" opens one
-    behind = water.prep in _COVER_WITH or (rises and water.prep in ("over", "on", "into"))
+    behind = water.prep in _COVER_WITH or water.prep in ("over", "on") or (rises and water.prep == "into")
     if not behind or state.bath_said(clause):
         return False
     foods = state.solids(clause) or dict.fromkeys(state.last_foods, 1.0) or _first_foods(state)

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Container, Mapping
+from functools import lru_cache
 
 from .clauses import Clause
 from .happenings import DRY, SOLIDS, WET
 from .headings import bath_of_heading
 from .listed import Index, ListedLine
 from .mention import Mention
+from .method_words import root
+from .times_and_sizes import number_at
 
 _NO_HEADING = frozenset({"the", "for", "to", "of", "and", "a", "all"})
 
@@ -22,13 +25,10 @@ def ingredients_meant(
     behind = [token.text for token in clause.tokens[mention.j : mention.j + 6]]
     if behind[:1] == ["for"]:
         before = before + behind  # "everything for the court bouillon"
-    under = [
-        n.index
-        for n in index.lines
-        if n.heading and (set(before) - _NO_HEADING) & set(n.heading.lower().split())
-    ]
-    if under:
-        return tuple(under)
+    if under := _under_head(index, " ".join(before)):
+        return under
+    if (counted := _counted(index, spoken, mention, clause)) is not None:
+        return counted
     for head in (clause.heading, topic):
         if mention.kind == "all" and head and (here := _under_head(index, head)):
             return here  # "Dressing: whisk all the ingredients"
@@ -56,17 +56,43 @@ def ingredients_meant(
         return tuple(n.index for n in left)
     if mention.kind == "rest":
         return tuple(n.index for n in index.lines if n.index not in spoken)
-    return tuple(n.index for n in index.lines) if mention.name != "it" else ()
+    if mention.name == "it" and spoken:
+        return ()
+    return tuple(n.index for n in index.lines)
 
 
+def _counted(
+    index: Index, spoken: Container[int], mention: Mention, clause: Clause
+) -> tuple[int, ...] | None:
+    """ "The first 8 ingredients", "the next four": so many lines of the list, in its order."""
+    found = number_at(clause.tokens, mention.i - 1) if mention.i > 1 else None
+    which = clause.tokens[mention.i - 2].text if mention.i > 1 else ""
+    if found is None or found[1] != mention.i or which not in _IN_ORDER:
+        return None
+    lines, many = [n.index for n in index.lines], int(found[0])
+    if which == "last":
+        return tuple(lines[-many:])
+    last = max((k for k, n in enumerate(lines) if n in spoken), default=-1) if which != "first" else -1
+    return tuple(lines[last + 1 : last + 1 + many])
+
+
+_IN_ORDER = frozenset({"first", "next", "following", "last"})
 _KINDS_MEANT = {"dry": DRY, "wet": WET, "liquid": WET}
 """Kinds of lines that are meant by "the dry ingredients"."""
 
 
 def _under_head(index: Index, heading: str) -> tuple[int, ...]:
-    """The lines of the part that a paragraph is about."""
-    said = set(heading.lower().split()) - _NO_HEADING
-    return tuple(n.index for n in index.lines if n.heading and said & set(n.heading.lower().split()))
+    """The lines of the part that a paragraph or a few words are about: "the breading ingredients", of a part
+    "To bread"."""
+    said = _roots(heading)
+    return tuple(n.index for n in index.lines if n.heading and said & _roots(n.heading))
+
+
+@lru_cache(maxsize=1024)
+def _roots(heading: str) -> frozenset[str]:
+    """The words of a heading, each by its singular or as the verb that it is a form of."""
+    words = set(heading.lower().replace(",", " ").split()) - _NO_HEADING
+    return frozenset(map(root, words))
 
 
 def topic_of(index: Index, clause: Clause) -> str:

@@ -114,10 +114,12 @@ _LOOKS_BACK, _FAR_BACK = 8, 40
 def find_left_over(state: ReadingState, clauses: Sequence[Clause]) -> Iterator[LeftOver]:
     """Everything of which the method, or a heading of the list, says that some is kept for another day."""
     told: set[int] = set()
+    whole = "\n".join([c.sentence for c in clauses if c.opens]).lower()
+    gate, aside = ([part for part in parts if part in whole] for parts in (_GATE, _GATE_ASIDE))
     said = [
         (i, share)
         for i, c in enumerate(clauses)
-        if c.opens and (share := _said(state, clauses, i)) is not None
+        if c.opens and (share := _said(state, clauses, i, gate, aside)) is not None
     ]
     for i, share in sorted(said[:MOST_HAPPENINGS], key=lambda each: each[1] == ASIDE):
         lines = tuple(n for n in _made(state, clauses, i) if n not in told)
@@ -131,11 +133,14 @@ def find_left_over(state: ReadingState, clauses: Sequence[Clause]) -> Iterator[L
             yield LeftOver(clauses[0], lines, _TIMES.get(found["times"].lower(), _UNSAID))
 
 
-def _said(state: ReadingState, clauses: Sequence[Clause], i: int) -> float | None:
-    """What a sentence says of left-overs: a share, ASIDE if it is served apart, None if nothing."""
+def _said(
+    state: ReadingState, clauses: Sequence[Clause], i: int, gate: Sequence[str], aside: Sequence[str]
+) -> float | None:
+    """What a sentence says of left-overs: a share, ASIDE if it is served apart, None if nothing. gate, aside:
+    the letters of these that stand anywhere in the method."""
     sentence = clauses[i].sentence.lower()
-    share = _share_said(state, clauses, i) if any(map(sentence.__contains__, _GATE)) else None
-    if share is None and any(map(sentence.__contains__, _GATE_ASIDE)) and _ON_THE_SIDE.search(sentence):
+    share = _share_said(state, clauses, i) if any(map(sentence.__contains__, gate)) else None
+    if share is None and any(map(sentence.__contains__, aside)) and _ON_THE_SIDE.search(sentence):
         return ASIDE if _speaks_of_sauce(sentence) else None
     return share
 

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 
 from .coating_left import coating_left
+from .frying import fat_to_fry_in
 from .happenings import WET, Happening, Water
 from .layout import Component, Layout, Step, names_of
 from .left_to_the_cook import food_grams, grams_of, grams_roughly, per_litre_g, water_lines
@@ -39,8 +40,6 @@ _MEASURED = frozenset({"brine", "ferment", "dry_cure", "marinate"})
 """Cold baths of which a stated amount may be eaten."""
 _CLINGS = 0.15
 """Marinade in weights of the food, below which none of it is left."""
-_FRYING_OIL = {True: "1 to 2 l", False: "200 to 500 ml"}
-"""Fat that something fries in, deep and shallow, where no line says how much; common practice, no source."""
 
 
 @dataclass(slots=True)
@@ -64,9 +63,8 @@ class Liquids:
         measured = {n: s for n, s in lines.items() if per_litre_g(self.state.lines[n].text) is None}
         for line, share in measured.items():
             if happening.kind == "fry" and self.state.lines[line].line.amount is None:
-                listed = self.state.lines[line]
-                deep = "deep" in f"{listed.text} {happening.clause.sentence}".lower()
-                component.add({"line": f"{_FRYING_OIL[deep]} {listed.line.food_words}"}, line)
+                fat = fat_to_fry_in(happening.clause, self.state.lines[line])
+                component.add({"line": fat}, line)
                 self.layout.placed[line] = 1.0
             elif line not in self.layout.meant and is_strewn(self.state, happening, line):
                 text = strewn(self.state, self.doubts, happening, component.id)
@@ -74,6 +72,8 @@ class Liquids:
                 self.layout.placed[line] = 1.0
             elif line not in happening.foods:
                 self.layout.place(component, line, self._share(happening, line, share, component))
+        if happening.kind == "fry" and not lines:
+            component.add({"line": fat_to_fry_in(happening.clause)}, None)
         watery = any(self.state.kind(line) == "water" for line in lines)
         water = happening.water
         if is_salted_to_taste(happening):

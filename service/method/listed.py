@@ -34,6 +34,8 @@ _LEAFY = frozenset(
     {"collard", "kale", "chard", "spinach", "green", "cabbage", "lettuce", "rocket", "leaf", "rabe", "rapini"}
     | {"cavolo", "watercress", "pak", "choi", "choy", "broccoli", "escarole", "endive"}
 )
+_THICK = frozenset({"broccoli", "green", "leaf"})
+"""Of these, words that name no leaf that is thin all through: stalks go with it, or another plant."""
 _BEANS = frozenset({"bean", "haricot", "vert"})
 _CANNED = frozenset({"can", "tin", "jar", "canned", "tinned"})
 
@@ -64,10 +66,8 @@ class ListedLine:
 def _words(text: str) -> tuple[Line, tuple[str, ...], str]:
     line = read_line(text)
     named = line.food_words.split(" in ")[0]  # "tuna in spring water" is tuna
-    names = [named] if named else [text]
-    found = tuple(
-        t.stem for name in names for t in tokenize(name) if t.text[0].isalpha() and t.text not in _STOP
-    )
+    words = tokenize(named or text)
+    found = tuple([t.stem for t in words if t.text[0].isalpha() and t.text not in _STOP])
     kind = class_of(found)
     if kind == "other" and (more := class_of(tuple(t.stem for t in tokenize(text)))) != "other":
         kind = more
@@ -76,6 +76,10 @@ def _words(text: str) -> tuple[Line, tuple[str, ...], str]:
         and (of := class_of(tuple(t.stem for t in tokenize(named.split(" of ")[0])))) in _MADE_OF
     ):
         kind = of  # "oil of seeds", "flour of rice"
+    if (head := _EITHER.search(named if " or " in named else text)) and kind != (
+        of := class_of((head[1].lower(),))
+    ):
+        found, kind = (*found, head[1].lower()), of  # "peanut, canola, or other neutral oil"
     if kind == "acid" and _is_whole_fruit(line, found):
         kind = "fruit"
     if kind == "acid" and not _RIND.isdisjoint(found):
@@ -87,6 +91,10 @@ def _words(text: str) -> tuple[Line, tuple[str, ...], str]:
     return line, found, kind
 
 
+_EITHER = re.compile(
+    r"\bor (?!an? |some |the )(?:[a-zà-ÿ-]+ ){1,3}(oil|stock|broth|vinegar|flour)\b", re.IGNORECASE
+)
+"""What all of several kinds are that a line gives to choose from."""
 _TEASPOONS = frozenset({"teaspoon", "pinch", "dash"})
 
 
@@ -214,6 +222,11 @@ def listed_of(lines: Sequence[str]) -> tuple[ListedLine, ...]:
     return tuple(found)
 
 
+def is_thin_leaf(line: ListedLine) -> bool:
+    """Whether a line is of leaves: as thin as they grow, however large a cook cuts them."""
+    return line.kind == "vegetable" and bool((_LEAFY - _THICK) & set(line.words))
+
+
 _OF_TOOLS = re.compile(r"\b(?:equipment|tools|utensils|also need|special equipment)\b", re.IGNORECASE)
 _ALWAYS_TOOLS = frozenset({"thermometer", "cheesecloth", "thermos", "recipient", "mould", "mold", "muslin"})
 
@@ -223,11 +236,22 @@ def equipment(line: ListedLine) -> bool:
     known = nouns("equipment")
     if line.heading and _OF_TOOLS.search(line.heading):
         return True
-    if line.words and line.words[-1] in _ALWAYS_TOOLS:
+    if (line.words and line.words[-1] in _ALWAYS_TOOLS) or _is_tool(line):
         return True
     return line.kind == "other" and any(
         word in known or " ".join(line.words[i : i + 2]) in known for i, word in enumerate(line.words)
     )
+
+
+def _is_tool(line: ListedLine) -> bool:
+    """ "1 cheese grater", "2 bowls or plates": what a line names last, before what it is for, is a tool."""
+    tools = nouns("tool")
+    named = [t.stem for t in tokenize(_FOR_WHAT.split(line.text)[0]) if t.text[0].isalpha()]
+    last = (" ".join(named[-n:]) for n in (3, 2, 1) if len(named) >= n)
+    return any(tools.get(words) in ("", line.kind) for words in last)
+
+
+_FOR_WHAT = re.compile(r"[,(:;]|\b(?:for|to|with|or|e\.g\.|such|from|in)\b")
 
 
 def _run_together(words: Iterable[str]) -> list[tuple[str, str]]:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from typing import Literal, NamedTuple
+from dataclasses import dataclass
+from typing import Literal
 
 Kind = Literal["made", "line", "water", "salt", "bath", "vessel", "it", "all", "rest"]
 
 
-class Mention(NamedTuple):
+@dataclass(slots=True, eq=False)
+class Mention:
     """Words i to j of a sentence speak of something.
 
     lines: indices of lines. name: of a bath or vessel. prep: the preposition it stands behind. portion: the

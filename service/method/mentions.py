@@ -75,7 +75,7 @@ def _starters() -> frozenset[str]:
 
 
 _OTHERS = frozenset(
-    {"greens", "all", "cans", "tins", "fresh", "clean", "rest", "salt", "salts", "salty"}
+    {"greens", "all", "lot", "cans", "tins", "fresh", "clean", "rest", "salt", "salts", "salty"}
     | {"ingredient", "ingredients", "seasoning", "seasonings"}
 )
 
@@ -84,7 +84,7 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
     text = tokens[i].text
     if not text[0].isalpha():
         return None
-    if text in ("salt", "salty", "saltwater") and (water := _salt_water(tokens, i)):
+    if text in {"salt", "salty", "saltwater"} and (water := _salt_water(tokens, i)):
         return water
     if text == "salt" and _tells_how_salty(tokens, i):
         return None
@@ -144,10 +144,18 @@ def _pronoun(tokens: Sequence[Token], i: int) -> Mention | None:
     if tokens[i].text != "everything":
         if tokens[i].text == "this" and not (_ends(tokens, i + 1) or tokens[i + 1].text in _AWAY):
             return None  # "this mixture"
-        return Mention(i, i + 1, "it")
+        return Mention(i, i + 1, "all", name="it") if _is_of_all(tokens, i) else Mention(i, i + 1, "it")
     if i + 1 < len(tokens) and tokens[i + 1].text == "else":
         return Mention(i, i + 2, "rest")
     return Mention(i, i + 1, "all")
+
+
+def _is_of_all(tokens: Sequence[Token], i: int) -> bool:
+    """ "Mix it all", "stir them all together"; not "rub it all over"."""
+    if i == 0 or i + 1 >= len(tokens) or tokens[i + 1].text != "all":
+        return False
+    verb = verbs().get(tokens[i - 1].text)
+    return verb is not None and verb.act == "mix"
 
 
 def _of_shape(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
@@ -178,6 +186,11 @@ def _tells_how_salty(tokens: Sequence[Token], i: int) -> bool:
     return before in _IS and i + 1 < len(tokens) and tokens[i + 1].text in ("enough", "already", ",", ".")
 
 
+def _ends_or_joins(tokens: Sequence[Token], i: int) -> bool:
+    """ "The lot", "the lot together", "the lot in a bag"; not "the lot of them"."""
+    return _ends(tokens, i) or tokens[i].text in ("together", "in", "with", "up")
+
+
 def _is_listed(tokens: Sequence[Token], i: int, lines: tuple[int, ...], index: Index) -> bool:
     """Whether "cure" is a curing salt among other things ("mix the salt, sugar and cure"), and no bath."""
     return set(lines) <= set(index.of_kinds("curing")) and i > 0 and tokens[i - 1].text in BREAKS
@@ -206,6 +219,8 @@ def _of_group(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
         return Mention(i, i + 1, "line", lines) if lines else Mention(i, i + 1, "salt")
     if text == "all" and i + 1 < len(tokens) and tokens[i + 1].text in ("except", "but"):
         return Mention(i, i + 1, "all")
+    if text == "lot" and i and tokens[i - 1].text in ("the", "whole") and _ends_or_joins(tokens, i + 1):
+        return Mention(i, i + 1, "all", name="it")
     if text in ("cans", "tins") and (canned := index.canned()):
         return Mention(i, i + 1, "line", canned)  # "empty both cans"
     if text == "greens" and (leaves := index.leaves()):
@@ -221,7 +236,7 @@ def _of_group(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
         return Mention(i, i + 1, "line", lines)
     if text == "beans" and (lines := index.green_beans()):
         return Mention(i, i + 1, "line", lines)
-    if text in nouns("made"):
+    if text in nouns("made") or (text != tokens[i].stem and tokens[i].stem in nouns("made")):
         return Mention(i, i + 1, "made")
     return pasta_of(index, i) if classes == "pasta" else None
 
@@ -281,7 +296,7 @@ _OBJECTS = frozenset(
 
 def _only_adjective(tokens: Sequence[Token], j: int) -> bool:
     """Whether a food only names a tool: "butter knife", "pepper grinder"."""
-    return j < len(tokens) and tokens[j].text in ("knife", "grinder", "shaker", "spoon", "bomb", "bombs")
+    return j < len(tokens) and tokens[j].text in {"knife", "grinder", "shaker", "spoon", "bomb", "bombs"}
 
 
 def _of_another(tokens: Sequence[Token], i: int, j: int, index: Index) -> bool:

@@ -3,20 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from functools import cache
-from typing import NamedTuple
 
 from ..core.tables import rows
 
 _KEPT_S = ("ss", "us", "is")
-_IN_I = ("nis", "lis", "wis")
+_IN_I = ("nis", "lis", "wis", "gis", "chis")
 """How plurals end of words in -i: "zucchinis", "chilis", "kiwis"."""
 
 
 _ANIMALS = frozenset({"meat", "poultry", "fish", "seafood", "tofu"})
 
 
-class Verb(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Verb:
     """A verb form. form: "base", "s", "past" or "ing". noun: it is as often a noun."""
 
     base: str
@@ -66,6 +67,13 @@ def verbs() -> Mapping[str, Verb]:
             for spelt in {form, form.replace("-", "")}:
                 found.setdefault(spelt, Verb(base, act, kind, noun))
     return found
+
+
+@cache
+def root(word: str) -> str:
+    """A word by the verb that it is a form of, else by its singular: "dusting" is "dust"."""
+    verb = verbs().get(word)
+    return verb.base if verb is not None else singular(word)
 
 
 def _forms(base: str, irregular: str) -> list[tuple[str, str]]:

@@ -39,7 +39,7 @@ def placed(
     *,
     counted: bool,
 ) -> Mention:
-    """The mention with its preposition, the portion meant, and the words of its amount."""
+    """The mention, which is new, with its preposition, the portion meant, and the words of its amount."""
     prep, portion, amount, joined, apart = "", None, None, last is not None, False
     k = mention.i - 1
     if k >= since and words[k] == "the":
@@ -90,9 +90,8 @@ def placed(
         and number_at(tokens, amount[0]) == (portion, amount[0] + 1)
     ):
         amount = None
-    if not prep and portion is None and amount is None:
-        return mention
-    return Mention(mention.i, mention.j, mention.kind, mention.lines, mention.name, prep, portion, amount)
+    mention.prep, mention.portion, mention.amount = prep, portion, amount
+    return mention
 
 
 _ARTICLES_OF_UNITS = frozenset({"the", "a", "an"})
@@ -146,7 +145,7 @@ def _acts(tokens: Sequence[Token], k: int) -> bool:
     before = tokens[k - 1].text if k else "."
     if verb.form == "ing" and verb.act in ("boil", "simmer"):
         return False
-    return before not in ("a", "an", "the", "of") and not (verb.act == "heat" and before in _PREPS)
+    return before not in {"a", "an", "the", "of"} and not (verb.act == "heat" and before in _PREPS)
 
 
 _TIMES = frozenset({"day", "hour", "minute", "week", "night", "min", "hr", "h", "second", "month"})

@@ -81,7 +81,8 @@ def salted(state: ReadingState, clause: Clause, pot: Happening) -> bool:
     )
     others = state.lines_of(clause, beside).keys() - soda_of(state, clause).keys()
     only_salt = not state.solids(clause) and not others  # not "whisk the flour and salt", meanwhile
-    only_this = only_salt and clause.act in ("put", "mix") and state.attention is pot
+    cold = clause.act == "season" and not pot.heated  # "cover with water, salt well"
+    only_this = only_salt and (clause.act in ("put", "mix") or cold) and state.attention is pot
     if pot.foods and not water and not only_this:
         return False
     if not about_water and not only_salt:

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
 from functools import lru_cache
-from typing import NamedTuple
 
 from .method_words import singular
 from .spellings import respelt
@@ -29,17 +29,14 @@ MOST_WORDS = 120
 """Words of the longest sentence that is read in one go; a longer one is cut there."""
 
 
-class Token(NamedTuple):
+@dataclass(slots=True, eq=False)
+class Token:
     """A word, number or mark: its text in lower case, its stem, and its place in the paragraph."""
 
     text: str
     stem: str
     start: int
     end: int
-
-
-_token = tuple.__new__
-"""Makes a token of its four parts, at half the cost of calling the class."""
 
 
 @lru_cache(maxsize=1 << 14)
@@ -72,12 +69,12 @@ def tokenize(text: str) -> list[Token]:
     known = _run if max(map(len, runs)) <= _LONGEST_KEPT else _run.__wrapped__
     for run in runs:
         for word, stem, start, end in known(run):
-            found.append(_token(Token, (word, stem, begin + start, begin + end)))
+            found.append(Token(word, stem, begin + start, begin + end))
         begin += len(run) + 1
     if " but" in text:
         for i, token in enumerate(found):
             if token.text == "but" and i and found[i - 1].text in _WHOLE:
-                found[i] = token._replace(text="except", stem="except")
+                found[i] = Token("except", "except", token.start, token.end)
     return found
 
 

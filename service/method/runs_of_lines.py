@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import pairwise
 
 from .listed import Index
@@ -31,6 +32,6 @@ def with_those_between(tokens: Sequence[Token], found: Sequence[Mention], index:
         if last.lines and mention.lines and len(between) == 1 and between[0] in THROUGH:
             at, end = order.index(last.lines[0]), order.index(mention.lines[-1])
             if at < end:
-                yield mention._replace(lines=tuple(order[at + 1 : end + 1]), prep=last.prep)
+                yield replace(mention, lines=tuple(order[at + 1 : end + 1]), prep=last.prep)
                 continue
         yield mention

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from .clause_words import needs_no_salt
+from .clause_words import goal, needs_no_salt
 from .clauses import Clause
 from .reading_state import ReadingState
 
@@ -20,24 +20,28 @@ _LEFT = frozenset({"to-taste", "plus-more", "divided", "as-needed"})
 _SALTS = ("salt", "seasoning", "seasonings", "salted")
 
 
+def _says_salt(text: str) -> bool:
+    return "salt" in text.lower() and _SALT.search(text) is not None
+
+
 def seasons_beside(state: ReadingState, clauses: Sequence[Clause]) -> tuple[Clause, bool] | None:
     """The first clause that seasons with salt beside that of the list, all of which is used elsewhere.
 
     With it, whether that is likely: the list's stands under headings of other foods. None: no clause does.
     """
-    salts = [n for n in state.index.lines if n.kind == "salt" or _SALT.search(n.text)]
+    salts = [n for n in state.index.lines if n.kind == "salt" or _says_salt(n.text)]
     if not salts or any(n.line.amount is None or _LEFT & n.line.flags for n in salts):
         return None
     lines, headings = {n.index for n in salts}, {n.heading for n in salts}
     seasons = [
         c for c in clauses if not _SAID.isdisjoint(c.words) and _is_seasoning(c) and not needs_no_salt(c)
     ]
-    if not seasons:
-        return None
     for clause in seasons:
         foods = state.lines_of(clause).keys() - lines
         if "" not in headings and foods and headings.isdisjoint(state.lines[n].heading for n in foods):
             return clause, True
+    if (later := _after_bath(state, clauses, lines)) is not None:
+        return later, True
     general = {id(clause) for clause in seasons if _is_general(clause)}
     used: set[int] = set()
     for clause in clauses if general else ():
@@ -45,6 +49,35 @@ def seasons_beside(state: ReadingState, clauses: Sequence[Clause]) -> tuple[Clau
             return clause, False
         used |= {n for m in clause.mentions for n in m.lines} & lines
     return None
+
+
+_GIVES = frozenset({"season", "coat", "put", "serve", ""})
+_WETS = frozenset({"water", "bath"})
+
+
+def _after_bath(state: ReadingState, clauses: Sequence[Clause], salts: set[int]) -> Clause | None:
+    """The clause that salts food once all the salt of the list went into a bath that is thrown away: "drain
+    the chops … sprinkle with salt"."""
+    baths = [h for h in state.happened if h.kind in _THROWN and h.eaten in (None, 0.0)]
+    bath = next((h for h in baths if all(h.liquid.get(n) == 1.0 for n in salts)), None)
+    if bath is None:
+        return None
+    end = bath.clause.method, bath.clause.end
+    speaking = [c for c in clauses if any(not salts.isdisjoint(m.lines) for m in c.mentions)]
+    later = (c for c in speaking[1:] if (c.method, c.start) > end and _SALT.search(c.text))
+    return next((c for c in later if _gives_salt(c, salts)), None)
+
+
+_THROWN = frozenset({"brine", "boil", "simmer", "soak"})
+
+
+def _gives_salt(clause: Clause, salts: set[int]) -> bool:
+    adds = clause.act in _GIVES or clause.has("adding", "sprinkling")
+    if clause.negated or not adds or not _WETS.isdisjoint(clause.speaks) or clause.has("pot", "excess"):
+        return False
+    given = [m for m in clause.mentions if m.prep in ("", "with") and not salts.isdisjoint(m.lines)]
+    named = any(not goal(clause, m) for m in given) and clause.tokens[0].text not in ("if", "unless")
+    return named and not needs_no_salt(clause)
 
 
 def _is_general(clause: Clause) -> bool:

@@ -10,6 +10,7 @@ from .happenings import PROTEINS, Happening
 from .hours_meant import other_waits
 from .layout import DISH, Step
 from .left_to_the_cook import joint_cm, stated_cm, thickness_of
+from .listed import ListedLine, is_thin_leaf
 from .questions import Choice, Doubts
 from .reading_state import COLD, ReadingState
 from .stakes import is_salty
@@ -87,19 +88,30 @@ def _thickness_in_pot(state: ReadingState, happening: Happening, step: Step) -> 
 def _cut_before(state: ReadingState, line: int, happening: Happening) -> float | None:
     """How thick the method, else its line, says that a food was cut; None where only afterwards, or not."""
     clause, listed = state.thickness.get(line), state.lines[line]
-    if listed.kind == "pasta" or _LENGTHS & (
-        set(listed.text.lower().split()) if clause is None else clause.words
+    if (
+        listed.kind == "pasta"
+        or is_thin_leaf(listed)
+        or _LENGTHS & (set(listed.text.lower().split()) if clause is None else clause.words)
     ):
         return None  # "macaroni in 1-inch pieces", "beans in lengths of 3 cm": no thickness
     if clause is None:
         return stated_cm(listed)
     pot = happening.clause
-    return clause.thickness if (clause.method, clause.start) <= (pot.method, pot.start) else None
+    before = (clause.method, clause.start) <= (pot.method, pot.start)
+    return _no_thicker(listed, clause.thickness) if before else None
+
+
+def _no_thicker(listed: ListedLine, cut: float | None) -> float | None:
+    """What a cook says of a size, in cm: no thickness of leaves, which large pieces keep."""
+    usual = thickness_of([listed]) if cut is not None and is_thin_leaf(listed) else None
+    return None if cut is None or (usual is not None and cut > usual) else cut
 
 
 def _thickness(state: ReadingState, doubts: Doubts, happening: Happening, step: Step) -> None:
-    cuts = (state.thickness[line].thickness for line in happening.foods if line in state.thickness)
-    said = [cm for cm in cuts if cm is not None]
+    cut_up = [line for line in happening.foods if line in state.thickness]
+    said = [
+        cm for n in cut_up if (cm := _no_thicker(state.lines[n], state.thickness[n].thickness)) is not None
+    ]
     if happening.thickness is not None:
         said.append(happening.thickness)
     if said:

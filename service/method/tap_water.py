@@ -48,7 +48,7 @@ def _speaking_of(clause: Clause, told: tuple[Mention, ...]) -> Clause:
 
 
 def _of_the_tap(mention: Mention) -> Mention:
-    return mention._replace(kind="water", lines=())
+    return replace(mention, kind="water", lines=())
 
 
 _STIRRED = frozenset({"acid", "sweet", "salt", "wine", "stock", "savoury", "curing"})
@@ -100,13 +100,14 @@ def _is_stirred(clause: Clause, waters: set[int]) -> bool:
 
 
 def _is_definite(clause: Clause, mention: Mention) -> bool:
-    before = [token.text for token in clause.tokens[max(0, mention.i - 4) : mention.i]]
-    since = max((i + 1 for i, word in enumerate(before) if word in small_words("preposition")), default=0)
-    return (
-        mention.amount is not None
-        or mention.portion is not None
-        or bool({"the", "this"} & set(before[since:]))
-    )
+    if mention.amount is not None or mention.portion is not None:
+        return True
+    for token in reversed(clause.tokens[max(0, mention.i - 4) : mention.i]):
+        if token.text in ("the", "this"):
+            return True
+        if token.text in small_words("preposition"):
+            break
+    return False
 
 
 def from_the_tap(state: ReadingState, clause: Clause) -> Clause:

@@ -10,6 +10,7 @@ from .happenings import LIQUIDS, Happening
 from .layout import Layout
 from .left_to_the_cook import grams_roughly
 from .mention import Mention
+from .method_words import verbs
 from .reading_state import HOT, ReadingState
 from .stakes import is_salty
 
@@ -100,6 +101,9 @@ def _take_out_flavours(state: ReadingState, clause: Clause) -> None:
     """ "Fish out the bay leaf and the garlic", "remove the herb sprigs": they stay out, if nothing else is
     said of them. Onions that go with them go, too."""
     said = [m for m in clause.mentions if m.kind == "line" and m.prep in ("", "with") and m.i <= clause.aim]
+    first = clause.mentions[0] if clause.mentions else None
+    if first is not None and first.kind == "it" and first.i and clause.tokens[first.i - 1].text in verbs():
+        said = []  # "take it out and in the same fat brown the onion"
     if not said and "it" in clause.speaks and clause.words.isdisjoint(_STAYS_BY):
         lines = _spoken_last(state)
     else:

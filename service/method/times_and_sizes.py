@@ -170,7 +170,8 @@ def durations(tokens: Sequence[Token]) -> list[Span]:
     worded, starts = phrases_of("method_times"), _time_starts()
     units = [k for k, token in enumerate(tokens) if token.stem in _HOURS or token.text in _HOURS]
     done = 0
-    for i, (text, _, _, _) in enumerate(tokens):
+    for i, token in enumerate(tokens):
+        text = token.text
         if (text not in starts and not text[0].isdecimal()) or i < done:
             continue
         each = _worded(tokens, i) if text in worded else None
@@ -235,6 +236,8 @@ def _is_none_of_it(tokens: Sequence[Token], span: Span) -> bool:
         return False  # "keep 2 weeks before opening"
     if after == "before" and span.likely >= _A_NIGHT_H:
         return False  # "the cod goes in water two days before"
+    if after in ("longer", "more") and [t.text for t in tokens[span.j + 1 : span.j + 2]] == ["than"]:
+        return True  # "two minutes longer than the packet says"
     return after in _NOT_TIMES or (after == "before" and before not in ("for", "least", "about", "another"))
 
 

@@ -76,6 +76,8 @@ def _aimed_at(tokens: Sequence[Token], at: int, end: int, verb: Verb, named: set
             continue
         if later.form == "base" and tokens[k - 1].text in ("a", "an") and verb.base == "leave":
             continue  # "leave for a quarter of an hour"
+        if later.form == "ing" and tokens[k - 1].text in _ARTICLES:
+            continue  # "let it sit on a baking sheet", "leave on the cooling rack"
         forms = later.form in ("base", "ing") or (later.form == "past" and _is_to_be(tokens, k))
         if not forms or _is_end_of_waiting(tokens, k, later):
             continue
@@ -84,6 +86,7 @@ def _aimed_at(tokens: Sequence[Token], at: int, end: int, verb: Verb, named: set
     return None
 
 
+_ARTICLES = frozenset({"a", "an", "the", "your"})
 _LAID_TO = frozenset({"boil", "simmer", "marinate", "soak", "brine", "drain", "pickle"})
 
 

@@ -9,9 +9,10 @@ from .clauses import Clause
 from .dishes import is_dish
 from .happenings import DRY, PROTEINS, SALTABLE, SALTING, SHORT_H, WET, Happening, Water, with_salt
 from .headings import bath_of_heading
-from .left_to_the_cook import grams_roughly, salty_paste
+from .left_to_the_cook import salty_paste
 from .parts_said import part_said
 from .reading_state import HOT, ReadingState
+from .salt_on_food import stands_in_salt, with_salt_on_food
 from .waters import amount_said, water_said
 
 _MACHINES = frozenset({"processor", "blender", "liquidiser", "liquidizer", "grinder", "mincer"})
@@ -20,6 +21,8 @@ _MACHINES = frozenset({"processor", "blender", "liquidiser", "liquidizer", "grin
 
 def dry_salt(state: ReadingState, clause: Clause) -> bool:
     """ "Rub the salt into the meat": a cure if it then stands, or if it is washed off again."""
+    if clause.act == "season" and _stands_in_pot(state, clause):
+        return False
     salts = _own_salt(state, clause, state.lines_of(clause, SALTING))
     if not salts and clause.act == "coat" and not state.lines_of(clause, WET):
         salts = {n: s for n, s in state.last_dry.items() if state.kind(n) in SALTING}
@@ -71,6 +74,13 @@ def dry_salt(state: ReadingState, clause: Clause) -> bool:
     if clause.hours and clause.hours[0].likely >= 1:
         start_pending(state)
     return False
+
+
+def _stands_in_pot(state: ReadingState, clause: Clause) -> bool:
+    """ "Cover the potatoes with water, salt well": the water, and not the potatoes."""
+    pot = state.pot
+    speaks_of_it = pot is not None and state.attention is pot and not state.solids(clause, direct=True)
+    return speaks_of_it and pot is not None and bool(pot.foods) and not (pot.closed or pot.heated)
 
 
 def _tosses(state: ReadingState, clause: Clause, kind: str) -> bool:
@@ -192,7 +202,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     pours = _pickles(state, clause, kinds, solids)
     dry = kinds <= DRY and bool(kinds & SALTING) and clause.act == "put"
     eggs = "savoury" in kinds and _are_boiled_eggs(state, solids)
-    salty_water = watery and bool(kinds & (SALTING | {"savoury"}))
+    salty_water = watery and (bool(kinds & (SALTING | {"savoury"})) or stands_in_salt(state, solids))
     if not (proteins or eggs or salty_water or pours or dry):
         return False
     kind = kind_of_bath(
@@ -214,7 +224,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
         pending.kind = "brine"
     if pending.kind == "brine":
         pending.liquid |= _packed_with(state, solids)
-    _with_salt_on_food(state, pending)
+    with_salt_on_food(state, pending)
     pending.take_time(clause)
     state.pending = pending
     watery = (kind == "brine" and clause.act == "put") or _lays_in(state, clause)
@@ -253,28 +263,6 @@ def _apart(clause: Clause) -> tuple[str, ...]:
 
 
 _OVER = frozenset({"over", "on", "onto"})
-
-
-def _with_salt_on_food(state: ReadingState, pending: Happening) -> None:
-    """ "Salt the fish, then cover with lime juice": it clings to the fish, unless it is so much that it goes
-    into what is poured over."""
-    before = state.pending
-    if before is None or before.kind != "dry_cure" or not before.foods.keys() & pending.foods.keys():
-        return
-    if _is_much_salt(state, before):
-        pending.liquid |= before.liquid
-    else:
-        pending.on_food = {n: s for n, s in before.liquid.items() if n not in pending.liquid}
-
-
-_MUCH = 0.03
-"""Salt in weights of the food, above which it does not all cling to it."""
-
-
-def _is_much_salt(state: ReadingState, before: Happening) -> bool:
-    salt_g = sum(grams_roughly(state.lines[n]) or 0.0 for n in before.liquid if state.kind(n) == "salt")
-    food_g = sum(grams_roughly(state.lines[n]) or 0.0 for n in before.foods)
-    return food_g > 0 and salt_g > _MUCH * food_g
 
 
 def _pickles(state: ReadingState, clause: Clause, kinds: set[str], foods: dict[int, float]) -> bool:
@@ -377,10 +365,6 @@ def start_pending(state: ReadingState) -> bool:
         state.pot = None  # it was the brine that was heated
     state.begin(pending)
     return True
-
-
-def is_of(state: ReadingState, happening: Happening, kinds: frozenset[str]) -> bool:
-    return bool({state.kind(line) for line in happening.foods} & kinds)
 
 
 def soaks_in_brine(state: ReadingState, clause: Clause) -> bool:

@@ -228,3 +228,56 @@ def test_what_is_made_smooth_goes_through_the_sieve(said: str) -> None:
         lines, "Simmer the onions and mushrooms in the stock for 20 minutes.", said, "Add the cream."
     )
     assert [eaten(found, line) for line in lines] == [1.0, 1.0, 1.0, 1.0]
+
+
+@pytest.mark.parametrize(
+    ("oil", "said"),
+    [
+        ("peanut, canola, or other neutral oil", "Heat the oil in a skillet to 190 °C. Fry the fish in it."),
+        ("oil for frying", "Drop the fish into 180°C oil."),
+        ("750 ml sunflower or rapeseed oil", "Heat the oil in a pot. Place the fish in the heated oil."),
+        ("1 lemon", "Deep fry the fish until crisp."),
+    ],
+)
+def test_food_that_swims_in_fat_is_fried_however_that_is_said(oil: str, said: str) -> None:
+    found = reading(["4 pieces of cod", oil], said)
+    assert [step["kind"] for step in found.recipe["steps"]] == ["fry"]
+    fat = next(each for each in found.recipe["components"] if each["id"] == "fat")
+    assert "oil" in str(fat["ingredients"])
+
+
+FLOURED = ["4 chicken thighs", "1 cup flour", "1 tsp paprika", "1 tsp salt", "1 l vegetable oil"]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Mix the flour, paprika and salt. Heat the oil in a deep pot. Place the chicken in the dry mixture "
+        "and coat thoroughly. Fry the chicken in the oil.",
+        "Stir the flour with the paprika, the salt and enough water for a batter. Fold the chicken into the "
+        "batter so that each piece is well coated. Fry in the oil.",
+        "Combine flour, paprika and salt in a bowl. Heat the oil. Dredge the chicken in the flour and fry.",
+    ],
+)
+def test_flour_waits_in_its_bowl_while_the_oil_is_heated(said: str) -> None:
+    found = reading(FLOURED, said)
+    assert [step["kind"] for step in found.recipe["steps"]] == ["dredge", "fry"]
+    assert {component(found, line)[0] for line in FLOURED[1:4]} == {"coating"}
+
+
+def test_water_put_in_a_pot_boils_nothing_that_was_only_chopped() -> None:
+    found = reading(
+        ["1 onion", "300 g spaghetti"],
+        "Chop the onion finely.",
+        "In a separate pot put water and bring it to the boil. Cook the spaghetti in it for 9 minutes.",
+    )
+    assert [step["food"] for step in found.recipe["steps"]] == ["spaghetti"]
+
+
+def test_salt_beside_that_of_a_brine_is_a_seasoning() -> None:
+    found = reading(
+        ["2 chicken breasts", "2 l water", "80 g salt", "1 l oil"],
+        "Whisk the water and salt in a bowl, add the chicken and brine it for 30 minutes.",
+        "Take out the chicken, pat dry and fry in the oil for 4 minutes, adding salt at once.",
+    )
+    assert any("salt" in str(each) for each in found.recipe["components"][0]["ingredients"])

@@ -113,3 +113,155 @@ def test_how_fine_the_herbs_are_cut_is_not_how_thick_the_fish_is() -> None:
     method = "Chop the dill into 3 mm pieces. Rub the salmon with the salt and dill. Leave 2 days. Rinse."
     found = reading(["2 kg salmon", "150 g salt", "1 bunch dill"], method)
     assert step(found, "dry_cure").get("thickness_cm", 2.5) > 1.0
+
+
+@pytest.mark.parametrize(
+    "stirs",
+    [
+        "Mix it all in a bowl",
+        "Stir the lot together",
+        "Combine the first two ingredients",
+        "Combine everything",
+    ],
+)
+def test_all_that_was_not_spoken_of_yet_makes_the_cure(stirs: str) -> None:
+    lines = ["100 g salt", "60 g maple syrup", "2 kg pork belly"]
+    found = reading(lines, f"{stirs}, then rub it over the belly. Leave in the fridge for three days. Rinse.")
+    assert step(found, "dry_cure")["duration_h"] == 72.0
+    assert [eaten(found, n) for n in (0, 1)] == [0.0, 0.0]
+
+
+@pytest.mark.parametrize(
+    ("said", "used"),
+    [
+        ("Combine the first 2 ingredients", {0, 1}),
+        ("Combine the first three ingredients", {0, 1, 2}),
+        ("Mix the last three ingredients but the wings", {3, 4}),
+    ],
+)
+def test_lines_are_counted_as_the_list_has_them(said: str, used: set[int]) -> None:
+    lines = ["100 ml soy sauce", "2 tbsp rice wine", "1 tsp ginger", "50 ml fish sauce", "1 tbsp lime juice"]
+    method = (
+        f"{said} in a bag. Add the wings and marinate for 4 hours. Drain and discard the marinade. Grill."
+    )
+    found = reading([*lines, "1 kg chicken wings"], method)
+    assert {n for n in range(5) if eaten(found, n) == 0.0} == used
+
+
+@pytest.mark.parametrize(
+    "why",
+    [
+        "(the salt will draw water out of the cucumbers)",
+        "so the salt pulls the water out",
+        "to release water",
+    ],
+)
+def test_salted_cucumbers_that_get_a_liquid_lie_in_brine_of_both(why: str) -> None:
+    lines = ["3 cucumbers", "200 ml vinegar", "100 ml water", "80 g sugar", "15 g salt"]
+    method = (
+        f"Put the cucumbers and salt in a bowl. Leave for an hour {why}. In another bowl mix the water, "
+        "vinegar and sugar. Add the liquid to the cucumbers. It won't cover them all. Chill for 4 hours."
+    )
+    found = reading(lines, method)
+    assert kinds(found) == ["brine"]
+    assert [eaten(found, n) for n in (1, 2, 3, 4)] == [0.0] * 4
+
+
+def test_salt_of_two_parts_is_that_of_the_part_it_goes_with() -> None:
+    lines = ["Brine", "1 l water", "60 g salt", "4 pork chops", "Salsa", "3 tomatoes", "salt/pepper to taste"]
+    found = reading(
+        lines, "## Pork\nMake a brine with water and salt. Add the chops and brine overnight. Drain."
+    )
+    assert eaten(found, 2) == 0.0
+    assert eaten(found, 6) == 1.0
+
+
+@pytest.mark.parametrize(
+    "salts", ["Salt it well", "Salt well", "Season it generously with salt", "Season with a lot of salt"]
+)
+def test_what_stands_in_cold_water_is_not_salted_itself(salts: str) -> None:
+    method = (
+        f"In a large pot, combine the potatoes and cold water to cover by 3 cm. {salts} and bring to a boil. "
+        "Cook for 10 minutes. Drain."
+    )
+    found = reading(["500 g potatoes", "1 egg"], method)
+    assert kinds(found) == ["boil"]
+    assert any("salt" in str(each) for c in found.recipe["components"] for each in c["ingredients"])
+
+
+@pytest.mark.parametrize(
+    "boils",
+    [
+        "Cook the zortini and broccoli in the boiling water for 7 minutes, then drain.",
+        "Boil the zortini and broccoli for 7 minutes and drain.",
+    ],
+)
+def test_unknown_food_boils_with_what_it_is_named_beside(boils: str) -> None:
+    found = reading(["250 g zortini", "1 head broccoli"], f"Heat a pot of salted water to a boil. {boils}")
+    assert step(found, "boil")["food"] == ["zortini", "broccoli"]
+
+
+@pytest.mark.parametrize(
+    "covers",
+    [
+        "pour over enough water to cover them",
+        "pour over water to cover",
+        "pour over cold water until covered",
+        "pour water over to cover",
+    ],
+)
+def test_water_that_is_poured_over_covers(covers: str) -> None:
+    method = (
+        f"Put the potatoes in a saucepan and {covers}. Bring to the boil, then simmer until tender. Drain."
+    )
+    assert kinds(reading(["1 kg potatoes", "20 g butter"], method)) in (["boil"], ["simmer"])
+
+
+@pytest.mark.parametrize(
+    ("fries", "hours"),
+    [
+        ("Fry for 3 minutes. Rest. Fry again for 1 minute.", 4 / 60),
+        ("Fry for 2 minutes, turn. Continue to fry for 8 minutes.", 10 / 60),
+        ("Fry for 5 minutes. Return them to the oil and fry for another 2 minutes.", 7 / 60),
+    ],
+)
+def test_frying_once_more_takes_its_time_too(fries: str, hours: float) -> None:
+    found = reading(
+        ["1 kg chicken wings", "1 l oil for deep frying"], f"Heat the oil. Lower in the wings. {fries}"
+    )
+    assert step(found, "fry")["duration_h"] == pytest.approx(hours, rel=0.01)
+
+
+@pytest.mark.parametrize(
+    "salts",
+    [
+        "Remove to a rack, adding salt at once.",
+        "Sprinkle with salt to serve.",
+        "Season the tomatoes with salt.",
+    ],
+)
+def test_salt_after_a_brine_that_took_all_of_it_is_salt_of_its_own(salts: str) -> None:
+    lines = ["2 l water", "80 g salt", "4 pork chops", "2 tomatoes"]
+    method = f"Dissolve the salt in the water, add the chops and chill overnight. Drain. Grill. {salts}"
+    found = reading(lines, method)
+    assert any("seasoning" in question.id for question in found.questions)
+    plain = reading(lines, method.removesuffix(salts))
+    assert not any("seasoning" in question.id for question in plain.questions)
+
+
+@pytest.mark.parametrize("place", ["on a baking sheet", "in the roasting tin", "on your cooling rack"])
+def test_where_food_stands_is_not_what_is_done_with_it(place: str) -> None:
+    assert kinds(reading(["4 pork chops"], f"Pound the chops. Let them sit {place} for 5 minutes.")) == []
+
+
+def test_leaves_stay_thin_however_large_they_are_cut() -> None:
+    lines = ["1 cabbage", "2 tsp salt"]
+    said = "Tear the cabbage into 4 cm squares. Toss with the salt and leave 1 hour. Rinse."
+    assert step(reading(lines, said), "dry_cure")["thickness_cm"] < 1.0
+    shred = "Shred the cabbage 2 mm thick. Toss with the salt and leave 1 hour. Rinse."
+    assert step(reading(lines, shred), "dry_cure")["thickness_cm"] == 0.2
+
+
+def test_a_time_past_that_of_the_packet_is_not_the_time() -> None:
+    method = "Bring salted water to a boil. Cook the macaroni two minutes longer than the packet says. Drain."
+    assert "duration_h" not in step(reading(["250 g macaroni"], method), "boil")

@@ -1,0 +1,238 @@
+"""Fat that food is fried in, deep or in a film, and fat that it is kept in."""
+
+from __future__ import annotations
+
+import re
+
+from ..units.kitchen_units import dimension, to_grams, to_millilitres
+from .clauses import Clause
+from .happenings import PROTEINS, SOLIDS, Happening
+from .listed import ListedLine
+from .method_words import class_of
+from .reading_state import ReadingState
+
+NO_COATING = frozenset({"surface", "board", "worktop", "counter", "tin", "tray", "thicken", "thickened"})
+"""Words of what is floured or greased, and is no food."""
+_KEEPS_FAT = frozenset(
+    {"cover", "submerge", "immerse", "keep", "reserve", "strain", "drain", "store", "steep", "infuse"}
+    | {"float", "save"}
+)
+"""What is done to fat that food is cooked or kept in, so that most of it is left."""
+_KEPT = frozenset({"keeping", "covered", "submerged", "cover", "remaining", "left"})
+_IN_BATHS = frozenset({"deep-fry", "shallow-fry"})
+_WATERY = ("wine", "stock", "milk", "water")
+_SPREADS = frozenset({"butter", "margarine", "shortening", "suet"})
+_DEEP_ML = 200.0
+_DEEP_C = 150.0
+"""Fat that is as hot as a recipe says, °C, is as deep as a thermometer needs."""
+_SHALLOW_ML = 60.0
+"""Fat, ml, from which on a line "for frying" is a bath where the method speaks of its depth."""
+_DEPTHS = (
+    *("half", "full", "plenty", "lots", "abundant", "enough", "good", "generous", "liberal", "cm", "mm"),
+    *("centim", "inch", "finger", "depth", "deep", "way", "come", "reach", "panful", "potful", "shallow"),
+    *("hot", "frying", "excess", "extra", "surplus"),
+)
+"""One of these stands wherever fat is told by its depth, or "1 in": looked for first, as they are cheap."""
+_INCHES = re.compile(r"\d\s?in\b", re.IGNORECASE)
+_FATS = r"\b(?:oil|fat|lard|ghee|dripping|shortening)\b"
+_IN_DEPTH = re.compile(
+    r"\b(?:half a (?:pan|pot|wok)|panful|potful|plenty|lots|abundant|enough|half[- ]full|third[- ]full"
+    r"|(?:good|generous|liberal) (?:amount|quantity|layer)"
+    r"|(?:cm|mm|centimet(?:re|er)s?|inch(?:es)?|fingers?|\d\s?in)(?: of| deep)?)\b[^.;]{0,30}"
+    + _FATS
+    + "|"
+    # "oil to a depth of 3 cm", "oil half way up"
+    + _FATS
+    + r"[^.;]{0,40}\b(?:to a depth|deep|half ?way|half[- ]full|third[- ]full|to (?:come|reach)"
+    r"|(?:cm|mm|inch(?:es)?)(?: deep| up)?)\b"
+    r"|\bdeep[- ]?(?:fat )?fr(?:y|ied|ying|yer)\b|\bshallow[- ]?fr(?:y|ied|ying)\b"
+    r"|\b(?:hot|frying) (?:oil|fat)\b"
+    r"|\b(?:pour|tip|drain)(?:ed|ing)? (?:out|off|away) (?:the )?(?:excess|extra|surplus) (?:oil|fat)",
+    re.IGNORECASE,
+)
+
+
+_INTO_FAT = re.compile(
+    r"\b(?:in|into)\b[^.;]{0,30}(?:\b(?:hot|heated|boiling|smoking|sizzling)\b|\d ?[°º] ?[CF]\b)[^.;,]{0,15}"
+    + _FATS,
+    re.IGNORECASE,
+)
+"""Food that goes into fat that is hot: it fries there, whatever the verb."""
+_THINLY = re.compile(
+    r"\b(?:coat|grease|cover the (?:base|bottom)|film|thin|little|gently|saut[eé]\w*|sweat|soften)\b"
+    r"|\b(?:sear|brown)\b"
+    r"|\bto (?:fry|cook) (?:all |up )?(?:the |your )?(?:\w+ )?(?:onions?|garlic|shallots?|mince|veg\w*)\b",
+    re.IGNORECASE,
+)
+
+
+_THIN_LAYER = re.compile(r"\bcover the (?:base|bottom|pan)\b|\bthin (?:layer|film)\b", re.IGNORECASE)
+
+
+def _is_in_depth(text: str) -> bool:
+    said = text.lower()
+    if not (any(map(said.__contains__, _DEPTHS)) or _INCHES.search(said)):
+        return False
+    return _IN_DEPTH.search(text) is not None
+
+
+def read_frying(state: ReadingState, clause: Clause) -> None:
+    """Take a clause that heats fat or fries in it."""
+    if _THIN_LAYER.search(clause.text):
+        state.fats_thin |= set(state.lines_of(clause, ("oil",))) or set(_only_fat(state, clause))
+    if clause.act in ("heat", "put", "let", "") and (fats := _fats_in_depth(state, clause)):
+        state.fat_is_hot, state.fats_in_depth = True, state.fats_in_depth | fats
+    elif state.fat_is_hot and (clause.act == "heat" or clause.vessel()):
+        state.fat_is_hot = False
+    if clause.base in _KEEPS_FAT or not _KEPT.isdisjoint(clause.words):
+        state.fats_left |= {n for n in state.lines_of(clause, ("oil",)) if is_much(state.lines[n])}
+        state.fats_left |= {n for n in _only_fat(state, clause) if is_much(state.lines[n])}
+    if clause.negated or not NO_COATING.isdisjoint(clause.words):
+        return
+    hot_fat = clause.act in ("cook", "simmer", "put") and state.fat_is_hot
+    if clause.act == "fry" or _swims(state, clause) or (hot_fat and state.solids(clause)):
+        _fry(state, clause)
+
+
+def _swims(state: ReadingState, clause: Clause) -> bool:
+    """Whether food goes into fat that is hot, or that is deep: "lower the balls into the oil", "put the
+    basket in the fryer"."""
+    if clause.act not in ("", "put", "cook", "other") or not _INTO_DEEP.search(clause.text):
+        return False
+    if "oil" in clause.text.lower() and _INTO_FAT.search(clause.text):
+        return True
+    if any(state.kind(n) == "oil" for m in clause.mentions if not m.prep for n in m.lines):
+        return False  # "pour the oil into the fryer"
+    return bool(state.fats_in_depth) or any(map(is_much, state.index.by_kind.get("oil", ())))
+
+
+_INTO_DEEP = re.compile(
+    r"\b(?:in|into|to)\b[^.;]{0,40}\b(?:oil|fat|lard|ghee|dripping|fryer)\b", re.IGNORECASE
+)
+
+
+def _fats_in_depth(state: ReadingState, clause: Clause) -> set[int]:
+    """The lines of fat of which a clause makes a bath to fry in."""
+    named = set(state.lines_of(clause, ("oil",))) or set(_only_fat(state, clause))
+    if not named:
+        return set()
+    hot = clause.celsius is not None and clause.celsius >= _DEEP_C and not clause.has("oven", "tin", "tray")
+    deep = (hot or _is_in_depth(clause.text)) and not _THINLY.search(clause.text)
+    named = named if _is_in_depth(clause.text) else named - state.fats_thin
+    return {n for n in named if is_much(state.lines[n]) or (deep and _may_be_much(state.lines[n]))}
+
+
+def _only_fat(state: ReadingState, clause: Clause) -> tuple[int, ...]:
+    """The fat of the list where the method says "oil" or "fat" and means it."""
+    if not (clause.has("oil", "fat", "lard", "ghee", "dripping") or _fries_deep(clause)):
+        return ()
+    fats = [n for n in state.index.of_kinds("oil") if state.lines[n].purpose == "fryer"]
+    fats = fats or [n for n in state.index.of_kinds("oil") if not _is_spread(state.lines[n])]
+    return tuple(fats) if len(fats) == 1 else ()
+
+
+_IN_TWO_WORDS = re.compile(r"\b(?:deep|shallow)[- ]fr", re.IGNORECASE)
+
+
+def _fries_deep(clause: Clause) -> bool:
+    """ "Deep-fry", in one word or two."""
+    return clause.base in _IN_BATHS or (clause.base == "fry" and bool(_IN_TWO_WORDS.search(clause.sentence)))
+
+
+def _is_spread(listed: ListedLine) -> bool:
+    """Whether a fat is for spreading and short frying: butter that is not clarified."""
+    return bool(_SPREADS & set(listed.words)) and "clarified" not in listed.words
+
+
+def _may_be_much(listed: ListedLine) -> bool:
+    """Whether a line may be a bath of fat, for all that it says."""
+    if _is_spread(listed) and listed.purpose != "fryer":
+        return False
+    amount = listed.line.amount
+    return amount is None or _millilitres(listed) >= _SHALLOW_ML
+
+
+_LITTLE_FAT = re.compile(
+    r"\b(?:little|splash|drizzle|knob|tablespoon|tbsp)\b(?! (?:space|room|by|at|while|longer|more time))",
+    re.IGNORECASE,
+)
+
+
+def _fry(state: ReadingState, clause: Clause) -> None:
+    if _LITTLE_FAT.search(clause.text):
+        return
+    if state.lines_of(clause, _WATERY) or state.water_of(clause) is not None:
+        return  # meat in wine and lard stews there
+    if all(_is_spread(state.lines[n]) for n in state.index.of_kinds("oil")):
+        _fry_unlisted(state, clause)
+        if not state.index.of_kinds("oil"):
+            return
+    hot = clause.celsius is not None and clause.celsius >= _DEEP_C
+    deep = (hot or _is_in_depth(clause.sentence)) and not _THINLY.search(clause.sentence)
+    state.fats_in_depth |= {n for n in _only_fat(state, clause) if deep and _may_be_much(state.lines[n])}
+    oils = [
+        n for n in state.index.lines if n.kind == "oil" and (is_much(n) or n.index in state.fats_in_depth)
+    ]
+    foods = {n: s for n, s in state.foods(clause).items() if state.kind(n) in SOLIDS}
+    coating = state.latest(("dredge",))
+    if coating is not None and foods and foods.keys() <= coating.liquid.keys():
+        foods = dict(coating.foods)  # the egg went on them
+    if not oils or not foods:
+        return
+    foods |= dict.fromkeys(state.stirred_with(foods, PROTEINS), 1.0)
+    if (fried := state.latest(("fry",), foods)) is not None and len(foods) == 1:
+        fried.take_time(clause, more=clause.has(*_ONCE_MORE))
+        return  # fried once more
+    if (known := state.latest(("fry",))) is not None and (not clause.hours or set(foods) & set(known.foods)):
+        known.foods.update(foods)
+        return
+    happening = Happening(
+        "fry", clause, foods=foods, liquid={line.index: 1.0 for line in oils[:1]}, closed=True
+    )
+    happening.take_time(clause)
+    state.begin(happening)
+
+
+def _fry_unlisted(state: ReadingState, clause: Clause) -> None:
+    """ "Deep fry them", of a list that has no fat: in as much as that takes."""
+    foods = {n: s for n, s in state.foods(clause).items() if state.kind(n) in SOLIDS}
+    known = state.latest(("fry",))
+    if not foods or not _fries_deep(clause) or (known is not None and foods.keys() <= known.foods.keys()):
+        return
+    happening = Happening("fry", clause, foods=foods, closed=True)
+    happening.take_time(clause)
+    state.begin(happening)
+
+
+def is_much(listed: ListedLine) -> bool:
+    """Whether a line is a bath of fat: a stated fifth of a litre or more, or for deep or shallow frying."""
+    line = listed.line
+    if line.unit is not None and dimension(line.unit) == "length" and _is_in_depth(listed.text):
+        return True  # "peanut oil, 3 inches deep"
+    if listed.purpose == "fryer" and line.amount is None:
+        return bool({"deep", "shallow"} & set(listed.text.lower().replace("-", " ").split()))
+    if line.amount is None or line.unit is None or _is_spread(listed):
+        return False
+    return _millilitres(listed) >= _DEEP_ML
+
+
+def _millilitres(listed: ListedLine) -> float:
+    line = listed.line
+    if line.amount is None or line.unit is None:
+        return 0.0
+    return line.amount.likely * (to_millilitres(line.unit) or to_grams(line.unit) or 0.0)
+
+
+_ONCE_MORE = frozenset({"another", "more", "again", "further", "continue", "longer"})
+_FRYING_OIL = {True: "1 to 2 l", False: "200 to 500 ml"}
+"""Fat for frying in depth or shallowly, where nobody says how much; common practice, no source."""
+
+
+def fat_to_fry_in(clause: Clause, listed: ListedLine | None = None) -> str:
+    """As much fat as frying takes where its line gives no amount, or where no line lists it."""
+    deep = "deep" in f"{listed.text if listed else ''} {clause.sentence}".lower()
+    if listed is None:
+        return f"{_FRYING_OIL[deep]} vegetable oil"
+    named = listed.line.food_words
+    known = class_of(tuple(named.lower().split())) == listed.kind
+    return f"{_FRYING_OIL[deep]} {named if known else 'oil'}"

@@ -1,0 +1,45 @@
+"""Salt that food stood under before a liquid came over it: on the food, or in the liquid."""
+
+from __future__ import annotations
+
+from .happenings import PROTEINS, Happening
+from .left_to_the_cook import grams_roughly
+from .reading_state import ReadingState
+
+_MUCH = 0.03
+"""Salt in weights of the food, above which it does not all cling to it."""
+
+
+def with_salt_on_food(state: ReadingState, pending: Happening) -> None:
+    """ "Salt the fish, then cover with lime juice": it clings to the fish, unless it is so much that it goes
+    into what is poured over."""
+    before = state.pending
+    if before is not None and before.kind == "brine" and before.foods.keys() == pending.foods.keys():
+        if pending.liquid.keys() < before.liquid.keys():  # "move it all to a jar": the same liquid
+            pending.kind, pending.liquid = before.kind, before.liquid
+        return
+    if before is None or before.kind != "dry_cure" or not before.foods.keys() & pending.foods.keys():
+        return
+    if _is_much_salt(state, before) or (before.hours and not is_of(state, before, PROTEINS)):
+        pending.liquid |= before.liquid
+        watery = pending.water is not None or any(state.kind(n) == "water" for n in pending.liquid)
+        pending.kind = "brine" if watery and not is_of(state, before, PROTEINS) else pending.kind
+    else:
+        pending.on_food = {n: s for n, s in before.liquid.items() if n not in pending.liquid}
+
+
+def stands_in_salt(state: ReadingState, foods: dict[int, float]) -> bool:
+    """Whether vegetables that a liquid is added to stand under their salt: it makes a brine of it."""
+    before = state.pending
+    salted = before is not None and before.kind == "dry_cure" and before.hours is not None
+    return salted and before is not None and foods.keys() <= before.foods.keys()
+
+
+def _is_much_salt(state: ReadingState, before: Happening) -> bool:
+    salt_g = sum(grams_roughly(state.lines[n]) or 0.0 for n in before.liquid if state.kind(n) == "salt")
+    food_g = sum(grams_roughly(state.lines[n]) or 0.0 for n in before.foods)
+    return food_g > 0 and salt_g > _MUCH * food_g
+
+
+def is_of(state: ReadingState, happening: Happening, kinds: frozenset[str]) -> bool:
+    return bool({state.kind(line) for line in happening.foods} & kinds)

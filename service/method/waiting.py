@@ -21,8 +21,11 @@ _MACHINES = frozenset({"processor", "blender", "liquidiser", "liquidizer", "grin
 
 def dry_salt(state: ReadingState, clause: Clause) -> bool:
     """ "Rub the salt into the meat": a cure if it then stands, or if it is washed off again."""
-    if clause.act == "season" and _stands_in_pot(state, clause):
-        return False
+    waits = state.pot is not None and state.attention is state.pot and not state.pot.foods
+    if (clause.act == "season" and _stands_in_pot(state, clause)) or (
+        waits and clause.act == "put" and not state.solids(clause)
+    ):
+        return False  # "boil the water and add the salt"
     salts = _own_salt(state, clause, state.lines_of(clause, SALTING))
     if not salts and clause.act == "coat" and not state.lines_of(clause, WET):
         salts = {n: s for n, s in state.last_dry.items() if state.kind(n) in SALTING}

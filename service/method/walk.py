@@ -216,7 +216,8 @@ def _take(state: ReadingState, clause: Clause) -> None:
         read_roast(state, clause)
         if state.roast is not None and clause.hours:
             more_time(state, clause, state.roast)
-    if not taken or clause.act in ("heat", "mix", "boil", "simmer"):
+    waits = state.pot is not None and not state.pot.foods  # what goes into its water may be a brine's
+    if not taken or waits or clause.act in ("heat", "mix", "boil", "simmer"):
         mix(state, clause)
     opened = state.pot is not None and state.pot is not pot
     state.seasoned += _seasonings(state, clause, taken)

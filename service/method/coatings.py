@@ -39,7 +39,7 @@ def read_coating(state: ReadingState, clause: Clause) -> None:
     """Take a clause that turns food in flour, egg or crumbs."""
     if clause.negated or not NO_COATING.isdisjoint(clause.words):
         return
-    coats = clause.act in ("dredge", "coat", "mix", "put") or clause.base in _TURNED
+    coats = clause.act in {"dredge", "coat", "mix", "put"} or clause.base in _TURNED
     if coats or goes_through(state, clause):
         _dredge(state, clause)
     elif not clause.act or clause.base == "flour":

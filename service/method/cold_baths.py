@@ -49,9 +49,9 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
         return False
     if clause.act == "soak" and soaks_in_brine(state, clause):
         return True
-    if clause.act in ("brine", "marinate", "soak", "cure", "pickle"):
+    if clause.act in {"brine", "marinate", "soak", "cure", "pickle"}:
         return _verb_says(state, clause)
-    if clause.act in ("put", "mix", "coat", "other", "", "boil") and named_bath(state, clause):
+    if clause.act in {"put", "mix", "coat", "other", "", "boil"} and named_bath(state, clause):
         return True
     if clause.act == "put" and what_is_left(state, clause):
         return True
@@ -64,13 +64,13 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
         return True
     if clause.act == "put" and packed_hot(state, clause):
         return start_pending(state)
-    salts = clause.act in ("coat", "season", "mix", "put") or lies_under_salt(state, clause)
+    salts = clause.act in {"coat", "season", "mix", "put"} or lies_under_salt(state, clause)
     if salts and not _stirs_flour(state, clause) and dry_salt(state, clause):
         return True
     if clause.base == "steep" and state.solids(clause, direct=True) and state.lines_of(clause, WET):
         return _verb_says(state, clause)  # "steep the squid in the milk"
     laid = is_laid(state, clause)
-    if (clause.act in ("put", "mix", "coat") or laid) and into_mixture(state, clause):
+    if (clause.act in {"put", "mix", "coat"} or laid) and into_mixture(state, clause):
         return True
     if laid and state.pending is not None:
         return _hold(state, clause)
@@ -78,7 +78,7 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
         return True
     if (water is not None or clause.base == "steep") and lies_in_water(state, clause, water):
         return _verb_says(state, clause)
-    if clause.act in ("hold", "", "put", "other", "let"):
+    if clause.act in {"hold", "", "put", "other", "let"}:
         return _hold(state, clause)
     return False
 

@@ -22,7 +22,7 @@ def keep_company(state: ReadingState, clause: Clause, spoken: set[int]) -> None:
     jars = clause.act == "hold" and clause.vessel() == "bowl"
     if clause.act == "season" and any(state.kind(n) == "flour" for n in spoken):
         state.company.append(spoken)  # "season the flour with the salt"
-    if not (jars or clause.act in ("mix", "put", "coat", "heat")) or not (spoken or state.last_foods):
+    if not (jars or clause.act in {"mix", "put", "coat", "heat"}) or not (spoken or state.last_foods):
         return
     if clause.act == "heat" and len(spoken) < 2:
         return

@@ -56,7 +56,7 @@ def goes_in(clause: Clause) -> bool:
 
 def is_laid(state: ReadingState, clause: Clause) -> bool:
     """Whether food that a clause names lies in what it names or was stirred last, though no verb puts it."""
-    if clause.act not in ("hold", "other", "") or not state.solids(clause, direct=True):
+    if clause.act not in {"hold", "other", ""} or not state.solids(clause, direct=True):
         return False
     return in_it(clause) or goes_in(clause) or _wraps(clause) or _lies_in_liquid(state, clause)
 

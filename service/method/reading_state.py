@@ -326,7 +326,7 @@ class ReadingState:
             for line in spoken:  # "combine all the brine ingredients"
                 self.spoken.setdefault(line, 1)
         self.turn += 1
-        if clause.act in ("fry", "boil", "simmer", "roast", "steam"):
+        if clause.act in {"fry", "boil", "simmer", "roast", "steam"}:
             self.last_heat = clause.act
         keep_company(self, clause, set(spoken))
         if clause.thickness is None and _FOODS_SAID.isdisjoint(clause.speaks):

@@ -254,7 +254,7 @@ def _may_move_salt(clause: Clause) -> bool:
 
 def _seasonings(state: ReadingState, clause: Clause, taken: bool) -> list[tuple[Clause, str]]:
     """Salt that goes into the dish and stands in no line."""
-    if clause.act in ("discard", "drain", "rinse", "remove"):
+    if clause.act in {"discard", "drain", "rinse", "remove"}:
         return []  # "throw it away, it is too salt for soup"
     if clause.base == "taste" and (needs_no_salt(clause) or not clause.has(*_SEASONS)):
         return []  # "taste before you salt", "taste the sauce"

@@ -236,7 +236,7 @@ def equipment(line: ListedLine) -> bool:
     known = nouns("equipment")
     if line.heading and _OF_TOOLS.search(line.heading):
         return True
-    if line.words and line.words[-1] in _ALWAYS_TOOLS:
+    if line.words and (line.words[-1] in _ALWAYS_TOOLS or " ".join(line.words[-2:]) in known):
         return True
     return line.kind == "other" and any(
         word in known or " ".join(line.words[i : i + 2]) in known for i, word in enumerate(line.words)

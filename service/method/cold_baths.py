@@ -24,6 +24,7 @@ from .soaking import (
     lies_in_water,
     note_changes,
     soak_instead,
+    stays_hot,
     stays_in_pot,
     worth_soaking,
 )
@@ -46,7 +47,7 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
     water = state.water_of(clause)
     if (clause.act == "soak" and clause.has("up")) or (water is not None and _is_hot(clause, water)):
         return False
-    if clause.act == "soak" and soaks_in_brine(state, clause):
+    if (clause.act == "soak" and soaks_in_brine(state, clause)) or stays_hot(state, clause):
         return True
     if clause.act in ("brine", "marinate", "soak", "cure", "pickle"):
         return _verb_says(state, clause)

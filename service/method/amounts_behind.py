@@ -19,7 +19,7 @@ _LEAST_ML = 200.0
 def with_amount_behind(tokens: Sequence[Token], mention: Mention) -> Mention:
     """ "Salt, 1/2 tsp each", "salt and pepper (1 tsp each)": an amount that stands behind its food."""
     j = mention.j
-    if mention.kind not in ("line", "salt", "water") or j >= len(tokens):
+    if mention.kind not in {"line", "salt", "water"} or j >= len(tokens):
         return mention
     if mention.kind == "water":
         return _with_litres_behind(tokens, mention)

@@ -63,13 +63,13 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
         cut_up(state, clause)
     if clause.negated:
         stays_plain(state, clause)
-    if clause.act in ("heat", "boil", "simmer"):
+    if clause.act in {"heat", "boil", "simmer"}:
         heats_it_up(state, clause)
     if not TIES.isdisjoint(clause.words):
         tie_up(state, clause)
     if state.pot is not None:
         cooled(state, clause)
-    if clause.base in ("pour", "tip", "ladle") and clause.has("over") and state.pot is not None:
+    if clause.base in {"pour", "tip", "ladle"} and clause.has("over") and state.pot is not None:
         if state.solids(clause).keys() & state.pot.foods.keys():
             state.pot.heated = False  # hot water over it does not boil it
     if _begins(state, clause):

@@ -242,12 +242,12 @@ _TIME_WORDS = small_words("time")
 
 def _aim(part: Sequence[Token]) -> int:
     """Where "until", "when" or "if" stands in a clause that does not begin with it, else its length."""
-    if part[0].text in _AIMED:
+    if part[0].text in _AIMED or (part[0].text == "(" and part[1:2] and part[1].text in _AIMED):
         return len(part)
     for i, token in enumerate(part):
         if token.text in _AIMED or token.text == "till":
             return i
-        if token.text in ("while", "whilst", "as") and i + 1 < len(part) and part[i + 1].text in _MEANWHILE:
+        if token.text in {"while", "whilst", "as"} and i + 1 < len(part) and part[i + 1].text in _MEANWHILE:
             return i  # "leave it while you get on with everything else"
         if token.text == "that" and [t.text for t in part[i + 1 : i + 3]] == ["the", "salt"]:
             return i  # "in water, that the salt will go out"

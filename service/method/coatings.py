@@ -1,4 +1,4 @@
-"""Flour that food is turned in, and fat it is fried in: part sticks or soaks in, the rest stays behind."""
+"""Flour that food is turned in: part sticks to it, the rest stays behind."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from collections.abc import Collection
 
 from .clauses import Clause
 from .coats_said import INTO, LEFT_OVER_G, dips, goes_through, stirred_before, thickens
-from .frying import INTO_FAT, fats_in_depth, fry, is_much, only_fat
+from .frying import NO_COATING, is_much
 from .happenings import PROTEINS, Happening, Mixture
 from .leavens import is_leaven
 from .left_to_the_cook import grams_roughly
@@ -23,44 +23,27 @@ _BREADS = frozenset({"dredge", "bread", "crumb", "pané", "pane"})
 _PANES = frozenset({"crumb", "pané", "pane"})
 _TURNED = frozenset({"tumble", "dunk", "swish", "push", "press", "turn", "flip", "draw", "shake"})
 _BEHIND = frozenset({"in", "into", "with", "through", "on"})
-_COATED = PROTEINS | {"vegetable", "cheese", "potato"}
-_KEEPS_FAT = frozenset(
-    {"cover", "submerge", "immerse", "keep", "reserve", "strain", "drain", "store", "steep", "infuse"}
-    | {"float", "save"}
-)
-"""What is done to fat that food is cooked or kept in, so that most of it is left."""
-_KEPT = frozenset({"keeping", "covered", "submerged", "cover", "remaining", "left"})
-_NO_COATING = frozenset({"surface", "board", "worktop", "counter", "tin", "tray", "thicken", "thickened"})
+COATED = PROTEINS | {"vegetable", "cheese", "potato"}
 _SHAKEN = re.compile(
     r"\b(?:shak|tap|knock)\w* off|\bexcess\b|\bthen (?:in |into )?(?:the )?(?:beaten )?egg", re.IGNORECASE
 )
 """Food that is only dusted with flour leaves some of it where it is shaken off."""
-_COATS = re.compile(r"\bcoat|\bdredg|\bbread(?:ing|ed)\b|\bcrumb|\bdust|\bcrust\b|\bflour\b", re.IGNORECASE)
+_COATS = re.compile(
+    r"\bcoat|\bdredg|\bbread(?:ing|ed)\b|^bread$|\bcrumb|\bdust|\bcrust\b|\bflour\b", re.IGNORECASE
+)
 """Headings of what food is turned in."""
 _IN_BAG = re.compile(r"\b(?:bags?|sacks?|coats?)\b", re.IGNORECASE)
 
 
 def read_coating(state: ReadingState, clause: Clause) -> None:
-    """Take a clause that dredges or deep-fries."""
-    if clause.act in ("heat", "put", "let", "") and (fats := fats_in_depth(state, clause)):
-        state.fat_is_hot, state.fats_in_depth = True, state.fats_in_depth | fats
-    elif state.fat_is_hot and (clause.act == "heat" or clause.vessel()):
-        state.fat_is_hot = False
-    if clause.base in _KEEPS_FAT or not _KEPT.isdisjoint(clause.words):
-        state.fats_left |= {n for n in state.lines_of(clause, ("oil",)) if is_much(state.lines[n])}
-        state.fats_left |= {n for n in only_fat(state, clause) if is_much(state.lines[n])}
-    if clause.negated or not _NO_COATING.isdisjoint(clause.words):
+    """Take a clause that turns food in flour, egg or crumbs."""
+    if clause.negated or not NO_COATING.isdisjoint(clause.words):
         return
-    coats = clause.act in ("dredge", "coat", "mix", "put") or clause.base in _TURNED
+    coats = clause.act in {"dredge", "coat", "mix", "put"} or clause.base in _TURNED
     if coats or goes_through(state, clause):
         _dredge(state, clause)
     elif not clause.act or clause.base == "flour":
         _in_turn(state, clause)
-    hot_fat = clause.act in ("cook", "simmer", "put") and state.fat_is_hot
-    swims = clause.act in ("", "put", "cook", "other") and "oil" in clause.text.lower()
-    swims = swims and bool(INTO_FAT.search(clause.text))
-    if clause.act == "fry" or swims or (hot_fat and state.solids(clause)):
-        fry(state, clause)
 
 
 def _dredge(state: ReadingState, clause: Clause) -> None:
@@ -84,7 +67,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     dusted = clause.base == "dust" and bool(flours) and _leaves_flour(state, clause, flours)
     through = goes_through(state, clause)
     turned = clause.base in _TURNS or clause.has("coat", "shaking", "excess")
-    turned |= of_mixture and clause.has("batter", "coated", "coating")
+    turned |= of_mixture and clause.has("coated", "coating")
     said = turned or through or dusted or tossed or added
     known = state.latest(("dredge",))
     if (
@@ -107,15 +90,10 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
         state.dipped |= {n for n in behind if state.kind(n) in ("egg", "milk")}
     if not (said or bare) or not (flours or of_mixture):
         return
-    foods = {n: s for n, s in _coated(state, clause).items() if state.kind(n) in _COATED}
+    foods = {n: s for n, s in coated(state, clause).items() if state.kind(n) in COATED}
     foods |= dict.fromkeys(state.stirred_with(foods, PROTEINS), 1.0)
     if not foods or set(foods) & set(flours) or thickens(state, foods, flours):
         return
-    if clause.has("batter") and not mixture.closed:
-        flours = {
-            **flours,
-            **{n: s for n, s in mixture.lines.items() if n not in foods and state.kind(n) != "oil"},
-        }
     if clause.base == "dip" or clause.has("egg", "eggs") or through:
         flours = {**flours, **{n: 1.0 for n in behind if state.kind(n) == "egg"}}
     known = state.latest(("dredge",), foods)
@@ -141,7 +119,7 @@ def _in_turn(state: ReadingState, clause: Clause) -> None:
     kinds = {state.kind(n) for n in named}
     if not ({"flour", "egg"} <= kinds <= {"flour", "egg", "milk", "salt", "spice"}) or not state.last_foods:
         return
-    foods = {n: s for n, s in _coated(state, clause).items() if state.kind(n) in _COATED and n not in named}
+    foods = {n: s for n, s in coated(state, clause).items() if state.kind(n) in COATED and n not in named}
     if foods and state.latest(("dredge",), foods) is None:
         lines = dict.fromkeys(named, 1.0)
         state.begin(Happening("dredge", clause, foods=foods, liquid=lines, closed=True, confidence=0.85))
@@ -153,7 +131,7 @@ def _of_this_food(state: ReadingState, flours: dict[int, float], foods: Collecti
     if len(several) < _SEVERAL:
         return flours
     headings = {state.lines[n].heading for n in foods}
-    own = [n for n in several if _FOR_COATING.search(state.lines[n].text)]
+    own = [n for n in several if FOR_COATING.search(state.lines[n].text)]
     own = own or [n for n in several if state.lines[n].heading in headings]
     names = {state.lines[n].words[-1:] for n in own}
     others = {n for n in several if n not in own and state.lines[n].words[-1:] in names}
@@ -161,7 +139,7 @@ def _of_this_food(state: ReadingState, flours: dict[int, float], foods: Collecti
 
 
 _SEVERAL = 2
-_FOR_COATING = re.compile(r"\bfor (?:the )?(?:coating|dredging|dusting|rolling|breading)\b", re.IGNORECASE)
+FOR_COATING = re.compile(r"\bfor (?:the )?(?:coating|dredging|dusting|rolling|breading)\b", re.IGNORECASE)
 
 
 def _of_heading(state: ReadingState, flours: dict[int, float]) -> set[int]:
@@ -252,7 +230,7 @@ def _washes(state: ReadingState) -> set[int]:
     return eggs | beaten
 
 
-def _coated(state: ReadingState, clause: Clause) -> dict[int, float]:
+def coated(state: ReadingState, clause: Clause) -> dict[int, float]:
     """What is turned in a coating: the piece, never the egg or the crumbs."""
     direct = {n: s for n, s in state.solids(clause, direct=True).items() if state.kind(n) != "egg"}
     pieces = dict.fromkeys((n for n in state.last_foods if state.kind(n) != "egg"), 1.0)

@@ -6,7 +6,7 @@ from collections.abc import Collection
 
 from .clauses import Clause
 from .left_to_the_cook import grams_roughly
-from .reading_state import ReadingState
+from .reading_state import COLD, ReadingState
 
 INTO = frozenset({"in", "into", "through"})
 LEFT_OVER_G = 45.0
@@ -41,4 +41,5 @@ def dips(state: ReadingState) -> set[int]:
     """What food was dipped in before it was turned in flour, with the egg that was beaten into it."""
     stirred = (company for company in state.company if company & state.dipped)
     beside = {n for company in stirred for n in company if state.kind(n) in ("egg", "milk")}
-    return state.dipped | beside
+    lain_in = {n for each in state.happened if each.kind in COLD for n in each.liquid}
+    return state.dipped | (beside - lain_in)

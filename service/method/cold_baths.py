@@ -7,6 +7,7 @@ from .clause_words import goal, strength_of
 from .clauses import Clause
 from .hand_steps import what_is_left
 from .happenings import PROTEINS, SALTING, SHORT_H, WET, Happening, Mixture, Water, with_salt
+from .leavens import is_leaven
 from .left_to_the_cook import salty_paste
 from .lying_in import INSIDE, LIES_IN, bath_of, is_laid, lies_in_bath, lies_under_salt, waits_already
 from .mention import Mention
@@ -49,9 +50,9 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
         return False
     if (clause.act == "soak" and soaks_in_brine(state, clause)) or stays_hot(state, clause):
         return True
-    if clause.act in ("brine", "marinate", "soak", "cure", "pickle"):
+    if clause.act in {"brine", "marinate", "soak", "cure", "pickle"}:
         return _verb_says(state, clause)
-    if clause.act in ("put", "mix", "coat", "other", "", "boil") and named_bath(state, clause):
+    if clause.act in {"put", "mix", "coat", "other", "", "boil"} and named_bath(state, clause):
         return True
     if clause.act == "put" and what_is_left(state, clause):
         return True
@@ -61,16 +62,16 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
     if clause.base == "steep" and clause.hours and clause.speaks <= {"it"} and state.pending is None:
         return _verb_says(state, clause)  # "when used it must be steeped a night"
     if state.pending is not None and join_pending(state, clause, state.pending):
-        return clause.has("ice") or (state.pending is not None and state.pending.kind == "brine")
+        return True
     if clause.act == "put" and packed_hot(state, clause):
         return start_pending(state)
-    salts = clause.act in ("coat", "season", "mix", "put") or lies_under_salt(state, clause)
-    if salts and dry_salt(state, clause):
+    salts = clause.act in {"coat", "season", "mix", "put"} or lies_under_salt(state, clause)
+    if salts and not _stirs_flour(state, clause) and dry_salt(state, clause):
         return True
     if clause.base == "steep" and state.solids(clause, direct=True) and state.lines_of(clause, WET):
         return _verb_says(state, clause)  # "steep the squid in the milk"
     laid = is_laid(state, clause)
-    if (clause.act in ("put", "mix", "coat") or laid) and into_mixture(state, clause):
+    if (clause.act in {"put", "mix", "coat"} or laid) and into_mixture(state, clause):
         return True
     if laid and state.pending is not None:
         return _hold(state, clause)
@@ -78,9 +79,16 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
         return True
     if (water is not None or clause.base == "steep") and lies_in_water(state, clause, water):
         return _verb_says(state, clause)
-    if clause.act in ("hold", "", "put", "other", "let"):
+    if clause.act in {"hold", "", "put", "other", "let"}:
         return _hold(state, clause)
     return False
+
+
+def _stirs_flour(state: ReadingState, clause: Clause) -> bool:
+    """ "Whisk the flour with the salt": no salting of the food that waits."""
+    if clause.act != "mix" or state.solids(clause):
+        return False
+    return not all(is_leaven(state.lines[n]) for n in state.lines_of(clause, ("flour",)))
 
 
 def _is_hot(clause: Clause, water: Mention) -> bool:

@@ -22,11 +22,12 @@ def keep_company(state: ReadingState, clause: Clause, spoken: set[int]) -> None:
     jars = clause.act == "hold" and clause.vessel() == "bowl"
     if clause.act == "season" and any(state.kind(n) == "flour" for n in spoken):
         state.company.append(spoken)  # "season the flour with the salt"
-    if not (jars or clause.act in ("mix", "put", "coat", "heat")) or not (spoken or state.last_foods):
+    if not (jars or clause.act in {"mix", "put", "coat", "heat"}) or not (spoken or state.last_foods):
         return
     if clause.act == "heat" and len(spoken) < 2:
         return
-    unsaid = not state.solids(clause, direct=True)
+    whole = "all" in clause.speaks and len(spoken) > 1  # "mix the breading ingredients"
+    unsaid = not (whole or state.solids(clause, direct=True))
     adds = clause.base in ("fold", "stir") or (clause.act == "put" and not is_in_new_pot(clause))
     if state.last_foods and ((adds and len(spoken) == 1) or unsaid):
         spoken = spoken | set(state.last_foods)

@@ -78,7 +78,7 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
         _adjectives(state, clause)
         _under_the_tap(state, clause)
         drips_off(state, clause)
-    if clause.act in ("drain", "rinse", "dry", "remove", "discard"):
+    if clause.act in {"drain", "rinse", "dry", "remove", "discard"}:
         _leaves(state, clause)
     if clause.act == "reserve" or (_KEEPING & clause.words and _RESERVES.search(clause.text)):
         reserved(state, clause)

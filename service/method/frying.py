@@ -1,4 +1,4 @@
-"""Fat that food is fried in: how deep it is, and what fries there."""
+"""Fat that food is fried in, deep or in a film, and fat that it is kept in."""
 
 from __future__ import annotations
 
@@ -11,40 +11,30 @@ from .listed import ListedLine
 from .method_words import class_of
 from .reading_state import ReadingState
 
+NO_COATING = frozenset({"surface", "board", "worktop", "counter", "tin", "tray", "thicken", "thickened"})
+"""Words of what is floured or greased, and is no food."""
+_KEEPS_FAT = frozenset(
+    {"cover", "submerge", "immerse", "keep", "reserve", "strain", "drain", "store", "steep", "infuse"}
+    | {"float", "save"}
+)
+"""What is done to fat that food is cooked or kept in, so that most of it is left."""
+_KEPT = frozenset({"keeping", "covered", "submerged", "cover", "remaining", "left"})
 _IN_BATHS = frozenset({"deep-fry", "shallow-fry"})
-
-
 _WATERY = ("wine", "stock", "milk", "water")
-
-
 _SPREADS = frozenset({"butter", "margarine", "shortening", "suet"})
-
-
 _DEEP_ML = 200.0
-
-
 _DEEP_C = 150.0
 """Fat that is as hot as a recipe says, °C, is as deep as a thermometer needs."""
-
-
 _SHALLOW_ML = 60.0
 """Fat, ml, from which on a line "for frying" is a bath where the method speaks of its depth."""
-
-
 _DEPTHS = (
     *("half", "full", "plenty", "lots", "abundant", "enough", "good", "generous", "liberal", "cm", "mm"),
     *("centim", "inch", "finger", "depth", "deep", "way", "come", "reach", "panful", "potful", "shallow"),
     *("hot", "frying", "excess", "extra", "surplus"),
 )
 """One of these stands wherever fat is told by its depth, or "1 in": looked for first, as they are cheap."""
-
-
 _INCHES = re.compile(r"\d\s?in\b", re.IGNORECASE)
-
-
 _FATS = r"\b(?:oil|fat|lard|ghee|dripping|shortening)\b"
-
-
 _IN_DEPTH = re.compile(
     r"\b(?:half a (?:pan|pot|wok)|panful|potful|plenty|lots|abundant|enough|half[- ]full|third[- ]full"
     r"|(?:good|generous|liberal) (?:amount|quantity|layer)"
@@ -62,20 +52,21 @@ _IN_DEPTH = re.compile(
 )
 
 
-INTO_FAT = re.compile(
+_INTO_FAT = re.compile(
     r"\b(?:in|into)\b[^.;]{0,30}(?:\b(?:hot|heated|boiling|smoking|sizzling)\b|\d ?[°º] ?[CF]\b)[^.;,]{0,15}"
     + _FATS,
     re.IGNORECASE,
 )
 """Food that goes into fat that is hot: it fries there, whatever the verb."""
-
-
 _THINLY = re.compile(
     r"\b(?:coat|grease|cover the (?:base|bottom)|film|thin|little|gently|saut[eé]\w*|sweat|soften)\b"
     r"|\b(?:sear|brown)\b"
     r"|\bto (?:fry|cook) (?:all |up )?(?:the |your )?(?:\w+ )?(?:onions?|garlic|shallots?|mince|veg\w*)\b",
     re.IGNORECASE,
 )
+
+
+_THIN_LAYER = re.compile(r"\bcover the (?:base|bottom|pan)\b|\bthin (?:layer|film)\b", re.IGNORECASE)
 
 
 def _is_in_depth(text: str) -> bool:
@@ -85,17 +76,53 @@ def _is_in_depth(text: str) -> bool:
     return _IN_DEPTH.search(text) is not None
 
 
-def fats_in_depth(state: ReadingState, clause: Clause) -> set[int]:
+def read_frying(state: ReadingState, clause: Clause) -> None:
+    """Take a clause that heats fat or fries in it."""
+    if _THIN_LAYER.search(clause.text):
+        state.fats_thin |= set(state.lines_of(clause, ("oil",))) or set(_only_fat(state, clause))
+    if clause.act in ("heat", "put", "let", "") and (fats := _fats_in_depth(state, clause)):
+        state.fat_is_hot, state.fats_in_depth = True, state.fats_in_depth | fats
+    elif state.fat_is_hot and (clause.act == "heat" or clause.vessel()):
+        state.fat_is_hot = False
+    if clause.base in _KEEPS_FAT or not _KEPT.isdisjoint(clause.words):
+        state.fats_left |= {n for n in state.lines_of(clause, ("oil",)) if is_much(state.lines[n])}
+        state.fats_left |= {n for n in _only_fat(state, clause) if is_much(state.lines[n])}
+    if clause.negated or not NO_COATING.isdisjoint(clause.words):
+        return
+    hot_fat = clause.act in ("cook", "simmer", "put") and state.fat_is_hot
+    if clause.act == "fry" or _swims(state, clause) or (hot_fat and state.solids(clause)):
+        _fry(state, clause)
+
+
+def _swims(state: ReadingState, clause: Clause) -> bool:
+    """Whether food goes into fat that is hot, or that is deep: "lower the balls into the oil", "put the
+    basket in the fryer"."""
+    if clause.act not in ("", "put", "cook", "other") or not _INTO_DEEP.search(clause.text):
+        return False
+    if "oil" in clause.text.lower() and _INTO_FAT.search(clause.text):
+        return True
+    if any(state.kind(n) == "oil" for m in clause.mentions if not m.prep for n in m.lines):
+        return False  # "pour the oil into the fryer"
+    return bool(state.fats_in_depth) or any(map(is_much, state.index.by_kind.get("oil", ())))
+
+
+_INTO_DEEP = re.compile(
+    r"\b(?:in|into|to)\b[^.;]{0,40}\b(?:oil|fat|lard|ghee|dripping|fryer)\b", re.IGNORECASE
+)
+
+
+def _fats_in_depth(state: ReadingState, clause: Clause) -> set[int]:
     """The lines of fat of which a clause makes a bath to fry in."""
-    named = set(state.lines_of(clause, ("oil",))) or set(only_fat(state, clause))
+    named = set(state.lines_of(clause, ("oil",))) or set(_only_fat(state, clause))
     if not named:
         return set()
     hot = clause.celsius is not None and clause.celsius >= _DEEP_C and not clause.has("oven", "tin", "tray")
     deep = (hot or _is_in_depth(clause.text)) and not _THINLY.search(clause.text)
+    named = named if _is_in_depth(clause.text) else named - state.fats_thin
     return {n for n in named if is_much(state.lines[n]) or (deep and _may_be_much(state.lines[n]))}
 
 
-def only_fat(state: ReadingState, clause: Clause) -> tuple[int, ...]:
+def _only_fat(state: ReadingState, clause: Clause) -> tuple[int, ...]:
     """The fat of the list where the method says "oil" or "fat" and means it."""
     if not (clause.has("oil", "fat", "lard", "ghee", "dripping") or _fries_deep(clause)):
         return ()
@@ -125,8 +152,14 @@ def _may_be_much(listed: ListedLine) -> bool:
     return amount is None or _millilitres(listed) >= _SHALLOW_ML
 
 
-def fry(state: ReadingState, clause: Clause) -> None:
-    if clause.has("little", "splash", "drizzle", "knob", "tablespoon", "tbsp"):
+_LITTLE_FAT = re.compile(
+    r"\b(?:little|splash|drizzle|knob|tablespoon|tbsp)\b(?! (?:space|room|by|at|while|longer|more time))",
+    re.IGNORECASE,
+)
+
+
+def _fry(state: ReadingState, clause: Clause) -> None:
+    if _LITTLE_FAT.search(clause.text):
         return
     if state.lines_of(clause, _WATERY) or state.water_of(clause) is not None:
         return  # meat in wine and lard stews there
@@ -136,7 +169,7 @@ def fry(state: ReadingState, clause: Clause) -> None:
             return
     hot = clause.celsius is not None and clause.celsius >= _DEEP_C
     deep = (hot or _is_in_depth(clause.sentence)) and not _THINLY.search(clause.sentence)
-    state.fats_in_depth |= {n for n in only_fat(state, clause) if deep and _may_be_much(state.lines[n])}
+    state.fats_in_depth |= {n for n in _only_fat(state, clause) if deep and _may_be_much(state.lines[n])}
     oils = [
         n for n in state.index.lines if n.kind == "oil" and (is_much(n) or n.index in state.fats_in_depth)
     ]
@@ -191,8 +224,6 @@ def _millilitres(listed: ListedLine) -> float:
 
 
 _ONCE_MORE = frozenset({"another", "more", "again", "further", "continue", "longer"})
-
-
 _FRYING_OIL = {True: "1 to 2 l", False: "200 to 500 ml"}
 """Fat for frying in depth or shallowly, where nobody says how much; common practice, no source."""
 

@@ -50,7 +50,7 @@ def implied(state: ReadingState, clause: Clause) -> bool:
         if opens_alone(state, clause) or in_new_water(state, clause) or _all_there_is_to_do(state, clause):
             return True
     act = "cook" if _as_the_packet_says(clause) else clause.act
-    if clause.negated or act not in ("boil", "cook", "simmer"):
+    if clause.negated or act not in {"boil", "cook", "simmer"}:
         return False
     solids = state.solids(clause, direct=True)
     liquids = [

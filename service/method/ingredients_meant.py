@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Container, Mapping
+from functools import lru_cache
 
 from .clauses import Clause
 from .happenings import DRY, SOLIDS, WET
 from .headings import bath_of_heading
 from .listed import Index, ListedLine
 from .mention import Mention
+from .method_words import root
 from .times_and_sizes import number_at
 
 _NO_HEADING = frozenset({"the", "for", "to", "of", "and", "a", "all"})
@@ -23,13 +25,8 @@ def ingredients_meant(
     behind = [token.text for token in clause.tokens[mention.j : mention.j + 6]]
     if behind[:1] == ["for"]:
         before = before + behind  # "everything for the court bouillon"
-    under = [
-        n.index
-        for n in index.lines
-        if n.heading and (set(before) - _NO_HEADING) & set(n.heading.lower().split())
-    ]
-    if under:
-        return tuple(under)
+    if under := _under_head(index, " ".join(before)):
+        return under
     if (counted := _counted(index, spoken, mention, clause)) is not None:
         return counted
     for head in (clause.heading, topic):
@@ -85,9 +82,17 @@ _KINDS_MEANT = {"dry": DRY, "wet": WET, "liquid": WET}
 
 
 def _under_head(index: Index, heading: str) -> tuple[int, ...]:
-    """The lines of the part that a paragraph is about."""
-    said = set(heading.lower().split()) - _NO_HEADING
-    return tuple(n.index for n in index.lines if n.heading and said & set(n.heading.lower().split()))
+    """The lines of the part that a paragraph or a few words are about: "the breading ingredients", of a part
+    "To bread"."""
+    said = _roots(heading)
+    return tuple(n.index for n in index.lines if n.heading and said & _roots(n.heading))
+
+
+@lru_cache(maxsize=1024)
+def _roots(heading: str) -> frozenset[str]:
+    """The words of a heading, each by its singular or as the verb that it is a form of."""
+    words = set(heading.lower().replace(",", " ").split()) - _NO_HEADING
+    return frozenset(map(root, words))
 
 
 def topic_of(index: Index, clause: Clause) -> str:

@@ -144,7 +144,7 @@ def _names_liquid(clause: Clause, mention: Mention) -> bool:
 
 def eaten_with(state: ReadingState, clause: Clause) -> None:
     """ "Pour in the marinade", "add the pork with its marinade", "serve in the broth"."""
-    if clause.negated or clause.act in ("discard", "drain", "reserve"):
+    if clause.negated or clause.act in {"discard", "drain", "reserve"}:
         return
     for mention in clause.mentions if "bath" in clause.speaks else ():
         if mention.kind != "bath" or mention.prep in ("from", "without"):
@@ -301,7 +301,7 @@ def put_back(state: ReadingState, clause: Clause) -> None:
 
 def cooked_in(state: ReadingState, clause: Clause) -> None:
     """ "Add the chicken and all its juices": the marinade goes along; on a grill it does not."""
-    if clause.act not in ("put", "fry", "roast", "simmer", "cook") or clause.negated:
+    if clause.act not in {"put", "fry", "roast", "simmer", "cook"} or clause.negated:
         return
     found = state.latest(("marinate",))
     if found is None or found.eaten is not None or found.clause.sentence == clause.sentence:

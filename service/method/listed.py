@@ -236,11 +236,22 @@ def equipment(line: ListedLine) -> bool:
     known = nouns("equipment")
     if line.heading and _OF_TOOLS.search(line.heading):
         return True
-    if line.words and (line.words[-1] in _ALWAYS_TOOLS or " ".join(line.words[-2:]) in known):
+    if (line.words and line.words[-1] in _ALWAYS_TOOLS) or _is_tool(line):
         return True
     return line.kind == "other" and any(
         word in known or " ".join(line.words[i : i + 2]) in known for i, word in enumerate(line.words)
     )
+
+
+def _is_tool(line: ListedLine) -> bool:
+    """ "1 cheese grater", "2 bowls or plates": what a line names last, before what it is for, is a tool."""
+    tools = nouns("tool")
+    named = [t.stem for t in tokenize(_FOR_WHAT.split(line.text)[0]) if t.text[0].isalpha()]
+    last = (" ".join(named[-n:]) for n in (3, 2, 1) if len(named) >= n)
+    return any(tools.get(words) in ("", line.kind) for words in last)
+
+
+_FOR_WHAT = re.compile(r"[,(:;]|\b(?:for|to|with|or|e\.g\.|such|from|in)\b")
 
 
 def _run_together(words: Iterable[str]) -> list[tuple[str, str]]:

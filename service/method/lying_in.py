@@ -28,7 +28,9 @@ def bath_of(clause: Clause) -> Mention | None:
     """The brine, marinade or cure that a clause names."""
     if "bath" not in clause.speaks:
         return None
-    return next((m for m in clause.mentions if m.kind == "bath" and m.name != "other"), None)
+    return next(
+        (m for m in clause.mentions if m.kind == "bath" and m.name != "other" and m.i <= clause.aim), None
+    )
 
 
 def waits_already(state: ReadingState, clause: Clause) -> bool:
@@ -54,7 +56,7 @@ def goes_in(clause: Clause) -> bool:
 
 def is_laid(state: ReadingState, clause: Clause) -> bool:
     """Whether food that a clause names lies in what it names or was stirred last, though no verb puts it."""
-    if clause.act not in ("hold", "other", "") or not state.solids(clause, direct=True):
+    if clause.act not in {"hold", "other", ""} or not state.solids(clause, direct=True):
         return False
     return in_it(clause) or goes_in(clause) or _wraps(clause) or _lies_in_liquid(state, clause)
 

@@ -84,7 +84,7 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
     text = tokens[i].text
     if not text[0].isalpha():
         return None
-    if text in ("salt", "salty", "saltwater") and (water := _salt_water(tokens, i)):
+    if text in {"salt", "salty", "saltwater"} and (water := _salt_water(tokens, i)):
         return water
     if text == "salt" and _tells_how_salty(tokens, i):
         return None
@@ -301,7 +301,7 @@ _OBJECTS = frozenset(
 
 def _only_adjective(tokens: Sequence[Token], j: int) -> bool:
     """Whether a food only names a tool: "butter knife", "pepper grinder"."""
-    return j < len(tokens) and tokens[j].text in ("knife", "grinder", "shaker", "spoon", "bomb", "bombs")
+    return j < len(tokens) and tokens[j].text in {"knife", "grinder", "shaker", "spoon", "bomb", "bombs"}
 
 
 def _of_another(tokens: Sequence[Token], i: int, j: int, index: Index) -> bool:

@@ -69,6 +69,13 @@ def verbs() -> Mapping[str, Verb]:
     return found
 
 
+@cache
+def root(word: str) -> str:
+    """A word by the verb that it is a form of, else by its singular: "dusting" is "dust"."""
+    verb = verbs().get(word)
+    return verb.base if verb is not None else singular(word)
+
+
 def _forms(base: str, irregular: str) -> list[tuple[str, str]]:
     stem = base[:-1] if base.endswith("e") else base
     past = base[:-1] + "ied" if base.endswith("y") and base[-2] not in "aeo" else stem + "ed"

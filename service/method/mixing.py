@@ -31,7 +31,7 @@ def mix(state: ReadingState, clause: Clause) -> None:
         mix_unnamed(state, named.name)
     if named is not None and named.name != "other" and clause.base in MAKES and not lines:
         state.announced = clause.method, named.name
-    stirs = clause.act in ("mix", "heat", "boil") or clause.base == "work"
+    stirs = clause.act in {"mix", "heat", "boil"} or clause.base == "work"
     stirs = stirs or (clause.act == "season" and any(state.kind(n) == "flour" for n in lines))
     stirs = stirs or (clause.base == "shake" and (clause.has("together") or len(lines) > 1))
     stirs = stirs or (clause.base in ("pound", "crush", "bash") and clause.has("together"))

@@ -145,7 +145,7 @@ def _acts(tokens: Sequence[Token], k: int) -> bool:
     before = tokens[k - 1].text if k else "."
     if verb.form == "ing" and verb.act in ("boil", "simmer"):
         return False
-    return before not in ("a", "an", "the", "of") and not (verb.act == "heat" and before in _PREPS)
+    return before not in {"a", "an", "the", "of"} and not (verb.act == "heat" and before in _PREPS)
 
 
 _TIMES = frozenset({"day", "hour", "minute", "week", "night", "min", "hr", "h", "second", "month"})

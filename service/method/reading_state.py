@@ -18,7 +18,7 @@ from .ingredients_meant import ingredients_meant, is_about_last, leading_food, m
 from .listed import Index, ListedLine
 from .mention import Mention
 from .times_and_sizes import Span
-from .twins import SAME, of_amount, of_more, of_purpose, of_section, of_twins
+from .twins import SAME, of_amount, of_more, of_purpose, of_section, of_twins, of_use
 
 COLD = ("brine", "marinate", "soak", "dry_cure")
 HOT = ("boil", "simmer")
@@ -39,7 +39,8 @@ class ReadingState:
     """State while reading. last_foods: what "it" means. spoken: lines spoken of, how often; last_spoken:
     in which clause (turn). taken_out: lines lifted out; thrown_out: those thrown away, and in which clause.
     simmered: lines that cooked last. section: the heading of the line spoken of last. wrapped: the paragraph
-    of a pudding in a cloth. forewarned: salt for a pot to come. fats_in_depth: to fry in; fats_left: kept in.
+    of a pudding in a cloth. forewarned: salt for a pot to come. fats_in_depth: to fry in; fats_left: kept
+    in; fats_thin: a film.
     unlisted: what only the method names, with its row of method_salty.csv. idle: what changed nothing, with
     what "it" meant; washed: what may take salt out of salty food, with that. egg_parts: of eggs, what of
     them is eaten: "yolk" or "white". blended: what cooked last was made smooth. may_be_left: lines of the
@@ -62,6 +63,7 @@ class ReadingState:
     fat_is_hot: bool = False
     fats_in_depth: set[int] = field(default_factory=set)
     fats_left: set[int] = field(default_factory=set)
+    fats_thin: set[int] = field(default_factory=set)
     dipped: set[int] = field(default_factory=set)
     last_heat: str = ""
     blended: bool = False
@@ -185,7 +187,8 @@ class ReadingState:
         if len(lines) < 2:
             return of_more(self, lines[0], mention, clause) or lines if mention.amount else lines
         if any(self.kind(line) != "salt" for line in lines):
-            return of_amount(self, lines, mention, clause) or of_twins(self, lines, clause)
+            own = of_amount(self, lines, mention, clause) or of_use(self, lines, mention, clause)
+            return own or of_twins(self, lines, clause)
         if own := of_purpose(self, lines, mention, clause):
             return own
         if mention.amount is None and (own := of_section(self, lines, mention, clause)):
@@ -323,7 +326,7 @@ class ReadingState:
             for line in spoken:  # "combine all the brine ingredients"
                 self.spoken.setdefault(line, 1)
         self.turn += 1
-        if clause.act in ("fry", "boil", "simmer", "roast", "steam"):
+        if clause.act in {"fry", "boil", "simmer", "roast", "steam"}:
             self.last_heat = clause.act
         keep_company(self, clause, set(spoken))
         if clause.thickness is None and _FOODS_SAID.isdisjoint(clause.speaks):

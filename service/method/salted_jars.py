@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from .clauses import Clause
 from .happenings import Happening, Water
 from .method_words import small_words
@@ -15,12 +17,22 @@ _RESTS = small_words("rest")
 _INTO_JARS = frozenset({"press", "pack", "cover", "top", "tuck"})
 _FILLS = frozenset({"pack", "fill", "ladle", "spoon", "transfer", "divide", "put", "pour", "place"})
 _JARS = frozenset({"jar", "jars", "bottle", "bottles", "crock"})
+_TOPS_UP = re.compile(
+    r"\bif (?:it(?:'s| is) )?(?:necessary|needed|need be|there)"
+    r"|\b(?:bit|splash|little) (?:of |more |extra )*water\b",
+    re.IGNORECASE,
+)
+"""Of water that is no bath: some juice ran out of the food already."""
 _EATEN_WHOLE = ("relish", "chutney", "piccalilli", "salsa", "sauce")
 
 
 def join_pending(state: ReadingState, clause: Clause, pending: Happening) -> bool:
     """ "Press into a jar with the cinnamon, cover with the juice": what comes to salted food in its jar."""
-    if pending.kind != "dry_cure" or state.solids(clause, direct=True):
+    if state.solids(clause, direct=True).keys() - pending.foods.keys():
+        return False
+    if _weighs_down(clause):
+        return True
+    if pending.kind != "dry_cure":
         return False
     if clause.base in _LAYS and not _RESTS.isdisjoint(clause.words) and not state.lines_of(clause):
         pending.liquid = dict.fromkeys(pending.liquid, 1.0)  # "cover with the rest"
@@ -31,13 +43,26 @@ def join_pending(state: ReadingState, clause: Clause, pending: Happening) -> boo
         and state.water_of(clause) is not None
         and not clause.has("from", "off")
     ):
-        return _drowned(state, clause, pending)
+        return bool(_TOPS_UP.search(clause.sentence)) or _drowned(state, clause, pending)
     in_jar = {state.kind(n) for n in pending.foods} <= {"fruit", "vegetable"} and clause.base in _INTO_JARS
     if not in_jar and clause.base not in ("scatter", "strew", "top", "tuck"):
         return False
     more = state.lines_of(clause, ("acid", "spice", "herb", "aromatic", "salt"))
     pending.liquid |= {n: s for n, s in more.items() if n not in pending.foods and n not in pending.liquid}
     return bool(more)
+
+
+def _weighs_down(clause: Clause) -> bool:
+    """ "Put a plate on top of the cabbage": nothing comes to the food that lies under it."""
+    if clause.act != "put" or _WEIGHTS.isdisjoint(clause.words):
+        return False
+    words = [token.text for token in clause.tokens]
+    upon = next((i for i, word in enumerate(words) if word in _UPON), len(words))
+    return not _WEIGHTS.isdisjoint(words[:upon]) and all(m.i > upon for m in clause.mentions if m.lines)
+
+
+_WEIGHTS = frozenset({"plate", "saucer", "weight", "weights", "lid", "board", "stone", "brick"})
+_UPON = frozenset({"on", "onto", "over", "atop", "upon", "against"})
 
 
 def packed_hot(state: ReadingState, clause: Clause) -> bool:

@@ -43,6 +43,21 @@ _BATHS = frozenset({"brine", "marinade", "cure", "rub", "pickle", "brining", "pi
 _STUFF = frozenset({"ingredient", "ingredients", "mix", "mixture", "liquid", "solution", "base"})
 _MADE_OF = {
     **dict.fromkeys(("dough", "pastry", "crust", "batter", "base", "shell"), frozenset({"flour"})),
+    **dict.fromkeys(
+        (
+            "bread",
+            "breading",
+            "coating",
+            "flatbread",
+            "naan",
+            "bun",
+            "tortilla",
+            "loaf",
+            "noodle",
+            "dumpling",
+        ),
+        frozenset({"flour", "breadcrumb", "panko"}),
+    ),
     **dict.fromkeys(("stock", "broth"), frozenset({"bone", "carcass", "water"})),
     **dict.fromkeys(
         ("sauce", "bechamel", "béchamel", "gravy"), frozenset({"flour", "tomato", "butter", "stock"})

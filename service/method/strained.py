@@ -23,7 +23,7 @@ _KEPT_BACK = SOLIDS | {"aromatic", "herb", "spice", "other"}
 
 def strains(clause: Clause) -> bool:
     """Whether a clause parts a liquid from what cooked in it: "strain", "pass through a sieve"."""
-    if clause.base in ("strain", "sieve", "decant"):
+    if clause.base in {"strain", "sieve", "decant"}:
         return True
     if not clause.has("through", "into") or not clause.has(*_THROUGH):
         return False

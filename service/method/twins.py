@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import re
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from .clause_words import by_number
 from .clauses import Clause
 from .mention import Mention
+from .method_words import root
 
 if TYPE_CHECKING:
     from .reading_state import ReadingState
@@ -72,6 +75,31 @@ def of_section(
     here = tuple(n for n in lines if state.section and state.lines[n].heading == state.section)
     unspoken = here or tuple(n for n in lines if not state.spoken.get(n))
     return unspoken if len(unspoken) == 1 else ()
+
+
+def of_use(state: ReadingState, lines: tuple[int, ...], mention: Mention, clause: Clause) -> tuple[int, ...]:
+    """ "The dusting flour", "flour for the batter", of lines that say what they are for; where no word says
+    which, the one spoken of last."""
+    uses = {n: _uses(state.lines[n].text) for n in lines}
+    if not any(uses.values()):
+        return ()
+    behind = [token.text for token in clause.tokens[mention.j : mention.j + 4]]
+    before = [token.text for token in clause.tokens[max(mention.i - 1, 0) : mention.i]]
+    said = {root(word) for word in (*before, *(behind if behind[:1] == ["for"] else ()), clause.base)}
+    if own := tuple(n for n in lines if uses[n] & said):
+        return own
+    spoken = [n for n in lines if n in state.last_spoken]
+    return (max(spoken, key=state.last_spoken.__getitem__),) if spoken and all(uses.values()) else ()
+
+
+@lru_cache(maxsize=1024)
+def _uses(text: str) -> frozenset[str]:
+    """What a line is for, by its own words: "60 g flour (for dusting)"."""
+    behind = _FOR.search(text)
+    return frozenset(map(root, behind[1].lower().split())) - _SMALL if behind else frozenset()
+
+
+_FOR = re.compile(r"\bfor (?:the |your )?([a-z-]+(?: [a-z-]+)?)", re.IGNORECASE)
 
 
 def of_twins(state: ReadingState, lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:

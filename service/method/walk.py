@@ -16,6 +16,7 @@ from .coatings import read_coating
 from .cold_baths import read_bath
 from .egg_parts import find_egg_parts
 from .fates import read_fate
+from .frying import read_frying
 from .hand_steps import WRINGS, read_handwork, read_wringing
 from .happenings import PROTEINS, SALTING, SOLIDS, Happening, Water
 from .held_back import hold_back
@@ -38,6 +39,7 @@ from .salt_beside import seasons_beside
 from .seasoned_coatings import salt_coatings
 from .soaking import soak_instead, worth_soaking
 from .soda_baths import dipped_in_soda
+from .stirred_coats import read_stirred_coat
 from .strained import leave_solids
 from .suspects import is_suspect, mark, suspect
 from .tap_water import from_the_tap, with_waters
@@ -71,6 +73,7 @@ _OF_WATER = re.compile(
     r"\b(?:in|into|to|for) (?:the|your|their|its) (?:pasta|cooking|boiling|potato|noodle) water\b",
     re.IGNORECASE,
 )
+_TURNS_OVER = frozenset({"flip", "turn"})
 _GOES_ON = frozenset({"", "cook", "fry", "roast", "simmer", "let", "hold"})
 
 
@@ -206,8 +209,10 @@ def _take(state: ReadingState, clause: Clause) -> None:
         _cook_pending(state, clause)
     if state.attention is not None and state.attention.hours is None:
         _go_on(state.attention, clause)
+    read_stirred_coat(state, clause)
     if not taken:
         read_coating(state, clause)
+        read_frying(state, clause)
         read_roast(state, clause)
         if state.roast is not None and clause.hours:
             more_time(state, clause, state.roast)
@@ -231,7 +236,7 @@ def _take(state: ReadingState, clause: Clause) -> None:
 
 def _go_on(now: Happening, clause: Clause) -> None:
     """What is spoken of still and has no time yet takes that of a clause that goes on with it."""
-    if now.kind in ("fry", "roast", "smoke") and clause.act in _GOES_ON:
+    if now.kind in ("fry", "roast", "smoke") and (clause.act in _GOES_ON or clause.base in _TURNS_OVER):
         if not (clause.hours and clause.hours[0].likely > _LONGEST_HEAT_H):
             now.take_time(clause)
     elif now.kind == "dry_cure":
@@ -249,7 +254,7 @@ def _may_move_salt(clause: Clause) -> bool:
 
 def _seasonings(state: ReadingState, clause: Clause, taken: bool) -> list[tuple[Clause, str]]:
     """Salt that goes into the dish and stands in no line."""
-    if clause.act in ("discard", "drain", "rinse", "remove"):
+    if clause.act in {"discard", "drain", "rinse", "remove"}:
         return []  # "throw it away, it is too salt for soup"
     if clause.base == "taste" and (needs_no_salt(clause) or not clause.has(*_SEASONS)):
         return []  # "taste before you salt", "taste the sauce"

@@ -297,3 +297,31 @@ def test_salt_in_the_food_processor_cures_nothing() -> None:
     )
     assert [each["kind"] for each in found.recipe["steps"]] == ["soak"]
     assert fate_of(found, "1 tsp salt") != 0
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Mix the cabbage with the salt. Add water to cover the cabbage. Put a plate on top of the cabbage "
+        "and let it soak for 3 hours.",
+        "Rub the salt into the cabbage, then cover with cold water. Set a weight on the cabbage and leave it "
+        "for 3 hours.",
+        "Hand toss the cabbage with the salt. Pour water over the cabbage. Place a plate atop the cabbage, "
+        "let the cabbage soak for 3 hours.",
+        "Toss the cabbage with the salt, add water to cover it, lay a board on it and leave for 3 hours.",
+    ],
+)
+def test_what_was_salted_and_is_covered_with_water_lies_in_one_brine(said: str) -> None:
+    found = reading(["1 kg cabbage", "60 g salt", "2 tbsp fish sauce"], said, "Rinse the cabbage.")
+    assert [step["kind"] for step in found.recipe["steps"]] == ["brine", "rinse"]
+    assert found.recipe["steps"][0]["duration_h"] == 3
+    assert component(found, "60 g salt")[1] == 0.0
+
+
+def test_a_little_water_added_to_kraut_makes_no_brine_of_it() -> None:
+    found = reading(
+        ["1 kg cabbage", "20 g salt"],
+        "Knead the salt into the cabbage until it is wet, and pack it into a jar.",
+        "If necessary, add a bit of water to cover the cabbage. Ferment for 3 weeks.",
+    )
+    assert component(found, "20 g salt")[1] in (None, 1.0)

@@ -39,3 +39,44 @@ def test_a_sentence_about_the_list_is_no_food(remark: str) -> None:
 )
 def test_a_food_with_a_word_about_it_is_a_food(line: str) -> None:
     assert reading(["500 g noodles", line], "Cook it all.").lines[-1]["component"] == "dish"
+
+
+@pytest.mark.parametrize(
+    "tool",
+    [
+        *(
+            "1 bread knife",
+            "2 mixing bowls",
+            "1 cheese grater",
+            "a lemon squeezer",
+            "a 20 cm loaf tin",
+            "tongs",
+        ),
+        *("2 plates or saucers", "1 set measuring spoons", "an ice cube tray", "clean jars for 1 litre"),
+    ],
+)
+def test_a_tool_is_no_food_whatever_it_is_for(tool: str) -> None:
+    found = reading(["1 kg cabbage", "20 g salt", tool], "Mix the cabbage with the salt.")
+    assert (found.lines[-1]["component"], found.lines[-1]["reason"]) == (None, "not a food")
+
+
+@pytest.mark.parametrize(
+    "food",
+    [
+        "1 bowl of rice",
+        "1 small pot cream",
+        "1 jar pickles",
+        "2 racks of lamb",
+        "2 plates of ham",
+        "1 stock pot",
+    ],
+)
+def test_a_food_in_a_vessel_is_a_food(food: str) -> None:
+    assert reading(["1 kg cabbage", food], "Mix it all.").lines[-1]["component"] == "dish"
+
+
+@pytest.mark.parametrize("head", ["-- slaw --", "== Slaw ==", "[Slaw]", "~~ slaw ~~"])
+def test_a_name_between_rules_is_a_heading(head: str) -> None:
+    found = reading(["500 g cod", head, "200 g cabbage", "1 tsp salt"], "Fry the cod. Mix the slaw.")
+    (line,) = (each for each in found.lines if each["text"] == head)
+    assert (line["component"], line["reason"]) == (None, "a heading")

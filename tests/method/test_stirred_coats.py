@@ -1,0 +1,132 @@
+"""Food that is turned in a batter or in a breading: what does not cling to it is left."""
+
+from __future__ import annotations
+
+import pytest
+
+from .test_method_reading import component, reading
+
+_FISH = [
+    "600 g haddock fillet",
+    "40 g flour, for dusting",
+    "150 g flour, for the batter",
+    "2 tsp salt",
+    "200 ml cold beer",
+    "1 litre sunflower oil",
+]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Sift the batter flour with the salt and whisk in the beer. Heat the oil to 180 °C. Dust the haddock "
+        "with flour, dip in the batter and fry for 6 minutes.",
+        "Put the flour for the batter into a bowl with the salt. Pour in the beer, whisking. Heat the oil. "
+        "Roll the fish in the dusting flour, put it into the batter and lower it into the oil.",
+        "Whisk the flour for the batter with the salt. Add the beer to the flour mixture. Draw the haddock "
+        "through the batter and deep-fry it.",
+        "Stir the batter flour, the salt and the beer. Heat the oil. Put the dusting flour in a bowl and "
+        "toss the fish in the flour. Transfer the fish to the batter, then fry it in the hot oil.",
+    ],
+)
+def test_what_was_stirred_to_a_batter_is_left_with_it(said: str) -> None:
+    found = reading(_FISH, said)
+    (step,) = (s for s in found.recipe["steps"] if s["kind"] == "dredge")
+    for line in _FISH[2:5]:
+        assert component(found, line) == (step["bath"], 0.0)
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Whisk the flour, salt, eggs and milk to a batter. Pour the batter over the sausages and bake.",
+        "Whisk the flour, salt, eggs and milk to a batter. Fold the sausages into the batter and bake.",
+        "Make a batter of the flour, salt, eggs and milk. Bake it with the sausages.",
+    ],
+)
+def test_a_batter_that_is_baked_with_its_food_is_eaten(said: str) -> None:
+    found = reading(["8 sausages", "150 g flour", "2 tsp salt", "2 eggs", "300 ml milk"], said)
+    assert not [s for s in found.recipe.get("steps", ()) if s["kind"] == "dredge"]
+
+
+def test_a_pinch_of_the_same_salt_ties_no_sauce_to_a_batter() -> None:
+    lines = ["500 g cod", "150 g flour", "2 tsp salt", "200 ml beer", "100 g yoghurt", "oil for deep frying"]
+    found = reading(
+        lines,
+        "Whisk the flour, the salt and the beer.",
+        "Stir a pinch of salt into the yoghurt.",
+        "Dip the cod in the batter and deep-fry it.",
+    )
+    assert component(found, "100 g yoghurt")[0] == "dish"
+
+
+@pytest.mark.parametrize(
+    ("head", "said"), [("Bread", "breading"), ("To coat:", "coating"), ("Crumb", "crumb")]
+)
+def test_a_part_of_the_list_is_known_by_any_form_of_its_name(head: str, said: str) -> None:
+    lines = ["Brine", "500 ml buttermilk", "2 tsp salt", "1 kg chicken", head]
+    lines += ["120 g flour", "1 tsp paprika", "1/2 tsp celery salt", "Cooking", "1 litre oil"]
+    found = reading(
+        lines,
+        "Stir the brine ingredients, add the chicken and leave it for 8 hours.",
+        f"Mix the {said} ingredients in a bowl. Dredge the chicken in the {said} and deep-fry it.",
+    )
+    (step,) = (s for s in found.recipe["steps"] if s["kind"] == "dredge")
+    assert component(found, "1/2 tsp celery salt") == (step["bath"], 0.0)
+    assert component(found, "2 tsp salt")[0] != step["bath"]
+
+
+_CHICKEN = ["800 g chicken thighs", "1 cup milk", "2 eggs", "1 cup flour", "2 tsp salt", "1 litre oil"]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Dip the chicken into the liquid mix, then into the dry mix and then into the oil.",
+        "Dunk each thigh in the egg mixture and toss in the flour mixture. Lower it into the oil.",
+        "Put the chicken in the milk mixture, roll it in the dry ingredients and fry it in the hot oil.",
+        "Dip in the egg wash, dredge the chicken in the flour mix and drop it into the fryer.",
+    ],
+)
+def test_a_mix_is_what_was_stirred_last_of_its_kind(said: str) -> None:
+    found = reading(
+        _CHICKEN, "Whisk the milk and the eggs. In another bowl mix the flour and the salt.", said
+    )
+    dredge, fry = found.recipe["steps"]
+    assert (dredge["kind"], fry["kind"]) == ("dredge", "fry")
+    for line in _CHICKEN[1:5]:
+        assert component(found, line) == (dredge["bath"], 0.0)
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Lower the fritters into the oil, leaving a little space between them, and fry for 4 minutes.",
+        "Put the basket in the fryer for 4 minutes.",
+        "Slide the onions into the fat and let them fry for 4 minutes.",
+    ],
+)
+def test_what_goes_into_deep_fat_fries_there(said: str) -> None:
+    found = reading(
+        ["600 g onions, in rings", "1.5 litres oil"],
+        "Peel the onions. Fill a fryer with the oil and heat it.",
+        said,
+    )
+    assert [step["kind"] for step in found.recipe["steps"]] == ["fry"]
+
+
+def test_a_film_of_fat_is_no_bath_however_hot() -> None:
+    found = reading(
+        ["400 g chicken breast", "olive oil", "10 cloves garlic"],
+        "Use enough oil to cover the bottom of the pan. Once the oil is hot (180 °C) fry the chicken.",
+    )
+    assert component(found, "olive oil") == ("dish", None)
+
+
+def test_milk_that_onions_soaked_in_before_they_are_floured_is_left() -> None:
+    found = reading(
+        ["3 onions", "1 litre buttermilk", "1 cup flour", "1 tsp salt", "1.5 litres oil"],
+        "Mix the flour and the salt. Soak the onions in the buttermilk.",
+        "Lift them out and toss in the dry mix. Put them in the hot oil for 5 minutes.",
+    )
+    assert component(found, "1 litre buttermilk")[1] == 0.0

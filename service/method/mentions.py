@@ -237,6 +237,8 @@ def _of_group(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
         classes = None  # "with some whole spices": none of the list's
     if text in verbs() and (i == 0 or tokens[i - 1].text in _OPENERS):
         classes = None
+    if classes == "meat" and not index.of_kinds("meat"):
+        classes = "poultry"  # "shred the meat", of a chicken
     if classes and (lines := index.of_kinds(*classes.split("|"))):
         return Mention(i, i + 1, "line", lines)
     if text == "beans" and (lines := index.green_beans()):

@@ -192,6 +192,7 @@ def requests() -> Iterator[Request]:
     yield from plain_baths()
     yield from steps()
     yield from held_warm()
+    yield from own_foods()
     yield from by_words()
     yield from of_tables()
     yield from lines(here)
@@ -328,6 +329,16 @@ def by_words() -> Iterator[Request]:
         yield cook([part], step)
 
 
+def own_foods() -> Iterator[Request]:
+    """Foods of a kitchen's own in a pot, which only their names sort."""
+    pot = {"id": "pot", "ingredients": [{"food": WATER, "grams": 1500}], "eaten_fraction": 0}
+    for name in ("hand-made noodles", "mugwort leaves"):
+        own = {"code": "own", "name": name, "per_100g": {"WATER": 40, "NA": 900, "K": 200}}
+        food = {"id": "food", "ingredients": [{"food": "own", "grams": 300}]}
+        method, path, body, form = cook([food, pot], {"kind": "boil", "food": "food", "bath": "pot"})
+        yield method, path, {**body, "custom_foods": [own]}, form
+
+
 def steps() -> Iterator[Request]:
     """The steps that a food may go through by the tables that know its kind, with and without a time."""
     for code, purposes in of_each_kind().items():
@@ -394,8 +405,8 @@ def names_of_foods() -> None:
         cooking_state(food.name, food.group_code)
         is_about("", food.group_code, food.name)
         rinse_rate_per_min(food)
-        for salted in (False, True):
-            usual_size(kind_of("bath", food) or "any", food.name, salted=salted)
+        for treated in ("", "salted", "desalted"):
+            usual_size(kind_of("bath", food) or "any", food.name, treated)
 
 
 def lines(here: Path) -> Iterator[Request]:

@@ -18,14 +18,15 @@ from .listed import Index, listed_of
 from .meant_foods import MeantFood, food_meant, lay_in_whole_list
 from .questions import Doubts, Question
 from .remarks import is_remark
+from .servings import UNSTATED, ask_servings
 from .walk import watch
 
 LEAST_SWING = 0.10
 """A question is asked where this share of the sodium hangs on it."""
 LEAST_SWING_MG = 35.0
 """And so much of a serving's: what holds no more is "very low" in sodium, 21 CFR 101.61(b)(2)."""
-OF_THE_FIRST = 0.2
-"""And so much of what hangs on the first question: beside that, less is lost."""
+OF_THE_FIRST = 0.25
+"""And so much of what hangs on the first question, or of all the sodium: beside that, less is lost."""
 MOST_ASKED = 5
 """Questions of one recipe at the most, those first that the most sodium hangs on; answered ones besides."""
 MOST_KEPT_CHARACTERS = 20_000
@@ -48,6 +49,8 @@ class Reading:
 
     def pointer(self, question: Question) -> str:
         """Where in the recipe a question's answer lands."""
+        if not question.component:
+            return f"/{question.field}"
         for i, component in enumerate(self.recipe["components"]):
             if component["id"] == question.component:
                 return f"/components/{i}" + (f"/{question.field}" if question.field else "")
@@ -66,12 +69,16 @@ def read(written: Written, answers: Mapping[str, str] | None = None) -> Reading:
     if meant is not None and meant.whole_list:
         lay_in_whole_list(meant, state)
     doubts = Doubts(written.answers if answers is None else answers)
-    made = Assembler(state, doubts, written.servings, meant).assemble()
+    servings = written.servings
+    if servings is None and written.portion_g is None:
+        servings = ask_servings(doubts, written.title)
+    made = Assembler(state, doubts, servings, meant).assemble()
     if not made.components:
         raise InvalidRequest([Fault("/ingredients", "No line names a food; give at least one.")])
-    notices = (*written.notices, *_unlisted(meant), *_unread(state.unread))
+    said = (each for each in written.notices if servings is None or each.code != UNSTATED)
+    notices = (*said, *_unlisted(meant), *_unread(state.unread))
     told = list(_lines(written, made))
-    recipe = with_line_answers(_recipe(written, made), told, doubts.answers)
+    recipe = with_line_answers(_recipe(written, made, servings), told, doubts.answers)
     return Reading(written, recipe, told, list(_steps(written, made)), tuple(doubts.asked), notices)
 
 
@@ -101,9 +108,9 @@ def parted(lines: tuple[str, ...], paragraphs: tuple[str, ...], title: str) -> P
     return Parted(index, clauses, meant)
 
 
-def _recipe(written: Written, made: Assembled) -> dict[str, Any]:
+def _recipe(written: Written, made: Assembled, servings: float | None) -> dict[str, Any]:
     portion = written.portion_g
-    served = {"servings": written.servings or WHOLE} if portion is None else {"portion_g": portion}
+    served = {"servings": servings or WHOLE} if portion is None else {"portion_g": portion}
     recipe: dict[str, Any] = {"title": written.title, **served}
     recipe["components"] = [_component(each) for each in made.components]
     if made.steps:
@@ -228,8 +235,14 @@ def _questions(
         )
     ranked = sorted(made, key=_swing, reverse=True)
     still = [each for each in ranked if not each["answered"]][:MOST_ASKED]
-    least = OF_THE_FIRST * _swing(still[0]) if still else 0.0
+    least = OF_THE_FIRST * min(_swing(still[0]), _taken_mg(still[0])) if still else 0.0
     return [each for each in ranked if each["answered"] or (each in still and _swing(each) >= least)]
+
+
+def _taken_mg(question: Mapping[str, Any]) -> float:
+    """mg of sodium a serving as read; none where nothing was tried."""
+    known = (c["sodium_mg_per_serving"] for c in question["choices"] if c["choice"] == question["taken"])
+    return float(next(known) or 0.0)
 
 
 def _swing(question: Mapping[str, Any]) -> float:

@@ -9,6 +9,7 @@ from ..core.errors import Fault
 from ..core.notices import Notice
 from ..core.numbers import shown
 from ..core.tables import rows
+from .questions import Choice, Doubts
 
 _NUMBER = re.compile(r"\d+(?:[.,]\d+)?|[a-z]+", re.IGNORECASE)
 _RANGE = re.compile(
@@ -16,6 +17,9 @@ _RANGE = re.compile(
 )
 _PEOPLE = re.compile(r"serv|portion|people|person|plate|guest|diner|helping|head|feeds", re.IGNORECASE)
 MOST = 100_000
+UNSTATED = "servings-not-stated"
+_OFFERED = ("2", "4", "6", "8", "12")
+_WHOLE = "whole"
 
 
 MOST_SAID = 1e300
@@ -30,7 +34,7 @@ def servings_of(value: Any, pointer: str, faults: list[Fault]) -> tuple[float | 
         message = (
             "The recipe does not say how many it serves; figures are for the whole of it. State servings."
         )
-        return None, [Notice("servings-not-stated", "check", message, pointer)]
+        return None, [Notice(UNSTATED, "check", message, pointer)]
     counted = [(each, number) for each in told if (number := _number(each)) is not None]
     if not counted or not all(0 < number <= MOST for _, number in counted):
         named = str(told[0])[:60]
@@ -77,3 +81,14 @@ def _told(said: Any, number: float, pointer: str) -> list[Notice]:
         )
         return [Notice("servings-from-yield", "check", message, pointer)]
     return []
+
+
+def ask_servings(doubts: Doubts, title: str) -> float | None:
+    """How many servings a recipe makes that does not say so, as a person says; None where nobody does."""
+    choices = (
+        Choice(_WHOLE, "Not known: figures are for all of it."),
+        *(Choice(many, f"{many} servings.") for many in _OFFERED),
+    )
+    message = "How many servings does it make? The recipe does not say."
+    taken = doubts.settle("servings", title, message, choices, _WHOLE, "", "servings")
+    return None if taken == _WHOLE else float(taken)

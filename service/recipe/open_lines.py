@@ -21,7 +21,7 @@ from .ingredients import IngredientRequest, resolve
 from .outcome import Outcome, ResolvedIngredient
 from .request import eaten_share
 
-WORTH_ASKING = 0.15
+WORTH_ASKING = 0.20
 """Share of the sodium of a serving from which on a person is asked what it hangs on."""
 _WORTH_OF_KIND = 0.25
 """The same of a kind that is the less usual one: butter without salt, stock low in it."""
@@ -34,6 +34,10 @@ _OFFERED = 3
 _UNKNOWN = frozenset({"doubtful_food", "part_not_counted"})
 """Reasons of `completeness` for which the weight of a line is not what is open."""
 _SALT_KINDS = "salt_kinds"
+_BY_HAND = frozenset({"pinch", "dash", "smidgen", "handful", "sprinkle"})
+"""Units that differ from hand to hand more than salts do."""
+_A_SERVING_G = (60.0, 120.0, 250.0)
+"""Weights of a serving that are offered where a line gives none, g; common practice, no source."""
 _ASKED_BY_METHOD = ("how-much", "strewn", "split", "left")
 """Questions about salt of the list that the method gives rise to."""
 
@@ -112,6 +116,8 @@ def _amount(
     outcome: Outcome, listed: ResolvedIngredient, _foods: FoodTable, _least_mg: float
 ) -> _Asks | None:
     grams, line = _grams(listed), listed.ingredient.read
+    if listed.ingredient.grams is None and _takes_salt(outcome, listed):
+        return _unweighed(outcome, listed)
     if grams is None:
         return None
     assert listed.ingredient.food is not None
@@ -121,6 +127,22 @@ def _amount(
     swing_mg = (high - low) * per_g * _eaten(outcome, listed)
     choices = tuple(_choices(listed, grams, may_be_out=may_be_out))
     return (_how_much(listed), choices, swing_mg) if len(choices) > 1 else None
+
+
+def _takes_salt(outcome: Outcome, listed: ResolvedIngredient) -> bool:
+    """Whether a food lies in what may salt it, as a bag of pasta in its water."""
+    return any(step.bath and listed.component in step.food for step in outcome.request.steps)
+
+
+def _unweighed(outcome: Outcome, listed: ResolvedIngredient) -> _Asks:
+    """How much there is of a food that takes up salt, and takes none without a weight: told by trying."""
+    weights = [_told(each * outcome.request.servings) for each in _A_SERVING_G]
+    choices = (
+        Choice(AS_READ, "Not known: it takes up no salt."),
+        *(Choice(f"{grams} g", f"About {grams} g.") for grams in weights),
+    )
+    swing_mg = float(outcome.sodium_per_serving_mg[0])
+    return f"How much is {listed.name[:120]!r}? Its weight is not known.", choices, swing_mg
 
 
 def _grams(listed: ResolvedIngredient) -> Spread | None:
@@ -155,8 +177,9 @@ def _choices(listed: ResolvedIngredient, grams: Spread, *, may_be_out: bool) -> 
 
 
 def _is_spooned_salt(listed: ResolvedIngredient) -> bool:
-    """Whether a line measures salt by volume, of which coarse kinds hold less."""
-    return row_of(listed.ingredient.grams_source).startswith(_SALT_KINDS)
+    """Whether a line measures salt by the spoon, of which coarse kinds hold less."""
+    by_spoon = listed.ingredient.read.unit not in _BY_HAND
+    return by_spoon and row_of(listed.ingredient.grams_source).startswith(_SALT_KINDS)
 
 
 def _told(grams: float) -> str:

@@ -53,12 +53,13 @@ class FatLayers:
 
 
 @lru_cache(maxsize=1024)
-def usual_size(food_class: str, food_name: str = "", *, salted: bool = False) -> UsualSize:
+def usual_size(food_class: str, food_name: str = "", treated: str = "") -> UsualSize:
     """The usual piece of a class and, where its name tells the cut, of that cut.
 
-    salted: whether it goes under dry salt, for which some food is cut smaller.
+    treated: salted where it goes under dry salt, for which some food is cut smaller; desalted where salt is
+    to leave it in water, of which the hours tell the size.
     """
-    own = (food_class, ANY, f"{food_class}_salted") if salted else (food_class, ANY)
+    own = (food_class, ANY, f"{food_class}_{treated}")
     return next(size for of, size in _sizes().all(food_name) if of in own)
 
 

@@ -130,3 +130,34 @@ def test_answers_stay_while_their_line_stands() -> None:
     assert with_answers(longer, saved)["written"]["answers"] == {key: "33 g"}
     other = load(RecipeSchema(), {**body, "ingredients": [*STEW, "light soy sauce"]})
     assert "answers" not in with_answers(other, saved)["written"]
+
+
+def test_servings_that_nobody_states_are_asked() -> None:
+    body = {"title": "Stew", "ingredients": STEW, "method": ["Stew it all with 10 g salt for an hour."]}
+    first = reading_answer(load(ReadableSchema(), body), bundled())
+    question = about(first, "How many servings")
+    assert question["pointer"] == "/servings"
+    whole, six = (c["sodium_mg_per_serving"] for c in question["choices"] if c["choice"] in ("whole", "6"))
+    assert whole == pytest.approx(6 * six)
+    answer = reading_answer(load(ReadableSchema(), {**body, "answers": {question["id"]: "6"}}), bundled())
+    assert answer["recipe"]["servings"] == 6
+    assert "servings-not-stated" not in [each["code"] for each in answer["notices"]]
+
+
+def test_food_without_a_weight_that_takes_up_salt_is_asked_about() -> None:
+    body = {
+        "servings": 4,
+        "ingredients": ["1 bag of potatoes"],
+        "method": ["Boil the potatoes in well salted water for 20 minutes, then drain them."],
+    }
+    question = about(reading_answer(load(ReadableSchema(), body), bundled()), "weight is not known")
+    told = [c["sodium_mg_per_serving"] for c in question["choices"]]
+    assert told == sorted(told)
+    assert told[0] < told[-1]
+
+
+def test_salt_by_the_hand_is_how_much_and_no_kind() -> None:
+    lines = ["1 kg tomatoes", "6 pinches of salt"]
+    body = {"servings": 4, "ingredients": lines, "method": ["Roast the tomatoes with the salt."]}
+    question = about(reading_answer(load(ReadableSchema(), body), bundled()), "pinches")
+    assert "Its weight is not sure" in question["message"]

@@ -50,9 +50,9 @@ def test_a_lot_tells_nothing_where_all_is_at_rest():
 
 
 def test_vegetables_under_dry_salt_are_cut_thin_where_no_name_tells_it():
-    plain, salted = (usual_size("vegetable", "Radishes, raw", salted=each) for each in (False, True))
+    plain, salted = (usual_size("vegetable", "Radishes, raw", treated) for treated in ("", "salted"))
     assert salted.thickness_cm.spread.likely < plain.thickness_cm.spread.likely
-    assert usual_size("vegetable", "Cabbage, raw", salted=True) == usual_size("vegetable", "Cabbage, raw")
+    assert usual_size("vegetable", "Cabbage, raw", "salted") == usual_size("vegetable", "Cabbage, raw")
 
 
 def test_whole_fruit_takes_salt_more_slowly_than_what_is_cut():

@@ -30,7 +30,7 @@ from .history import is_nothing
 from .immersed import Immersed, RunOff
 from .immersion import immerse
 from .nature import food_class, open_share, piece_of
-from .paces import DIFFUSING, closed_shares, other_ratios
+from .paces import DIFFUSING, closed_shares, dead_cells, other_ratios
 from .resting import first_strength, rest_of
 from .work import Work, works
 
@@ -73,8 +73,9 @@ class Plan:
     def __init__(self, work: Work, foods: list[Work], run_off: RunOff | None) -> None:
         self.run_off = run_off
         self.work, self.kind = work, food_class(work)
-        self.hours = _hours(work, self.kind) / (work.step.water_changes + 1)
-        self.body, self.thickness_cm = piece_of(work, self.kind)
+        hours = _hours(work, self.kind)
+        self.hours = hours / (work.step.water_changes + 1)
+        self.body, self.thickness_cm = piece_of(work, self.kind, hours)
         self.measured = work.weight_ratio("pick-up")
         self.weight_g = np.maximum(work.pool[WEIGHT], TRACE)
         self.rest = rest_of(work, self.kind)
@@ -196,7 +197,7 @@ class Plan:
             body=self.body.compartments,
             fourier=self.fourier,
             other_ratios=other_ratios(),
-            closed=closed_shares(opened, self.work.composition.pot_kind, self.kind),
+            closed=_closed(self.work, self.kind),
             open_share=opened,
             partition=self.rest.partition,
             film_g=self.film_g,
@@ -257,9 +258,15 @@ def _fresh_solutes_g(work: Work) -> Draws:
     return np.asarray(dissolved_g(work.pool[SOLUTES]) - work.history.dissolved * work.pool[WEIGHT])
 
 
+def _closed(work: Work, kind: str) -> tuple[Amounts, Amounts]:
+    """The share of each solute that takes no part in a bath; see `closed_shares`."""
+    dead = dead_cells(work, kind)
+    return closed_shares(open_share(work.step), work.composition.pot_kind, kind, dead=dead)
+
+
 def _shut_in_g(work: Work) -> Draws:
     """Solutes of a food that take no part in a bath."""
-    closed, _ = closed_shares(open_share(work.step), work.composition.pot_kind, food_class(work))
+    closed, _ = _closed(work, food_class(work))
     solutes = work.history.solutes
     if solutes is None:
         return dissolved_g(closed * work.pool[SOLUTES])

@@ -7,12 +7,14 @@ from __future__ import annotations
 
 from functools import lru_cache
 
+import numpy as np
+
 from ...core.notices import STATED
 from ...core.sourced import SourcedFigure
 from ...core.spread import Draws, Spread
 from ...diffusion.geometry import FLAT, THICKNESS_REACH, Body
 from ...transfer.pots import yield_kind_of
-from ...transfer.usual import usual_faces, usual_size
+from ...transfer.usual import usual_faces, usual_size, usual_time
 from ..request import StepRequest
 from .work import Work
 
@@ -28,7 +30,13 @@ _POT_KIND_OF_CLASS = {
     "fish_fatty": "fish",
     "fish_dried": "fish",
     "vegetable": "vegetable",
+    "dough": "noodles",
 }
+_FINER = {
+    "vegetable": ("leaf", "florets", "potato", "mushroom", "cooked_vegetable"),
+    "dough": ("pasta", "rice", "grain", "cooked_starch", "bread"),
+}
+"""Kinds in a pot that are finer than a stated class tells, where the food's own name tells them."""
 
 
 def known_class(work: Work) -> str | None:
@@ -52,13 +60,23 @@ def food_class(work: Work) -> str:
 
 def pot_kind(work: Work) -> str | None:
     """The kind of food whose figures hold for a component in the heat; None where the tables have none."""
-    return _POT_KIND_OF_CLASS.get(work.step.food_class or "") or work.composition.pot_kind
+    return _of_class(work) or work.composition.pot_kind
+
+
+def _of_class(work: Work) -> str | None:
+    """The kind that a stated class of food is in a pot; None where none is stated, or the name tells more."""
+    stated = work.step.food_class or ""
+    if work.composition.pot_kind in _FINER.get(stated, ()):
+        return None
+    return _POT_KIND_OF_CLASS.get(stated)
 
 
 def yield_kind(work: Work) -> str | None:
     """The kind, as fine as the tables have it, whose yields hold for a component; None where none do."""
-    stated = _POT_KIND_OF_CLASS.get(work.step.food_class or "")
-    return stated or yield_kind_of(work.main) or work.composition.pot_kind
+    own, stated = yield_kind_of(work.main), _of_class(work)
+    if own is not None and stated is not None and own.partition("/")[0] != stated:
+        own = None
+    return own or stated or work.composition.pot_kind
 
 
 def open_share(step: StepRequest) -> float:
@@ -66,18 +84,53 @@ def open_share(step: StepRequest) -> float:
     return 1.0 - (step.untaken_fraction or 0.0)
 
 
-def piece_of(work: Work, kind: str) -> tuple[Body, Draws]:
-    """The body of a component's pieces at its likely size, and the draws of its thickness in cm. kind: the
-    food class that usual sizes go by."""
+def piece_of(work: Work, kind: str, hours: Draws | None = None) -> tuple[Body, Draws]:
+    """The body of a component's pieces at its likely size, and the draws of its thickness in cm.
+
+    kind: the food class that usual sizes go by. hours: of a bath. Who soaks salted fish of no stated size
+    does so until it can be eaten: the hours of all its soaks tell how thick it is.
+    """
     step, name = work.step, work.main.name if work.main else ""
-    size = usual_size(kind, name, salted=step.kind == "dry_cure")
+    treated = _TREATED.get(step.kind, "")
+    size = usual_size(kind, name, treated if treated != "desalted" or _is_salted(work) else "")
     # A thickness without a form is that of a sheet, and only flat pieces have faces.
     shape = step.shape or ("sheet" if step.thickness_cm or step.open_faces else size.shape)
-    nominal = step.thickness_cm or size.thickness_cm.spread.likely
+    thickness, by_time = size.thickness_cm, np.ones(1)
+    if step.thickness_cm:
+        thickness = stated_thickness(step.thickness_cm)
+    elif hours is not None and treated == "desalted" and size != usual_size(kind, name):
+        by_time = np.sqrt(np.clip((hours + _other_soaks_h(work, kind)) / _DESALTED_H, *_SOAKS))
+        thickness = thickness.scaled(float(np.ravel(by_time)[0]))
+        by_time = by_time / np.ravel(by_time)[0]
+    nominal = step.thickness_cm or thickness.spread.likely
     faces = open_faces(work, kind, shape)
-    thickness = stated_thickness(step.thickness_cm) if step.thickness_cm else size.thickness_cm
     draws = work.assume("thickness", thickness, "cm", shared=f"{kind}/thickness")
-    return Body(shape, nominal, step.length_cm, step.width_cm, faces), draws
+    return Body(shape, nominal, step.length_cm, step.width_cm, faces), np.asarray(draws * by_time)
+
+
+def _other_soaks_h(work: Work, kind: str) -> float:
+    """Hours of a component's other soaks, before and after this one, so that a soak told in two is one."""
+    each_h = usual_time("soak", kind).spread.likely
+    return sum(
+        each_h * (step.water_changes + 1) if step.duration_h is None else step.duration_h
+        for step in work.state.steps
+        if step.kind == "soak" and work.name in step.food and step.index != work.step.index
+    )
+
+
+def _is_salted(work: Work) -> bool:
+    """Whether a food was salted so much that its soak is to take salt out of it."""
+    sodium_mg = work.main.per_100g("NA") if work.main else None
+    return sodium_mg is not None and sodium_mg > _SALTED_MG
+
+
+_TREATED = {"dry_cure": "salted", "soak": "desalted"}
+_SALTED_MG = 2000.0
+"""Sodium in 100 g of a food that nobody eats unsoaked: five per cent of salt."""
+_DESALTED_H = 24.0
+"""Hours in water that the rows of desalted food in usual_sizes.csv are of; size goes with their root."""
+_SOAKS = (0.25, 3.0)
+"""How far the hours tell of the size, over those."""
 
 
 def open_faces(work: Work, kind: str, shape: str) -> int:

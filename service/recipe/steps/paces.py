@@ -66,19 +66,45 @@ def in_pot(work: Work, salt: Draws) -> Amounts:
     return np.stack(rows)
 
 
+def dead_cells(work: Work, kind: str) -> float:
+    """Of a plant's cells in the cold, the share (0 to 1) that hold nothing back any more: those that heat
+    went over before, all of what was cooked or dried before it was listed, and what a hot bath scalds.
+
+    kind: the food's class in a cold bath. The figures of nuts and pulses are of dry ones.
+    """
+    water = work.main.per_100g("WATER") if work.main else None
+    dried = kind in _LISTED_FRESH and water is not None and water < _DRIED_BELOW
+    scalded = float(np.interp(work.step.temperature_c or 0.0, _SCALDS_C, (0.0, 1.0)))
+    return round(min(max(work.history.heated, work.composition.done_share, float(dried), scalded), 1.0), 3)
+
+
+_LISTED_FRESH = ("vegetable", "mushroom")
+_DRIED_BELOW = 40.0
+"""Per cent of water under which a vegetable was dried."""
+_SCALDS_C = (45.0, 60.0)
+"""Where a plant's cells begin to die, and where all are dead (from memory)."""
+
+
 @lru_cache(maxsize=1024)
 def closed_shares(
-    open_share: float, kind: str | None = None, cells: str | None = None, *, hot: bool = False
+    open_share: float,
+    kind: str | None = None,
+    cells: str | None = None,
+    *,
+    hot: bool = False,
+    dead: float = 0.0,
 ) -> tuple[Amounts, Amounts]:
     """Of rows of SOLUTES and of FREE, the share that takes no part: what is behind bone and skin, what is
     bound in the food (by its kind in a pot), and of a living plant's own what its cells hold back. (rows,
     draws) each, 0 to 1.
 
     open_share: of the weight, what a bath can reach, 0 to 1; cells: whose hold its own small solutes back, a
-    class in a cold bath or, hot, a kind in a pot; None: nobody's.
+    class in a cold bath or, hot, a kind in a pot; None: nobody's. dead: the share of them that hold nothing
+    any more (`dead_cells`).
     """
     free, others = free_shares(kind)
     of_own = _through_cells(cells, hot) if cells is not None else np.ones(1)
+    of_own = of_own + (1 - of_own) * dead
     own = np.where(_OWN[:, np.newaxis], of_own, 1.0)
     shares = 1 - open_share * free * own, 1 - open_share * others * of_own
     for each in shares:

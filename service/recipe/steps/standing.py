@@ -21,7 +21,7 @@ from ..request import StepRequest
 from ..state import CalculationState
 from .cold import FILM_PACE_H, bathe, diffusivity
 from .nature import food_class, known_class, open_share, piece_of, pot_kind
-from .paces import DIFFUSING, closed_shares, other_ratios
+from .paces import DIFFUSING, closed_shares, dead_cells, other_ratios
 from .work import Work, works
 
 TAP_C = 15.0
@@ -141,7 +141,8 @@ class _Piece:
             diffusivity(work, kind, name) * per_m2_s if here and name != "salt" else salt
             for name, here in zip(DIFFUSING, held, strict=True)
         ]
-        closed = closed_shares(open_share(step), work.composition.pot_kind, kind)
+        dead = dead_cells(work, kind)
+        closed = closed_shares(open_share(step), work.composition.pot_kind, kind, dead=dead)
         return cls(work, body, np.stack(rows), FILM_PACE_H * hours + np.zeros_like(salt), closed)
 
     def wash(self) -> None:

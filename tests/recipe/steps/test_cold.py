@@ -244,6 +244,35 @@ def test_a_soak_by_the_table_asks_for_times():
     assert codes(answer)["absorption-from-table"] == "check"
 
 
+def washed_out(*first, code="11352", **measures):
+    """Of the potassium that a food has when it comes into cold water, the share that it loses there."""
+    parts = [part(each, item(dishes.WATER, 3000), eaten_fraction=0) for each in ("pot", "bath")]
+    parts.append(part("p", item(code, 300)))
+    soak = step("soak", "p", "bath", duration_h=6, thickness_cm=1, **measures)
+    after, before = (cooked(recipe(parts, [*first, *then])).eaten[ROW["K"]][0] for then in ([soak], []))
+    return 1 - after / before
+
+
+def test_cold_water_takes_more_from_cells_that_heat_or_drying_killed():
+    cold = washed_out(temperature_c=20)
+    assert cold < washed_out(temperature_c=50) < washed_out(temperature_c=60)
+    assert washed_out(step("boil", "p", "pot", duration_h=0.35, thickness_cm=1)) > 2 * cold
+    assert washed_out(code="11268") > 2 * washed_out(code="11238")  # shiitake, dried and raw
+
+
+def test_the_hours_of_a_soak_tell_how_thick_salted_fish_is():
+    def thickness(code, of=1, **measures):
+        parts = [part("p", item(code, 500)), part("bath", item(dishes.WATER, 4000), eaten_fraction=0)]
+        outcome = cooked(recipe(parts, [step("soak", "p", "bath", **measures)] * of))
+        return outcome.state.log.draws_of("step-0/p/thickness")[0]
+
+    cod = [thickness(dishes.SALT_COD, duration_h=hours) for hours in (6, 24, 54)]
+    assert cod == pytest.approx([cod[1] / 2, cod[1], cod[1] * 1.5])
+    assert thickness(dishes.SALT_COD, duration_h=6, thickness_cm=3) == 3
+    assert thickness(dishes.SALT_COD, of=2, duration_h=12) == cod[1]
+    assert thickness("15015", duration_h=6) == thickness("15015", duration_h=24)
+
+
 def dry_cured(**measures):
     return recipe(
         [part("loin", item(dishes.PORK, 1000)), part("rub", item(dishes.SALT, 25))],

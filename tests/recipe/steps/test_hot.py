@@ -236,6 +236,14 @@ def test_free_shares_are_shares_and_salt_is_all_free():
 def test_what_bone_shuts_in_and_living_cells_hold_takes_no_part():
     solutes, others = closed_shares(0.8, None, "vegetable")
     assert solutes[SODIUM] == pytest.approx(0.2)
-    assert solutes[ROW["SUGAR"], 0] == pytest.approx(1 - 0.8 * 0.9 * 0.15)
+    assert solutes[ROW["SUGAR"], 0] == pytest.approx(1 - 0.8 * 0.9 * 0.2)
     assert (others[:, 0] > 0.8 - 1e-9).all()
     assert np.ptp(closed_shares(0.8)[0][SODIUM]) == 0
+
+
+@pytest.mark.parametrize("dead", [0.3, 1.0])
+def test_dead_cells_hold_back_what_is_bound_and_no_more(dead):
+    alive, none = (closed_shares(0.8, None, cells)[0][ROW["K"]] for cells in ("vegetable", None))
+    assert closed_shares(0.8, None, "vegetable", dead=dead)[0][ROW["K"]] == pytest.approx(
+        alive + (none - alive) * dead
+    )

@@ -2,11 +2,19 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from saltledger.foods.dataset import bundled
 from saltledger.recipe.request import StepRequest
 from saltledger.recipe.state import Composition
-from saltledger.recipe.steps.nature import food_class, known_class, open_share, pot_kind
+from saltledger.recipe.steps.nature import (
+    food_class,
+    known_class,
+    open_share,
+    pot_kind,
+    yield_kind,
+)
 from saltledger.recipe.steps.work import Work
 
 from tests.recipe import dishes
@@ -42,6 +50,30 @@ def test_a_stated_class_wins(work):
     made = work((dishes.CARROTS, 100), food_class="fish_fatty")
     assert known_class(made) == food_class(made) == "fish_fatty"
     assert pot_kind(made) == "fish"
+
+
+@pytest.mark.parametrize(
+    ("code", "hot"), [(dishes.SPINACH, "leaf"), ("11090", "florets"), (dishes.CARROTS, "vegetable")]
+)
+def test_a_stated_class_that_tells_less_than_the_name_changes_nothing_in_a_pot(work, code, hot):
+    stated, plain = work((code, 100), food_class="vegetable"), work((code, 100))
+    assert pot_kind(stated) == pot_kind(plain) == hot
+    assert yield_kind(stated) == yield_kind(plain)
+
+
+@pytest.mark.parametrize(
+    ("name", "food_class", "hot"),
+    [
+        ("hand-made noodles", "dough", "noodles"),
+        ("dough", "dough", "noodles"),
+        ("mugwort leaves", "vegetable", "leaf"),
+    ],
+)
+def test_a_kitchens_own_food_is_known_by_its_name_or_class(work, name, food_class, hot):
+    made = work((dishes.SALT, 1), food_class=food_class)
+    own = replace(bundled().get(dishes.CARROTS), code="own", name=name, group_code="")
+    made.state.compositions["meat"] = Composition.of([(own, 100)])
+    assert pot_kind(made) == hot
 
 
 def test_an_unknown_class_has_a_stand_in_and_is_said(work):

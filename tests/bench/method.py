@@ -223,7 +223,7 @@ def _score_liquid(
     tally.count("liquids", right, f"{title}: the liquid of {wanted.kinds} is {fate}, wanted {wanted.liquid}")
 
 
-_SAME = {"simmer": "boil", "smoke": "roast", "grill": "roast", "bake": "roast"}
+_SAME = {"simmer": "boil", "smoke": "roast", "grill": "roast", "bake": "roast", "press": "squeeze"}
 """Kinds that labels part and a reading need not: dry heat is dry heat."""
 
 

@@ -6,7 +6,7 @@ import re
 from collections.abc import Collection
 
 from .clauses import Clause
-from .coats_said import INTO, LEFT_OVER_G, dips, goes_through, stirred_before, thickens
+from .coats_said import INTO, LEFT_OVER_G, batter_of_list, dips, goes_through, stirred_before, thickens
 from .frying import NO_COATING, is_much
 from .happenings import PROTEINS, Happening, Mixture
 from .leavens import is_leaven
@@ -52,7 +52,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     flours = state.lines_of(clause, ("flour",))
     behind = {n for m in clause.mentions if m.prep in _BEHIND or _is_in(clause, m) for n in m.lines}
     used = (n for n in flours if n in behind or clause.base == "flour")
-    flours = {stirred_before(state, n): flours[n] for n in used}
+    flours = {stirred_before(state, n): flours[n] for n in used} or batter_of_list(state, clause)
     mixture = dry_bowl(state)
     of_mixture = (
         not mixture.closed
@@ -211,7 +211,9 @@ def _is_mixture(state: ReadingState, mention: Mention) -> bool:
 
 
 def _goes_in(clause: Clause) -> bool:
-    """ "Dip the chicken in": in the batter that was stirred."""
+    """ "Dip the chicken in", "dip the fish": in the batter that was stirred."""
+    if clause.base in ("dip", "dunk") and not any(m.prep for m in clause.mentions):
+        return True
     last = clause.tokens[-1].text
     words = [token.text for token in clause.tokens if token.text not in (",", ".", "and", ";")]
     return clause.base in ("dip", "dunk") and (last == "in" or words[-1:] == ["in"])

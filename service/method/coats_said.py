@@ -43,3 +43,11 @@ def dips(state: ReadingState) -> set[int]:
     beside = {n for company in stirred for n in company if state.kind(n) in ("egg", "milk")}
     lain_in = {n for each in state.happened if each.kind in COLD for n in each.liquid}
     return state.dipped | (beside - lain_in)
+
+
+def batter_of_list(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """ "Dunk it in the batter", of a list with a part that is called so."""
+    behind = (i for i, token in enumerate(clause.tokens) if token.text == "batter" and i)
+    if not any({t.text for t in clause.tokens[max(0, i - 2) : i]} & INTO for i in behind):
+        return {}
+    return {n.index: 1.0 for n in state.index.lines if "batter" in n.heading.lower() and n.kind != "oil"}

@@ -25,11 +25,12 @@ from .soaking import (
     lies_in_water,
     note_changes,
     soak_instead,
+    stays_hot,
     stays_in_pot,
     worth_soaking,
 )
 from .times_and_sizes import is_number
-from .unnamed_baths import bath_meant
+from .unnamed_baths import bath_meant, unspoken_brine
 from .waiting import dry_salt, into_mixture, soaks_in_brine, start_pending
 from .waters import salt_amount, water_said
 
@@ -47,7 +48,7 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
     water = state.water_of(clause)
     if (clause.act == "soak" and clause.has("up")) or (water is not None and _is_hot(clause, water)):
         return False
-    if clause.act == "soak" and soaks_in_brine(state, clause):
+    if (clause.act == "soak" and soaks_in_brine(state, clause)) or stays_hot(state, clause):
         return True
     if clause.act in {"brine", "marinate", "soak", "cure", "pickle"}:
         return _verb_says(state, clause)
@@ -137,6 +138,9 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
         return start_pending(state)
     happening = Happening("marinate", clause, foods=foods, named=True)
     happening.water = _water_only(state, clause)
+    if not liquid and clause.act == "brine" and happening.water and not happening.water.salt:
+        if liquid := unspoken_brine(state):
+            happening.water = None
     if not liquid and happening.water is None:
         told = bath_of(clause)
         told = told if told is not None and told.prep in INSIDE else None

@@ -60,12 +60,14 @@ def covered(state: ReadingState, clause: Clause, water: Mention) -> bool:
         return False
     foods = state.solids(clause) or dict.fromkeys(state.last_foods, 1.0) or _first_foods(state)
     extra = set(foods) & state.solids(clause).keys() if has_no_object(state, clause) else set()
-    if extra:
+    beside = clause.base == "add" and clause.mentions[0] is water and bool(state.last_foods)
+    if extra or beside:  # "add water to cover, and an onion"
+        extra |= set(foods) - set(state.last_foods) if beside else set()
         foods = dict.fromkeys(state.last_foods, 1.0)
     if not foods or _only_cools(state, water, foods):
         return False
     liquid = state.lines_of(clause, (*LIQUIDS, "salt")) | soda_of(state, clause)
-    if state.company and state.company[-1] & set(foods):
+    if state.company and state.company[-1] & set(foods) and not _is_poured_on(state, clause, water):
         together = {n: 1.0 for n in state.company[-1] if n not in foods}
         foods = {**foods, **{n: s for n, s in together.items() if state.kind(n) in SOLIDS}}
         spent = {n for each in state.happened if each.kind in COLD for n in each.liquid}
@@ -74,7 +76,8 @@ def covered(state: ReadingState, clause: Clause, water: Mention) -> bool:
     pot.water, pot.topped = water_for(state, clause), water.kind == "water"
     scalded = {state.kind(n) for n in foods} & PROTEINS
     boiling = (scalded or water.prep in ("in", "into")) and _BOILING.search(clause.text)
-    pot.heated = bool(boiling)
+    salted = (pot.water is not None and pot.water.is_salted) or any(state.kind(n) == "salt" for n in liquid)
+    pot.heated = bool(boiling) or (salted and {state.kind(n) for n in foods} == {"pasta"})
     pot.take_time(clause)
     state.pot = state.begin(pot)
     return True
@@ -102,7 +105,7 @@ def _is_poured_on(state: ReadingState, clause: Clause, water: Mention) -> bool:
     if water.prep not in ("", "on", "over"):
         return False
     foods = state.solids(clause) or dict.fromkeys(state.last_foods, 1.0)
-    return bool(foods) and {state.kind(n) for n in foods} <= {"salty", "legume"}
+    return bool(foods) and {state.kind(n) for n in foods} <= {"salty", "legume", "pasta"}
 
 
 def _laid_in_bowl(state: ReadingState, clause: Clause, water: Mention) -> bool:

@@ -29,7 +29,7 @@ def in_hours(state: ReadingState, clause: Clause) -> Clause:
     where nobody knows that); "the day before" tells when, and how long only where nothing else does."""
     if any(span.per_g for span in clause.hours):
         clause = replace(clause, hours=_times_by_weight(state, clause))
-    rather = len(clause.hours) > 1 and (clause.has(*_RATHER) or "or overnight" in clause.text)
+    rather = len(clause.hours) > 1 and clause.has(*_RATHER)
     if rather and clause.hours[-1].likely > clause.hours[0].likely:
         clause = replace(clause, hours=clause.hours[::-1])
     if clause.hours and clause.has(*_KEEPS) and _STORAGE.search(clause.text):

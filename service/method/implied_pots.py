@@ -277,7 +277,7 @@ def pot_of_pasta(state: ReadingState, clause: Clause) -> bool:
     pot = state.pot
     if pot is None or pot.foods:
         listed = _listed_pot(state)
-        water = None if listed else Water("salted")
+        water = None if listed else Water("salted" if _salts_its_water(state, foods) else "")
         pot = Happening("boil", clause, liquid=listed, water=water, confidence=0.6)
     pot.foods, pot.heated, pot.drained, pot.closed = foods, True, True, True
     state.begin(pot)

@@ -12,6 +12,7 @@ from .mention import Mention
 from .method_words import small_words
 from .parts_said import millilitres, part_said
 from .reading_state import HOT, ReadingState
+from .strained import FOR_LATER
 
 _PART_OF_IT = re.compile(
     r"(?<![a-z])(?:ml|l|lit(?:re|er)s?|cups?|cupfuls?|mugs?|mugfuls?|ladles?|ladlefuls?|pints?|quarts?|tbsps?"
@@ -67,6 +68,11 @@ def _meant_by(state: ReadingState, word: str) -> Happening | None:
 
 def reserved(state: ReadingState, clause: Clause) -> None:
     """ "Reserve 1 cup of the pasta water", "reserve the marinade"."""
+    later = clause.act == "reserve" and FOR_LATER.search(clause.text)
+    if later and (pot := state.latest(HOT)) is not None and pot.strained_at < 0:
+        pot.eaten, pot.drained, pot.closed = 0.0, True, True  # "save the broth for another day"
+        state.pot = None if state.pot is pot else state.pot
+        return
     found = state.latest(("marinate", "brine", "soak"))
     if found is not None and _was_held_back(found):
         return  # what was held back before any food lay in it

@@ -46,6 +46,7 @@ def note_blending(state: ReadingState, clause: Clause) -> None:
         state.blended = False
 
 
+_ALWAYS_EATEN = frozenset({"pasta", "potato", "egg"})
 _SIEVED_FOR_ITSELF = frozenset({"pasta", "potato", "vegetable", "grain", "egg", "legume"})
 
 
@@ -72,8 +73,8 @@ def is_drink(clause: Clause) -> bool:
     return strains(clause) and clause.has("bottle", "bottles", "drink", "glasses", "jug")
 
 
-_FOR_LATER = re.compile(
-    r"\bfreez|\banother (?:time|day|use|meal|dish)\b|\bfor (?:a |\w+ )?soup\b", re.IGNORECASE
+FOR_LATER = re.compile(
+    r"\bfreez|\banother (?:time|day|use|meal|dish)\b|\bfor (?:a |\w+ )?(?:soup|stock)\b", re.IGNORECASE
 )
 
 
@@ -83,7 +84,7 @@ def note_straining(state: ReadingState, pot: Happening, clause: Clause) -> None:
     if not goes_through(state, clause):
         pot.strained_at = state.turn
         pot.extra |= {n for n in _cooked_with(state, pot) if state.kind(n) in _TASTE_OF}
-    if _FOR_LATER.search(clause.sentence):
+    if FOR_LATER.search(clause.sentence):
         pot.eaten, pot.drained = 0.0, True
     else:
         pot.eaten = 1.0
@@ -96,6 +97,8 @@ def leave_solids(state: ReadingState) -> None:
     for pot in state.happened:
         if pot.strained_at < 0 or (pot.eaten is None and not pot.kept_ml):
             continue
+        if {state.kind(n) for n in pot.foods} <= _ALWAYS_EATEN:
+            continue  # "keep a mug of the water, strain": the pasta
         cooked = dict.fromkeys(pot.extra, 1.0) | pot.liquid | pot.foods
         left = {
             n: share
@@ -128,7 +131,8 @@ def strain_mixture(state: ReadingState, clause: Clause) -> None:
         cooked |= state.last_spoken.keys()  # what no more is said of went into it
         liquid = liquid or any(state.kind(n) in LIQUIDS for n in cooked)
     if liquid:
-        left = (n for n in cooked if _stays_behind(state, n))
+        over = {n for m in clause.mentions if m.prep in ("over", "onto", "on") for n in m.lines}
+        left = (n for n in cooked - over if _stays_behind(state, n))
         state.thrown_out |= dict.fromkeys(left, state.turn)
 
 

@@ -243,6 +243,7 @@ def _is_none_of_it(tokens: Sequence[Token], span: Span) -> bool:
 
 _OFTEN = frozenset({"times", "twice", "once", "thrice", "every"})
 _A_NIGHT_H = 8.0
+_SHORT_H = 1.0
 _FOR_EACH = frozenset({"per", "each", "every", "a", "an", "/", "to"})
 
 
@@ -337,8 +338,8 @@ def _measured(tokens: Sequence[Token], i: int) -> Span | None:
             second = range_at(tokens, to + 1)
         if (worded := _worded(tokens, to + 1)) and worded.likely > span.likely * hours:
             low = span.likely * hours  # "6 hours to overnight"
-            rather = tokens[to].text == "or" and worded.likely >= _A_NIGHT_H  # "2 hours or overnight"
-            likely = worded.likely if rather else (low + worded.likely) / 2
+            either = tokens[to].text == "or" and low < _SHORT_H  # "30 minutes or overnight"
+            likely = low if either else (low + worded.likely) / 2
             return Span(low, likely, worded.likely, i, worded.j)
     if hours is None or (tokens[j].text in _CLOSE and tokens[j - 1].end != tokens[j].start):
         return None

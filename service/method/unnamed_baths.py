@@ -38,3 +38,10 @@ def bath_meant(state: ReadingState, name: str) -> Mixture:
         return known
     mix_unnamed(state, name)
     return state.named.get(name, known)
+
+
+def unspoken_brine(state: ReadingState) -> dict[int, float]:
+    """ "Brine the chops in salt water", of a list with water and salt that nothing was done with yet."""
+    free = [n for n in state.index.lines if not state.spoken.get(n.index) and n.line.amount is not None]
+    kinds = {n.kind for n in free}
+    return {n.index: 1.0 for n in free if n.kind in ("water", "salt")} if {"water", "salt"} <= kinds else {}

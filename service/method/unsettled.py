@@ -68,9 +68,16 @@ def _water_g(state: ReadingState, pot: Happening) -> float:
     return listed or said or (0.0 if pot.water is None else 1e9)
 
 
+_JARS = frozenset({"jar", "jars", "bottle", "bottles", "crock"})
+
+
 def waits_still(state: ReadingState) -> None:
     """Vegetables that stood under salt, of which nobody says what becomes of the juice: asked about."""
     pending = state.pending or state.waited
+    if pending is not None and _is_put_up(state, pending):
+        pending.named = pending.guessed = True
+        state.begin(pending)
+        return
     if pending is None or pending.kind != "dry_cure" or {state.kind(n) for n in pending.foods} & PROTEINS:
         return
     if pending.hours is None or pending.hours.likely < SHORT_H or _is_bound(state, pending):
@@ -87,6 +94,16 @@ def waits_still(state: ReadingState) -> None:
     ):
         pending.maybe = True
         state.happened.append(pending)
+
+
+def _is_put_up(state: ReadingState, pending: Happening) -> bool:
+    """ "Pack into jars, pour the hot vinegar over, seal": vegetables that stay in it, said or not."""
+    if pending.kind != "brine" or pending.hours is not None or not _JARS & pending.clause.words:
+        return False
+    if any(pending.liquid.keys() & each.liquid.keys() for each in state.happened):
+        return False
+    acid = any(state.kind(n) == "acid" for n in pending.liquid)
+    return acid and {state.kind(n) for n in pending.foods} <= {"vegetable", "fruit", "egg"}
 
 
 def _is_bound(state: ReadingState, pending: Happening) -> bool:

@@ -40,7 +40,7 @@ from .seasoned_coatings import salt_coatings
 from .soaking import soak_instead, worth_soaking
 from .soda_baths import dipped_in_soda
 from .stirred_coats import read_stirred_coat
-from .strained import leave_solids
+from .strained import FOR_LATER, leave_solids
 from .suspects import is_suspect, mark, suspect
 from .tap_water import from_the_tap, with_waters
 from .thrown_out import give_salt_to_broth, keep_what_is_used, read_thrown_out
@@ -135,7 +135,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
 def _tells_of_soup(clause: Clause) -> bool:
     """Whether a clause speaks of a soup or a stew, and not of a broth that is kept or poured off."""
     said = _SOUPS & clause.words
-    if goes_into_liquor(clause):
+    if goes_into_liquor(clause) or (clause.act == "reserve" and FOR_LATER.search(clause.text)):
         return False
     return not said <= _BROTHS or not (clause.act in _LEAVES or _PART_OF.search(clause.text))
 
@@ -332,6 +332,9 @@ def _lies_long(state: ReadingState, each: Happening) -> bool:
     Mince, salad and what is stirred in passing hold all their salt either way: that is the dish.
     """
     lines = [state.lines[n] for n in each.foods if state.kind(n) in PROTEINS]
+    if not lines and each.kind == "marinate" and each.hours and each.hours.likely >= _LONG_H:
+        kinds = {state.kind(n) for n in each.liquid}
+        return "acid" in kinds and ("water" in kinds or each.water is not None)  # mushrooms in their pickle
     if lines and each.clause.act in ("marinate", "soak") and each.kind == "marinate":
         return True
     if not lines or any(_MINCED & set(line.text.lower().replace(",", " ").split()) for line in lines):

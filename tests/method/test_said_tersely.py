@@ -1,0 +1,131 @@
+"""Terse and easy-going kitchen talk: what is left unsaid, put up, kept for another day."""
+
+from __future__ import annotations
+
+import pytest
+
+from .test_method_reading import reading
+from .test_plain_recipes import eaten, kinds, step
+
+
+@pytest.mark.parametrize(
+    ("said", "hours"),
+    [
+        ("30 minutes or overnight", 0.5),
+        ("2 hours or overnight", 7.0),
+        ("2 hours, preferably overnight", 12.0),
+    ],
+)
+def test_a_time_or_overnight_is_between_the_two_unless_one_is_better(said: str, hours: float) -> None:
+    method = f"Put the beef in the soy sauce and marinate for {said}. Discard the marinade. Grill."
+    found = reading(["800 g beef skirt", "100 ml soy sauce"], method)
+    assert step(found, "marinate")["duration_h"] == hours
+
+
+@pytest.mark.parametrize(
+    "keeps", ["Reserve a mug of the water", "Keep a cup of the cooking water", "Save some water"]
+)
+def test_pasta_is_eaten_though_its_water_is_strained_and_kept(keeps: str) -> None:
+    method = f"Pasta goes in boiling salted water for 9 minutes. {keeps}. Strain. Combine with the sauce."
+    found = reading(["500 g penne", "300 g tomato sauce"], method)
+    assert eaten(found, 0) == 1.0
+    assert kinds(found) == ["boil"]
+
+
+@pytest.mark.parametrize("water", ["salt water", "salted water", "a salt-water brine"])
+def test_salt_water_is_that_of_the_list(water: str) -> None:
+    found = reading(
+        ["1 kg pork chops", "50 g salt", "1 l water"],
+        f"Brine the chops in {water} for 2 hours. Drain. Grill.",
+    )
+    assert [eaten(found, n) for n in (1, 2)] == [0.0, 0.0]
+    assert step(found, "brine")["duration_h"] == 2.0
+
+
+@pytest.mark.parametrize(
+    "pours",
+    [
+        "Pack the cucumbers in jars, pour the hot liquid over, seal.",
+        "Pour over the cucumbers in the jars and close.",
+    ],
+)
+def test_what_is_put_up_in_jars_stays_there(pours: str) -> None:
+    lines = ["1.5 kg cucumbers", "80 g salt", "700 ml vinegar", "700 ml water"]
+    method = f"Layer the cucumbers with the salt. Stand 3 hours. Rinse. Boil the vinegar and water. {pours}"
+    found = reading(lines, method)
+    assert kinds(found) == ["dry_cure", "rinse", "brine"]
+    assert [eaten(found, n) for n in (1, 2, 3)] == [0.0] * 3
+
+
+@pytest.mark.parametrize(
+    ("lines", "method"),
+    [
+        (
+            ["4 cod fillets", "1 cup flour", "1 tsp salt", "1 cup beer"],
+            "Mix flour, salt and beer to a batter. Dip fish.",
+        ),
+        (
+            ["4 cod fillets", "Batter:", "1 cup flour", "1 tsp salt", "1 cup beer"],
+            "Whisk up the batter. Dunk the fish in batter.",
+        ),
+    ],
+)
+def test_fish_is_dipped_in_the_batter_that_was_made(lines: list[str], method: str) -> None:
+    found = reading(lines, f"{method} Let the excess drip off. Fry until golden.")
+    assert "dredge" in kinds(found)
+    assert eaten(found, lines.index("1 tsp salt")) == 0.0
+
+
+@pytest.mark.parametrize(
+    "keeps",
+    [
+        "take it out and save the stock for another day.",
+        "take it out and freeze the stock.",
+        "lift it out and reserve the broth for soup.",
+    ],
+)
+def test_stock_that_is_kept_for_another_dish_is_not_eaten_with_this_one(keeps: str) -> None:
+    method = (
+        f"Poach the chicken in water with the salt for 1 hour. Cool, then {keeps} Shred, mix with mayonnaise."
+    )
+    found = reading(["1 chicken", "15 g salt", "200 g mayonnaise"], method)
+    assert eaten(found, 1) == 0.0
+    assert eaten(found, 0) == 1.0
+
+
+def test_the_meat_of_a_strained_broth_is_eaten_where_it_goes_on() -> None:
+    method = (
+        "Put the chicken, carrots and salt in a pot, cover with water and simmer for 90 minutes. Strain and "
+        "reserve the broth. Discard the vegetables. Shred the meat and return it to the broth."
+    )
+    found = reading(["1 chicken", "2 carrots", "15 g salt"], method)
+    assert [eaten(found, n) for n in (0, 1, 2)] == [1.0, 0.0, 1.0]
+
+
+@pytest.mark.parametrize(
+    "soaks",
+    [
+        "Put the noodles in a bowl and pour over boiling water from the kettle.",
+        "Pour boiling water over the noodles.",
+    ],
+)
+def test_noodles_under_the_kettle_lie_in_plain_water(soaks: str) -> None:
+    found = reading(["200 g rice noodles", "1 tbsp lime juice"], f"{soaks} Leave 10 minutes, drain.")
+    assert kinds(found) in (["soak"], ["boil"])
+    assert not any("salt" in str(c["ingredients"]) for c in found.recipe["components"])
+
+
+def test_pasta_in_salted_water_boils() -> None:
+    method = (
+        "Get the spaghetti on in plenty of salted water. When it is ready lift it into the pan with tongs."
+    )
+    assert kinds(reading(["500 g spaghetti", "3 eggs"], method)) == ["boil"]
+
+
+def test_water_and_an_onion_go_to_what_soaked() -> None:
+    method = (
+        "Cover the beans with hot water and let sit one hour; pour off the water. Add fresh water to cover "
+        "and the onion and simmer 1 hour."
+    )
+    found = reading(["500 g dried beans", "1 onion"], method)
+    assert all(each["food"] != "onion" for each in found.recipe["steps"])

@@ -62,7 +62,12 @@ def _of_a_can(state: ReadingState, line: ListedLine, clause: Clause, said: set[s
         return
     if not (line.is_canned or line.kind == "salty") or state.latest(("drain",), (line.index,)):
         return
-    can = Happening("drain", clause, foods={line.index: 1.0}, rinsed="rinsed" in said, confidence=0.95)
+    rinsed = "rinsed" in said
+    for other in state.happened:
+        if other.kind == "drain" and other.named and other.rinsed == rinsed and not other.clause.end:
+            other.foods[line.index] = 1.0  # several cans over one sieve
+            return
+    can = Happening("drain", clause, foods={line.index: 1.0}, rinsed=rinsed, confidence=0.95)
     can.drained = can.closed = can.named = True
     state.begin(can)
 

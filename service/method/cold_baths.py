@@ -25,6 +25,7 @@ from .soaking import (
     lies_in_water,
     note_changes,
     soak_instead,
+    stays_hot,
     stays_in_pot,
     worth_soaking,
 )
@@ -47,7 +48,7 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
     water = state.water_of(clause)
     if (clause.act == "soak" and clause.has("up")) or (water is not None and _is_hot(clause, water)):
         return False
-    if clause.act == "soak" and soaks_in_brine(state, clause):
+    if (clause.act == "soak" and soaks_in_brine(state, clause)) or stays_hot(state, clause):
         return True
     if clause.act in {"brine", "marinate", "soak", "cure", "pickle"}:
         return _verb_says(state, clause)
@@ -85,9 +86,8 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
 
 def _stirs_flour(state: ReadingState, clause: Clause) -> bool:
     """ "Whisk the flour with the salt": no salting of the food that waits."""
-    if clause.act != "mix" or state.solids(clause):
-        return False
-    return not all(is_leaven(state.lines[n]) for n in state.lines_of(clause, ("flour",)))
+    flours = state.lines_of(clause, ("flour",)) if clause.act == "mix" else {}
+    return not all(is_leaven(state.lines[n]) for n in flours) and not state.solids(clause)
 
 
 def _is_hot(clause: Clause, water: Mention) -> bool:

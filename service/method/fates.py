@@ -221,7 +221,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     ):
         return
     if found is None:
-        if clause.act == "drain" and (drained_of_it(state, clause) or pot_of_pasta(state, clause)):
+        if drained_of_it(state, clause) or (clause.act == "drain" and pot_of_pasta(state, clause)):
             return
         if clause.base in _STRAINS and not state.solids(clause):
             return  # "strain and throw the flakes out"

@@ -223,7 +223,7 @@ def _millilitres(listed: ListedLine) -> float:
     return line.amount.likely * (to_millilitres(line.unit) or to_grams(line.unit) or 0.0)
 
 
-_ONCE_MORE = frozenset({"another", "more", "again", "further", "continue", "longer"})
+_ONCE_MORE = frozenset({"another", "more", "further", "continue", "longer"})
 _FRYING_OIL = {True: "1 to 2 l", False: "200 to 500 ml"}
 """Fat for frying in depth or shallowly, where nobody says how much; common practice, no source."""
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 
+from .clause_words import is_afresh
 from .clauses import Clause
-from .happenings import LIQUIDS, POURED_WITHOUT_WORD, Happening
+from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, Happening
 from .poured import is_bought_cured
 from .reading_state import ReadingState
 
@@ -67,6 +68,28 @@ def boiled_in_liquor(state: ReadingState, clause: Clause) -> bool:
     if new:
         in_one_pot(state, clause, before, new)
     return bool(new)
+
+
+_BOILED = PROTEINS | {"vegetable", "potato", "egg", "pasta", "legume", "grain"}
+_NEW = frozenset({"fresh", "clean", "cold", "another", "new", "unsalted", "ice", "iced"})
+_IN = frozenset({"in", "into", "to"})
+
+
+def next_in_the_water(state: ReadingState, clause: Clause) -> bool:
+    """ "Slide the trout into the hot water", "lower it into the same pot": what the first food was lifted out
+    of boils the next."""
+    pot = state.latest(("boil", "simmer"))
+    if pot is None or not pot.lifted or state.is_soup or clause.negated or clause.act not in _TO_LIQUOR:
+        return False
+    into = (m for m in clause.mentions if m.prep in _IN)
+    wet = any(m.kind == "water" or (m.kind == "vessel" and m.name == "pot") for m in into)
+    if not wet or is_afresh(clause) or not _NEW.isdisjoint(clause.words):
+        return False
+    new = {n: s for n, s in state.solids(clause, direct=True).items() if n not in pot.foods}
+    if not new or not {state.kind(n) for n in new} <= _BOILED:
+        return False
+    in_one_pot(state, clause, pot, new)
+    return True
 
 
 def leaves_liquor_open(state: ReadingState, clause: Clause) -> bool:

@@ -12,6 +12,7 @@ from .times_and_sizes import Span
 _PUT = Verb("put", "put", "base", False)
 _POUR = Verb("pour", "put", "base", False)
 _SOAK = Verb("soak", "soak", "base", False)
+_RINSE = Verb("rinse", "rinse", "base", False)
 _USED = frozenset({"use", "reuse", "keep", "save", "reserve", "boil"})
 _STILL = frozenset({"until", "before", "too", "more", "all", "unless", "till", "yet", "instead"})
 _DIPS = frozenset({"pass", "dip", "dispose"})
@@ -39,6 +40,8 @@ def meant(
         return _POUR if _is_poured_over(spoken) else None
     if verb.base == "set" and _is_laid(spoken):
         return _PUT  # "set the joint in a casserole"
+    if verb.base == "freshen" and not hours and "water" not in words:
+        return _RINSE  # "freshen the pasta": under the tap
     if verb.base in _DIPS:
         if verb.base == "dispose":
             return verb if "of" in words else _PUT

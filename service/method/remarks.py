@@ -8,6 +8,7 @@ from .method_words import small_words
 
 _BRACKETS = re.compile(r"\s*\([^)]*\)")
 _WORD = re.compile(r"[a-zà-ÿ'’]+")
+_OTHER_WAY = re.compile(r"\W*or\b(?=.*[\d½¼¾⅓⅔⅛])(?!.*:)", re.IGNORECASE)
 _SHORTEST = 7
 _SAYS_BEFORE = 6
 """Words of a line among which the verb of a sentence stands, if it is one."""
@@ -17,7 +18,10 @@ _ALWAYS = frozenset({"if", "feel", "note", "please", "remember", "don't"})
 
 
 def is_remark(text: str, *, has_amount: bool) -> bool:
-    """Whether a line only tells of the others: "Feel free to vary these", "Others have thin skins"."""
+    """Whether a line only tells of the others: "Feel free to vary these", "Others have thin skins", or gives
+    another way to do the one above it: "or 2 tsp coarse salt"."""
+    if _OTHER_WAY.match(text):
+        return True
     bare = _BRACKETS.sub("", text).lower()
     words = _WORD.findall(bare)
     if len(words) < _SHORTEST or ":" in bare:

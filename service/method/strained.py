@@ -131,7 +131,8 @@ def strain_mixture(state: ReadingState, clause: Clause) -> None:
         cooked |= state.last_spoken.keys()  # what no more is said of went into it
         liquid = liquid or any(state.kind(n) in LIQUIDS for n in cooked)
     if liquid:
-        left = (n for n in cooked if _stays_behind(state, n))
+        over = {n for m in clause.mentions if m.prep in ("over", "onto", "on") for n in m.lines}
+        left = (n for n in cooked - over if _stays_behind(state, n))
         state.thrown_out |= dict.fromkeys(left, state.turn)
 
 

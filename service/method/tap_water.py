@@ -20,7 +20,8 @@ def with_waters(clauses: list[Clause], state: ReadingState) -> list[Clause]:
     of_baths = {line for mixture in state.named.values() for line in mixture.lines} & waters
     of_baths |= {n for n in waters if state.lines[n].heading}
     of_list = [(c, m) for c in clauses for m in c.mentions if not waters.isdisjoint(m.lines)]
-    definite = any(_is_definite(c, m) or _is_stirred(c, waters) for c, m in of_list)
+    goes_in = ((c, m) for c, m in of_list if c.act not in ("discard", "drain"))  # not "pour off the water"
+    definite = any(_is_definite(c, m) or _is_stirred(c, waters) for c, m in goes_in)
     little = sum(grams_roughly(state.lines[n]) or _A_POT_ML for n in waters) < _A_POT_ML
     told_apart = definite or of_baths == waters
     if not told_apart and not little:
@@ -52,7 +53,7 @@ def _of_the_tap(mention: Mention) -> Mention:
 
 
 _STIRRED = frozenset({"acid", "sweet", "salt", "wine", "stock", "savoury", "curing"})
-_A_POT_ML = 700.0
+_A_POT_ML = 500.0
 """Water of a list, ml, below which food does not boil in it."""
 _OF_A_POT = frozenset({"boiling", "ice", "iced", "salted", "simmering", "running", "tap", "soapy"})
 

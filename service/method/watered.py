@@ -16,7 +16,7 @@ def water_added(state: ReadingState, clause: Clause) -> None:
     noted = state.watered
     if noted is not None:
         if clause.act in _COOKS:
-            noted.take_time(clause)
+            noted.take_time(clause, more=clause.has("another", "more", "further"))
         elif clause.act == "put" and noted.clause.method == clause.method:
             noted.liquid |= salts_of(state, clause)
     if clause.base not in _ADDS or clause.negated or state.pot is not None:
@@ -35,8 +35,10 @@ def water_added(state: ReadingState, clause: Clause) -> None:
 
 
 def drained_of_it(state: ReadingState, clause: Clause) -> bool:
-    """ "Drain": of the water that was added to the vegetables."""
+    """ "Drain", "discard the water": of the water that was added to the vegetables."""
     pot = state.watered
+    if clause.act != "drain" and not (clause.act == "discard" and state.water_of(clause) is not None):
+        return False
     named = state.solids(clause, direct=True)
     if pot is None or state.pot is not None or (named and not named.keys() & pot.foods.keys()):
         return False

@@ -114,3 +114,44 @@ def test_food_of_the_paragraph_goes_before_the_meat_of_the_list():
     )
     step = told.recipe["steps"][0]
     assert (step["kind"], step["food"]) == ("dry_cure", "aubergines")
+
+
+@pytest.mark.parametrize("other", ["(Or use 20 g curing salt and 170 g salt)", "or 8 tbsp coarse salt"])
+def test_another_way_to_do_the_line_above_is_not_counted(other):
+    told = reading(
+        ["1 kg beef brisket", "190 g salt", other, "2 litres water"],
+        "Dissolve the salt in the water. Immerse the beef for 7 days. Throw the brine away.",
+    )
+    _, bath = bath_of(told, "brine")
+    assert bath == ["190 g salt", "2 litres water"]
+    assert [each["index"] for each in told.lines if each["component"] is None] == [2]
+
+
+@pytest.mark.parametrize("away", ["Discard the water.", "Tip the water away.", "Drain."])
+def test_water_of_the_list_boils_what_it_is_thrown_away_from(away):
+    told = reading(
+        ["400 g potatoes", "800 ml water", "2 tsp salt", "30 g butter"],
+        f"Place the potatoes in a pot, add water and cook for 15 minutes. {away} Mash with the butter.",
+    )
+    step, bath = bath_of(told, "boil")
+    assert bath == ["800 ml water"]
+    assert step["duration_h"] == 0.25
+
+
+@pytest.mark.parametrize(
+    "said",
+    ["Slide the trout into the hot water for 5 minutes.", "Lower the trout into the same pot, cook 5 min."],
+)
+def test_next_food_boils_in_what_the_first_was_lifted_out_of(said):
+    lines = ["500 g asparagus", "2 trout fillets", "1 tbsp salt"]
+    told = reading(
+        lines, "Boil 2 litres of water with the salt. Simmer the asparagus 12 minutes. Lift it out. " + said
+    )
+    assert [each["bath"] for each in told.recipe["steps"]] == ["water", "water"]
+    assert told.recipe["steps"][1]["food"] == "trout"
+
+
+def test_cans_that_the_list_drains_are_drained_in_one_step():
+    lines = ["1 can kidney beans, drained", "1 can butter beans, drained", "500 g tomatoes"]
+    told = reading(lines, "Mix everything and bake for an hour.")
+    assert [each["kind"] for each in told.recipe["steps"]] == ["drain"]

@@ -220,7 +220,6 @@ def test_water_that_is_poured_over_covers(covers: str) -> None:
 @pytest.mark.parametrize(
     ("fries", "hours"),
     [
-        ("Fry for 3 minutes. Rest. Fry again for 1 minute.", 4 / 60),
         ("Fry for 2 minutes, turn. Continue to fry for 8 minutes.", 10 / 60),
         ("Fry for 5 minutes. Return them to the oil and fry for another 2 minutes.", 7 / 60),
     ],

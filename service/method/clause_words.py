@@ -249,14 +249,14 @@ def by_number(lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:
     return ()
 
 
-_DRAWS = frozenset({"draw", "draws", "drawing", "release", "releases", "pull", "pulls", "lose", "loses"})
+DRAWS = frozenset({"draw", "draws", "drawing", "release", "releases", "pull", "pulls", "lose", "loses"})
 
 
 def is_drawn(clause: Clause, water: Mention) -> bool:
     """Whether water is that of the food: "the salt will draw water out of the cucumbers"."""
-    if clause.words.isdisjoint(_DRAWS) or water.prep in ("in", "into"):
+    if water.prep in ("in", "into"):
         return False
-    return not _DRAWS.isdisjoint(token.text for token in clause.tokens[max(0, water.i - 5) : water.i])
+    return not DRAWS.isdisjoint(token.text for token in clause.tokens[max(0, water.i - 5) : water.i])
 
 
 def is_for_soaking(clause: Clause, mention: Mention) -> bool:

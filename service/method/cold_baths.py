@@ -97,9 +97,8 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
 
 def _stirs_flour(state: ReadingState, clause: Clause) -> bool:
     """ "Whisk the flour with the salt": no salting of the food that waits."""
-    if clause.act != "mix" or state.solids(clause):
-        return False
-    return not all(is_leaven(state.lines[n]) for n in state.lines_of(clause, ("flour",)))
+    flours = state.lines_of(clause, ("flour",)) if clause.act == "mix" else {}
+    return not all(is_leaven(state.lines[n]) for n in flours) and not state.solids(clause)
 
 
 def _is_hot(clause: Clause, water: Mention) -> bool:

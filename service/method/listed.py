@@ -73,9 +73,8 @@ def _words(text: str) -> tuple[Line, tuple[str, ...], str]:
         kind = more
     if " of " in named and (of := class_of(tuple(stems_of(named.split(" of ")[0])))) in _MADE_OF:
         kind = of  # "oil of seeds", "flour of rice"
-    if (head := _EITHER.search(named if " or " in named else text)) and kind != (
-        of := class_of((head[1].lower(),))
-    ):
+    head = _EITHER.search(named if " or " in named else text) if "or " in text.lower() else None
+    if head and kind != (of := class_of((head[1].lower(),))):
         found, kind = (*found, head[1].lower()), of  # "peanut, canola, or other neutral oil"
     if kind == "acid" and _is_whole_fruit(line, found):
         kind = "fruit"

@@ -392,3 +392,24 @@ def test_the_food_is_no_part_of_the_batter_that_its_heading_names() -> None:
     )
     assert "dredge" in [step["kind"] for step in found.recipe["steps"]]
     assert component(found, "1 cauliflower")[0] == "cauliflower"
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Leave the jars in the oven, with the light on, for 12 hours.",
+        "Wrap it in a towel and let it stand in a warm place for 8 hours.",
+        "Let it sit overnight.",
+    ],
+)
+def test_milk_with_a_little_yoghurt_sours_where_it_stands(said: str) -> None:
+    found = reading(["1 l milk", "100 g yoghurt"], "Warm the milk and stir in the yoghurt.", said)
+    assert [step["kind"] for step in found.recipe["steps"]] == ["ferment"]
+    assert not found.questions
+
+
+def test_a_batter_of_milk_that_stands_sours_not() -> None:
+    found = reading(
+        ["300 ml milk", "100 g yoghurt", "200 g flour"], "Stir it all together. Let it stand for 4 hours."
+    )
+    assert not found.recipe.get("steps")

@@ -209,8 +209,20 @@ _OF_A_POT = frozenset({"reserved", "saved", "kept", "pasta", "starchy", "cooking
 
 def is_of_a_pot(clause: Clause, water: Mention) -> bool:
     """Whether water is what another pot left: "heat the cream with the reserved water"."""
+    if water.kind != "water":
+        return False
     near = [token.text for token in clause.tokens[max(0, water.i - 2) : water.i]]
-    return water.kind == "water" and not _OF_A_POT.isdisjoint(near)
+    return not _OF_A_POT.isdisjoint(near) or _THAT_COOKED.search(clause.text) is not None
+
+
+_THAT_COOKED = re.compile(
+    r"\bwater (?:(?:that )?(?:you|we|i)(?:'ve)? (?:used|cooked|boiled|poached)\b"
+    r"|(?:used|left) (?:to|from|for)\b"
+    r"|(?:in which|that|where) (?:the |your )?(?:\w+ ){1,3}(?:boiled|cooked|was|were)\b"
+    r"|from (?:the )?(?:cook|boil|poach)\w*)",
+    re.IGNORECASE,
+)
+"""Water that something boiled in before: "the water you used to cook the fish"."""
 
 
 def is_to_water(clause: Clause) -> bool:
@@ -237,14 +249,14 @@ def by_number(lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:
     return ()
 
 
-_DRAWS = frozenset({"draw", "draws", "drawing", "release", "releases", "pull", "pulls", "lose", "loses"})
+DRAWS = frozenset({"draw", "draws", "drawing", "release", "releases", "pull", "pulls", "lose", "loses"})
 
 
 def is_drawn(clause: Clause, water: Mention) -> bool:
     """Whether water is that of the food: "the salt will draw water out of the cucumbers"."""
-    if clause.words.isdisjoint(_DRAWS) or water.prep in ("in", "into"):
+    if water.prep in ("in", "into"):
         return False
-    return not _DRAWS.isdisjoint(token.text for token in clause.tokens[max(0, water.i - 5) : water.i])
+    return not DRAWS.isdisjoint(token.text for token in clause.tokens[max(0, water.i - 5) : water.i])
 
 
 def is_for_soaking(clause: Clause, mention: Mention) -> bool:

@@ -32,7 +32,21 @@ _NEGATIONS = frozenset(
     | {"won’t", "can't", "can’t", "cannot", "doesn't", "doesn’t", "aren't", "aren’t", "isn’t", "needn’t"}
 )
 _TAKES_AWAY = frozenset(
-    {"lose", "remove", "draw", "take", "pull", "get", "rid", "leach", "reduce", "mellow", "tame", "desalt"}
+    {
+        "lose",
+        "remove",
+        "draw",
+        "take",
+        "pull",
+        "get",
+        "rid",
+        "leach",
+        "reduce",
+        "mellow",
+        "tame",
+        "desalt",
+        "prevent",
+    }
 )
 _AIMED = frozenset({"until", "when", "once", "if"})
 _MEANWHILE = frozenset({"you", "the", "it", "they", "we", "your", "that"})

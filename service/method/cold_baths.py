@@ -9,7 +9,17 @@ from .hand_steps import what_is_left
 from .happenings import PROTEINS, SALTING, SHORT_H, WET, Happening, Mixture, Water, with_salt
 from .leavens import is_leaven
 from .left_to_the_cook import salty_paste
-from .lying_in import INSIDE, LIES_IN, bath_of, is_laid, lies_in_bath, lies_under_salt, waits_already
+from .lying_in import (
+    INSIDE,
+    LIES_IN,
+    bath_of,
+    is_laid,
+    is_other_time,
+    lies_in_bath,
+    lies_once_more,
+    lies_under_salt,
+    waits_already,
+)
 from .mention import Mention
 from .method_words import small_words
 from .named_baths import INTO, has_water, named_bath
@@ -25,11 +35,13 @@ from .soaking import (
     lies_in_water,
     note_changes,
     soak_instead,
+    stands_in_brine,
+    stays_hot,
     stays_in_pot,
     worth_soaking,
 )
 from .times_and_sizes import is_number
-from .unnamed_baths import bath_meant, unspoken_brine
+from .unnamed_baths import bath_meant, unspoken_brine, unspoken_salt
 from .waiting import dry_salt, into_mixture, soaks_in_brine, start_pending
 from .waters import salt_amount, water_said
 
@@ -47,7 +59,7 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
     water = state.water_of(clause)
     if (clause.act == "soak" and clause.has("up")) or (water is not None and _is_hot(clause, water)):
         return False
-    if clause.act == "soak" and soaks_in_brine(state, clause):
+    if (clause.act == "soak" and soaks_in_brine(state, clause)) or stays_hot(state, clause):
         return True
     if clause.act in {"brine", "marinate", "soak", "cure", "pickle"}:
         return _verb_says(state, clause)
@@ -85,9 +97,8 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
 
 def _stirs_flour(state: ReadingState, clause: Clause) -> bool:
     """ "Whisk the flour with the salt": no salting of the food that waits."""
-    if clause.act != "mix" or state.solids(clause):
-        return False
-    return not all(is_leaven(state.lines[n]) for n in state.lines_of(clause, ("flour",)))
+    flours = state.lines_of(clause, ("flour",)) if clause.act == "mix" else {}
+    return not all(is_leaven(state.lines[n]) for n in flours) and not state.solids(clause)
 
 
 def _is_hot(clause: Clause, water: Mention) -> bool:
@@ -137,9 +148,11 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
         return start_pending(state)
     happening = Happening("marinate", clause, foods=foods, named=True)
     happening.water = _water_only(state, clause)
-    if not liquid and clause.act == "brine" and happening.water and not happening.water.salt:
-        if liquid := unspoken_brine(state):
+    if not liquid and happening.water and not happening.water.salt:
+        if clause.act == "brine" and (liquid := unspoken_brine(state)):
             happening.water = None
+        elif happening.water.strength and (liquid := unspoken_salt(state)):
+            happening.water = Water(amount=happening.water.amount)
     if not liquid and happening.water is None:
         told = bath_of(clause)
         told = told if told is not None and told.prep in INSIDE else None
@@ -249,10 +262,11 @@ def _waits_in(state: ReadingState, clause: Clause, foods: dict[int, float]) -> b
 def _settle(state: ReadingState, clause: Clause, happening: Happening) -> bool:
     """Decide its kind, and whether it is one at all."""
     said = "brine" if clause.act == "marinate" and clause.has("brine", "pickle") else clause.act
+    dry = clause.act == "brine" and clause.has("dry")  # "dry brine the bird"
     happening.kind = kind_of_bath(
         "soak" if said in SOAKS else said,
-        {state.kind(line) for line in happening.liquid} - ({"water"} if _is_dry(clause) else set()),
-        watery=happening.water is not None and not _is_dry(clause),
+        {state.kind(line) for line in happening.liquid} - ({"water"} if dry else set()),
+        watery=happening.water is not None and not dry,
         salty=bool(happening.water and happening.water.strength),
         is_paste=salty_paste(state, happening.liquid),
     )
@@ -277,11 +291,6 @@ def _settle(state: ReadingState, clause: Clause, happening: Happening) -> bool:
     state.begin(happening)
     _own_fate(state, clause, happening)
     return True
-
-
-def _is_dry(clause: Clause) -> bool:
-    """ "Dry brine the bird"."""
-    return clause.act == "brine" and clause.has("dry")
 
 
 def _own_fate(state: ReadingState, clause: Clause, happening: Happening) -> None:
@@ -339,7 +348,7 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
     pot = state.pot
     if pot is not None and pot in state.happened and not pot.closed and pot.hours is None and clause.hours:
         if (
-            (clause.hours[0].likely >= 4 or _stands_in_brine(state, pot, clause))
+            (clause.hours[0].likely >= 4 or stands_in_brine(state, pot, clause))
             and not pot.heated
             and (clause.act == "hold" or clause.has("overnight"))
         ):
@@ -362,7 +371,7 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
         pending = state.pending
         pending.hours = pending.hours or (None if clause.hours else ahead)
         far = pending.hours and clause.hours and clause.hours[0].likely > _FAR_LONGER * pending.hours.likely
-        then = clause.tokens[0].text == "then" and pending.hours is not None
+        then = pending.hours is not None and lies_once_more(clause)
         if far and not then and pending.clause.act != "season":
             pending.hours = None  # "knead for 10 minutes … leave for 3 weeks"
         limit = 1.0 if pending.kind == "dry_cure" and is_of(state, pending, PROTEINS) else SHORT_H
@@ -371,27 +380,16 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
             return start_pending(state)
         return True
     if active is not None and active.kind in COLD and not active.closed:
-        goes_on = clause.has(*_FURTHER) or (clause.tokens[0].text == "then" and clause.act == "hold")
+        goes_on = clause.has(*_FURTHER) or lies_once_more(clause)
         if active.hours is None or goes_on:
             active.take_time(clause, more=goes_on)  # "marinate for 3 hours. Then refrigerate for a day"
             note_changes(active, clause)
             return True
-        if clause.has("overnight") and _is_other_time(clause):
+        if clause.has("overnight") and is_other_time(clause):
             active.hours = None  # "soak for 1 hour at least or leave overnight"
         active.take_time(clause)
         note_changes(active, clause)
     return False
-
-
-def _is_other_time(clause: Clause) -> bool:
-    before = clause.sentence[: max(clause.sentence.find(clause.text), 0)]
-    return before.rstrip().endswith(" or")
-
-
-def _stands_in_brine(state: ReadingState, pot: Happening, clause: Clause) -> bool:
-    """Whether vegetables stand in water and salt that nobody has heated."""
-    salted = any(state.kind(n) == "salt" for n in pot.liquid) or bool(pot.water and pot.water.is_salted)
-    return salted and clause.act == "hold" and {state.kind(n) for n in pot.foods} <= {"vegetable", "fruit"}
 
 
 def _soak_instead(state: ReadingState, pot: Happening, clause: Clause) -> bool:

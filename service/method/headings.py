@@ -16,6 +16,7 @@ _SECTION = re.compile(
     r"|marinate|braise|prepare|make|brine|cure)(?: the| your)?(?: [a-zà-ÿ'-]+)?$"
     r"|^(?:cook|prepar|mak|brin|cur|assembl|fry|bak|roast|smok|marinat)ing (?:the|your)"
     r"(?: [a-zà-ÿ'-]+){1,2}$"
+    r"|^ingredients for (?:the |your )?[a-zà-ÿ' &()-]{2,50}$"
     r"|^(?:day|part|stage|phase|step) (?:\d+|one|two|three)$",
     re.IGNORECASE,
 )
@@ -25,7 +26,7 @@ _ORNAMENTED = re.compile(r"^(?:[-=~*_•–—]{2,}|\[)\s*([^\d\]*]{2,40}?)\s*:?
 _SEASONS = frozenset({"salt", "spice", "herb", "oil", "sweet", "water"})
 _LONGEST_SECTION = 60
 _SECTION_BEGINS = frozenset(
-    {"fo", "to", "da", "pa", "st", "ph", "co", "pr", "ma", "br", "cu", "as", "fr", "ba", "ro", "sm"}
+    {"fo", "to", "da", "pa", "st", "ph", "co", "pr", "ma", "br", "cu", "as", "fr", "ba", "ro", "sm", "in"}
 )  # "For the …", "To serve", "Day 2"
 
 

@@ -14,7 +14,7 @@ from ..lines.line import Line
 from ..units.kitchen_units import to_grams
 from .headings import is_heading
 from .method_words import class_of, nouns, small_words, verbs
-from .prose_tokens import Token, tokenize
+from .prose_tokens import Token, stems_of, tokenize
 from .remarks import is_remark
 from .sections import (
     AMOUNT_BEHIND,
@@ -69,16 +69,12 @@ def _words(text: str) -> tuple[Line, tuple[str, ...], str]:
     words = tokenize(named or text)
     found = tuple([t.stem for t in words if t.text[0].isalpha() and t.text not in _STOP])
     kind = class_of(found)
-    if kind == "other" and (more := class_of(tuple(t.stem for t in tokenize(text)))) != "other":
+    if kind == "other" and (more := class_of(tuple(stems_of(text)))) != "other":
         kind = more
-    if (
-        " of " in named
-        and (of := class_of(tuple(t.stem for t in tokenize(named.split(" of ")[0])))) in _MADE_OF
-    ):
+    if " of " in named and (of := class_of(tuple(stems_of(named.split(" of ")[0])))) in _MADE_OF:
         kind = of  # "oil of seeds", "flour of rice"
-    if (head := _EITHER.search(named if " or " in named else text)) and kind != (
-        of := class_of((head[1].lower(),))
-    ):
+    head = _EITHER.search(named if " or " in named else text) if "or " in text.lower() else None
+    if head and kind != (of := class_of((head[1].lower(),))):
         found, kind = (*found, head[1].lower()), of  # "peanut, canola, or other neutral oil"
     if kind == "acid" and _is_whole_fruit(line, found):
         kind = "fruit"
@@ -86,6 +82,8 @@ def _words(text: str) -> tuple[Line, tuple[str, ...], str]:
         kind = "aromatic"
     if kind == "aromatic" and _is_much(line):
         kind = "vegetable"
+    if found[-1:] == ("pepper",) and kind in ("spice", "vegetable"):
+        kind = "spice" if line.unit in _TEASPOONS else "vegetable" if _is_pod(line) else kind
     if kind in ("meat", "poultry") and line.unit in _TEASPOONS:
         kind = "spice"  # "1 tsp meat tenderizer", "2 tsp chicken powder"
     return line, found, kind
@@ -108,6 +106,13 @@ _MUCH_G = 150.0
 def _is_much(line: Line) -> bool:
     grams = to_grams(line.unit) if line.unit else None
     return line.amount is not None and line.amount.likely * (grams or 0.0) >= _MUCH_G
+
+
+def _is_pod(line: Line) -> bool:
+    """Whether pepper is counted or weighed as a vegetable is: "4 poblano peppers", "1 kg peppers"."""
+    said = line.text.lower()
+    counted = line.amount is not None and line.unit is None
+    return "peppers" in said or (counted and "peppercorn" not in said)
 
 
 def _is_whole_fruit(line: Line, words: tuple[str, ...]) -> bool:
@@ -231,6 +236,7 @@ _OF_TOOLS = re.compile(r"\b(?:equipment|tools|utensils|also need|special equipme
 _ALWAYS_TOOLS = frozenset({"thermometer", "cheesecloth", "thermos", "recipient", "mould", "mold", "muslin"})
 
 
+@lru_cache(maxsize=1 << 12)
 def equipment(line: ListedLine) -> bool:
     """Whether a line is a thing of the state, not a food."""
     known = nouns("equipment")
@@ -245,10 +251,17 @@ def equipment(line: ListedLine) -> bool:
 
 def _is_tool(line: ListedLine) -> bool:
     """ "1 cheese grater", "2 bowls or plates": what a line names last, before what it is for, is a tool."""
-    tools = nouns("tool")
+    if _tool_ends().isdisjoint(stems_of(line.text)):
+        return False
     named = [t.stem for t in tokenize(_FOR_WHAT.split(line.text)[0]) if t.text[0].isalpha()]
     last = (" ".join(named[-n:]) for n in (3, 2, 1) if len(named) >= n)
-    return any(tools.get(words) in ("", line.kind) for words in last)
+    return any(nouns("tool").get(words) in ("", line.kind) for words in last)
+
+
+@cache
+def _tool_ends() -> frozenset[str]:
+    """The last words of tools' names."""
+    return frozenset(words.rpartition(" ")[2] for words in nouns("tool"))
 
 
 _FOR_WHAT = re.compile(r"[,(:;]|\b(?:for|to|with|or|e\.g\.|such|from|in)\b")

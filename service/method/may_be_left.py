@@ -68,9 +68,9 @@ def may_be_left(state: ReadingState, line: ListedLine, servings: float | None) -
     """Whether a person is to be asked if all of a line that lies in the dish is eaten."""
     if line.line.amount is None:
         return False
-    mg, is_salty = line_mg(line), line.kind in SALTING or line.kind == "savoury"
-    in_doubt = line.index in state.may_be_left or (is_salty and is_of_a_day(mg, servings))
-    return in_doubt and is_worth_asking(state, mg)
+    is_salty = line.kind in SALTING or line.kind == "savoury"
+    in_doubt = line.index in state.may_be_left or (is_salty and is_of_a_day(line_mg(line), servings))
+    return in_doubt and is_worth_asking(state, line_mg(line))
 
 
 def may_drip(state: ReadingState, marinade: Happening) -> bool:

@@ -206,12 +206,17 @@ def _salt_water(tokens: Sequence[Token], i: int) -> Mention | None:
     return Mention(i, i + 2, "water") if follows else None
 
 
+_THOSE = frozenset({"those", "these"})
+
+
 def _of_group(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
     text = tokens[i].text
     if text in ("ingredients", "ingredient"):
         before = [token.text for token in tokens[max(0, i - 3) : i]]
         if (ranked := of_rank(tokens, i, index)) is not None:
             return Mention(i - 2, i + 1, "line", ranked)
+        if before and not _THOSE.isdisjoint(before):
+            return Mention(i, i + 1, "it")  # "once those dry ingredients are mixed"
         kind: Kind = "rest" if _REST.intersection(before) else "all"
         return Mention(i, i + 1, kind)
     if text == "seasoning" or text == "seasonings":

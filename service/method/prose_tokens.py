@@ -78,6 +78,14 @@ def tokenize(text: str) -> list[Token]:
     return found
 
 
+def stems_of(text: str) -> list[str]:
+    """The stems of the words and marks of a text, for where nobody asks where they stand."""
+    runs = text.split(" ")
+    if "but" in runs or len(text) > _LONGEST_KEPT:
+        return [token.stem for token in tokenize(text)]
+    return [stem for run in runs for _, stem, _, _ in _run(run)]
+
+
 def sentences(text: str) -> list[list[Token]]:
     """The words of each sentence of a paragraph."""
     found: list[list[Token]] = []

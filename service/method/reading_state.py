@@ -9,7 +9,7 @@ from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass, field
 
 from .amounts_said import note_spoken, over_that_of_line
-from .clause_words import goal, is_afresh, is_denied, is_drawn, is_for_soaking, needs_no_salt
+from .clause_words import DRAWS, goal, is_afresh, is_denied, is_drawn, is_for_soaking, needs_no_salt
 from .clauses import Clause
 from .company import keep_company
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture, Water
@@ -277,9 +277,9 @@ class ReadingState:
     def _find_water(self, clause: Clause) -> Mention | None:
         if not clause.mentions:
             return None
-        waters = self.waters
+        waters, draws = self.waters, not DRAWS.isdisjoint(clause.words)
         for mention in clause.mentions:
-            if mention.i > clause.aim or mention.prep in ("without", "except") or is_drawn(clause, mention):
+            if mention.i > clause.aim or mention.prep in _APART or (draws and is_drawn(clause, mention)):
                 continue
             if mention.kind == "water" or (mention.kind == "line" and not waters.isdisjoint(mention.lines)):
                 return mention

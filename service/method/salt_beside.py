@@ -63,7 +63,8 @@ def _after_bath(state: ReadingState, clauses: Sequence[Clause], salts: set[int])
     if bath is None:
         return None
     end = bath.clause.method, bath.clause.end
-    speaking = [c for c in clauses if any(not salts.isdisjoint(m.lines) for m in c.mentions)]
+    named = (c for c in clauses if "line" in c.speaks)
+    speaking = [c for c in named if any(not salts.isdisjoint(m.lines) for m in c.mentions)]
     later = (c for c in speaking[1:] if (c.method, c.start) > end and _SALT.search(c.text))
     return next((c for c in later if _gives_salt(c, salts)), None)
 

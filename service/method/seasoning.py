@@ -161,9 +161,10 @@ def leave_behind(state: ReadingState, doubts: Doubts, layout: Layout, servings: 
     )
     asked = {n for left in state.left_over if left.share == ASIDE for n in left.lines}
     for line in state.index.lines:
-        in_doubt = line.index not in asked and may_be_left(state, line, servings)
-        salts = in_doubt or line.kind in ("salt", "savoury")
-        if line.index in asked or layout.left(line.index) < 0.5 or not salts:
+        if line.index in asked or layout.left(line.index) < 0.5:
+            continue
+        in_doubt = may_be_left(state, line, servings)
+        if not in_doubt and line.kind not in ("salt", "savoury"):
             continue
         grams = grams_roughly(line) or 0.0
         excess = _excess(line.kind, set(line.words), grams, servings, food_g)

@@ -29,6 +29,45 @@ def heats_it_up(state: ReadingState, clause: Clause) -> None:
         state.happened = state.happened[:-1]
 
 
+_OF_HOT = frozenset({"water", "pot", "liquid", "broth", "liquor", "stock", "pan"})
+_OF_COLD = frozenset(
+    {"cold", "cool", "ice", "iced", "fresh", "clean", "running", "tap", "chill", "fridge", "bowl"}
+)
+_LONGEST_HOT_H = 3.0
+
+
+def stays_hot(state: ReadingState, clause: Clause) -> bool:
+    """ "Turn off the heat and leave the chicken in the water for another 30 minutes": it cooks on there."""
+    if clause.act not in ("hold", "let") or not clause.hours or clause.words.isdisjoint(_OF_HOT):
+        return False
+    if not clause.words.isdisjoint(_OF_COLD) or clause.hours[0].likely > _LONGEST_HOT_H:
+        return False
+    inside = any(
+        m.prep in ("in", "inside") and m.kind in ("water", "vessel", "line", "bath") for m in clause.mentions
+    )
+    pot = state.latest(HOT)
+    if (
+        not inside
+        or pot is None
+        or not pot.heated
+        or pot.closed
+        or not pot.foods.keys() & state.foods(clause).keys()
+    ):
+        return False
+    likely = clause.hours[0].likely
+    if (
+        pot.hours is None
+        or likely >= _WORTH * pot.hours.likely
+        or clause.has("another", "additional", "more")
+    ):
+        pot.take_time(clause, more=True)
+    return True
+
+
+_WORTH = 0.25
+"""Of the time that it cooked, from which on such a rest counts."""
+
+
 def lies_in_water(state: ReadingState, clause: Clause, water: Mention | None) -> bool:
     """ "Leave it in cold water", "put the feta in water for an hour"."""
     if water is None and clause.base == "steep" and clause.hours and clause.hours[0].likely >= LONG_H:
@@ -176,3 +215,9 @@ def stays_in_pot(state: ReadingState, clause: Clause) -> bool:
     if pot is None or not (pot.foods and pot.heated) or pot.closed or state.water_of(clause) is not None:
         return False
     return not state.solids(clause, direct=True).keys() - pot.foods.keys()
+
+
+def stands_in_brine(state: ReadingState, pot: Happening, clause: Clause) -> bool:
+    """Whether vegetables stand in water and salt that nobody has heated."""
+    salted = any(state.kind(n) == "salt" for n in pot.liquid) or bool(pot.water and pot.water.is_salted)
+    return salted and clause.act == "hold" and {state.kind(n) for n in pot.foods} <= {"vegetable", "fruit"}

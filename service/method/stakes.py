@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from functools import cache
+from functools import cache, lru_cache
 
 from ..core.tables import rows
 from .happenings import Happening
@@ -38,6 +38,7 @@ def _by_class() -> dict[str, tuple[tuple[frozenset[str], float], ...]]:
     return {name: tuple(each) for name, each in found.items()}
 
 
+@lru_cache(maxsize=1 << 12)
 def line_mg(line: ListedLine) -> float:
     """Sodium of a line, mg, roughly."""
     if line.kind == "water":

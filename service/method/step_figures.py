@@ -61,7 +61,9 @@ def state_figures(state: ReadingState, doubts: Doubts, happening: Happening, ste
         elif happening.hours.likely >= _STANDS_H:
             body["temperature_c"] = _LARDER_C
             step.assumed.append("temperature_c")
-    if happening.kind in COLD:
+    if happening.kind == "ferment" and "bath" in body:
+        _thickness(state, doubts, happening, step)
+    elif happening.kind in COLD:
         _thickness(state, doubts, happening, step)
         if happening.water_changes:
             body["water_changes"] = happening.water_changes

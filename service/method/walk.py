@@ -341,6 +341,9 @@ def _lies_long(state: ReadingState, each: Happening) -> bool:
     Mince, salad and what is stirred in passing hold all their salt either way: that is the dish.
     """
     lines = [state.lines[n] for n in each.foods if state.kind(n) in PROTEINS]
+    if not lines and each.kind == "marinate" and each.hours and each.hours.likely >= _LONG_H:
+        kinds = {state.kind(n) for n in each.liquid}
+        return "acid" in kinds and ("water" in kinds or each.water is not None)  # mushrooms in their pickle
     if lines and each.clause.act in ("marinate", "soak") and each.kind == "marinate":
         return True
     if not lines or any(_MINCED & set(line.text.lower().replace(",", " ").split()) for line in lines):

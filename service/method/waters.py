@@ -33,7 +33,7 @@ _TILL = frozenset({"before", "after"})
 _HEATS = frozenset({"boil", "simmer", "cook", "heat"})
 _LARGE = re.compile(
     r"\b(?:large|big|huge) (?:\w+ )?(?:pot|(?:sauce)?pan|stockpot|kettle|potful) (?:\w+ )?of "
-    r"(?:\w+ ){0,3}water\b|\bplenty of (?:\w+ ){0,3}water\b",
+    r"(?:[\w-]+,? ){0,3}water\b|\bplenty of (?:[\w-]+,? ){0,3}water\b",
     re.IGNORECASE,
 )
 _LARGE_POT = "2.5 to 4 l water"

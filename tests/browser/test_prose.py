@@ -10,7 +10,7 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Locator, Page, expect
 
 from ..serving import Service
-from .test_review import RULES, browser, opened, pytestmark, save, service
+from .test_review import RULES, browser, opened, pytestmark, save, service, shoot
 
 __all__ = ["browser", "pytestmark", "service"]
 
@@ -64,3 +64,24 @@ def test_a_question_is_answered_by_keyboard(browser: Browser, service: Service, 
         again = page.get_by_role("region", name="How the method was read")
         expect(again.get_by_role("group", name="How long does")).to_contain_text("A person answered")
         assert page.locator(".headline strong").inner_text() != before
+
+
+def test_how_much_of_a_line_there_is_is_answered(browser: Browser, service: Service, tmp_path: Path) -> None:
+    lines = ["800 g diced chicken", "600 g potatoes", "soy sauce", "200 g feta (optional)"]
+    recipe = {"title": "Stew to be asked", "servings": 4, "ingredients": lines, "method": ["Stew it all."]}
+    save(service, tmp_path, "stew-asked", recipe)
+    with opened(browser, service) as page:
+        opened_review(page, "Stew to be asked")
+        before = page.locator(".headline strong").inner_text()
+        decide = page.get_by_role("region", name="To decide")
+        question = decide.get_by_role("group", name="How much is 'soy sauce'?")
+        expect(decide.get_by_role("listitem").filter(has_text="soy sauce")).to_have_count(1)
+        shoot(page, "asked-of-lines")
+        question.get_by_role("radio", name="Little: about").check()
+        question.get_by_role("button", name="Keep this answer").click()
+        again = page.get_by_role("region", name="How the method was read")
+        answered = again.get_by_role("group", name="How much is 'soy sauce'?")
+        expect(answered).to_contain_text("A person answered")
+        assert page.locator(".headline strong").inner_text() != before
+        shoot(page, "answered-of-a-line")
+        expect(decide.get_by_role("group", name="Does '200 g feta (optional)' go in?")).to_have_count(1)

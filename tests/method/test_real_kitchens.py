@@ -281,3 +281,135 @@ def test_salt_beside_that_of_a_brine_is_a_seasoning() -> None:
         "Take out the chicken, pat dry and fry in the oil for 4 minutes, adding salt at once.",
     )
     assert any("salt" in str(each) for each in found.recipe["components"][0]["ingredients"])
+
+
+@pytest.mark.parametrize(
+    ("said", "hours"),
+    [
+        ("Turn off the heat and leave the chicken in the water for another 30 minutes.", 1.0),
+        ("Turn the heat off and let it sit in the hot water for 1 hour.", 1.5),
+        ("Let it cool in the cold water for 1 hour.", 0.5),
+    ],
+)
+def test_food_that_is_left_in_its_hot_water_cooks_on_there(said: str, hours: float) -> None:
+    found = reading(
+        ["1 chicken", "1 onion"],
+        "Put the chicken in a pot, cover with water and simmer for 30 minutes.",
+        said,
+        "Drain.",
+    )
+    assert [(step["kind"], step["duration_h"]) for step in found.recipe["steps"]] == [
+        ("boil", pytest.approx(hours))
+    ]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Add two cups of the water you used to cook the fish.",
+        "Pour in some of the water in which the fish boiled.",
+        "Add a cup of the water from cooking the fish.",
+    ],
+)
+def test_water_that_something_cooked_in_is_no_new_pot(said: str) -> None:
+    found = reading(
+        ["400 g haddock", "200 g rice"],
+        "Put the haddock in a pot, cover with boiling water and cook for 5 minutes.",
+        "Lift out the fish and reserve the water. Fry the rice.",
+        f"{said} Cook until the rice is done, then flake in the fish.",
+    )
+    assert [step["kind"] for step in found.recipe["steps"]] == ["boil"]
+
+
+def test_a_large_pot_is_large_however_its_water_is_salted() -> None:
+    for salted in ("salted", "well-salted", "boiling, salted"):
+        found = reading(["300 g penne"], f"Bring a large pot of {salted} water to the boil. Cook the penne.")
+        water = next(each for each in found.recipe["components"] if each["id"] == "water")
+        assert water["ingredients"][0] == {"line": "2.5 to 4 l water"}
+
+
+def test_tools_and_headings_of_a_list_are_no_food() -> None:
+    lines = ["2 large mixing bowls", "1 chef's knife", "Ingredients for the batter", "200 g flour"]
+    found = reading(lines, "Stir the flour with water.")
+    told = {line["index"]: line["component"] for line in found.lines if line["index"] is not None}
+    assert [told[i] for i in range(3)] == [None, None, None]
+    assert told[3] is not None
+
+
+def test_a_sauce_that_may_be_left_out_is_no_heading() -> None:
+    found = reading(["Pepper sauce (optional)", "50 g butter", "1 onion"], "Fry the onion in the butter.")
+    assert component(found, "Pepper sauce (optional)")[0] == "dish"
+
+
+def test_rice_soaks_in_water_that_is_poured_away() -> None:
+    found = reading(
+        ["300 g basmati rice", "400 ml stock"], "Soak the rice for half an hour. Cook in the stock."
+    )
+    assert [(step["kind"], step["duration_h"]) for step in found.recipe["steps"]] == [("soak", 0.5)]
+    drunk = reading(
+        ["300 g basmati rice"],
+        "Soak the rice in 600 ml water for half an hour, then boil until it is absorbed.",
+    )
+    assert not drunk.recipe.get("steps")
+
+
+@pytest.mark.parametrize(
+    "said",
+    ["Add enough oil to gently fry the sausage.", "Add enough oil to fry the onion, then the sausage."],
+)
+def test_oil_enough_to_fry_gently_is_no_bath(said: str) -> None:
+    found = reading(["400 g sausage", "1 onion", "olive oil"], said)
+    assert not found.recipe.get("steps")
+
+
+def test_broth_of_no_line_is_that_of_the_pot() -> None:
+    found = reading(
+        ["1 chicken", "300 g rice", "4 spring onions"],
+        "Put the chicken in a pot with the spring onions, cover with water and add 20 g salt per litre.",
+        "Bring to the boil and simmer for 40 minutes. Lift out the chicken.",
+        "Fry the rice, add 2 cups of stock and cook until done. Serve the rice with the chicken.",
+    )
+    water = next(each for each in found.recipe["components"] if each["id"] == "water")
+    assert 0.0 < water["eaten_fraction"] < 0.3
+
+
+def test_what_is_turned_and_left_again_lies_there_for_all_its_times() -> None:
+    found = reading(
+        ["500 g napa cabbage", "30 g salt"],
+        "Toss the cabbage with the salt, let sit for 30 minutes.",
+        "Mix again, let sit for 30 minutes.",
+        "Mix one last time, let sit for 30 minutes. Rinse and drain.",
+    )
+    (cure,) = (step for step in found.recipe["steps"] if step["kind"] == "dry_cure")
+    assert cure["duration_h"] == pytest.approx(1.5)
+
+
+def test_the_food_is_no_part_of_the_batter_that_its_heading_names() -> None:
+    found = reading(
+        ["Ingredients for the battered cauliflower", "1 cauliflower", "200 g flour", "1 tsp salt", "1 l oil"],
+        "Mix the flour and salt, and stir in water for a batter. Fold the cauliflower into the batter so "
+        "that each piece is well coated. Fry in the oil.",
+    )
+    assert "dredge" in [step["kind"] for step in found.recipe["steps"]]
+    assert component(found, "1 cauliflower")[0] == "cauliflower"
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Leave the jars in the oven, with the light on, for 12 hours.",
+        "Wrap it in a towel and let it stand in a warm place for 8 hours.",
+        "Let it sit overnight.",
+    ],
+)
+def test_milk_with_a_little_yoghurt_sours_where_it_stands(said: str) -> None:
+    found = reading(["1 l milk", "100 g yoghurt"], "Warm the milk and stir in the yoghurt.", said)
+    assert [step["kind"] for step in found.recipe["steps"]] == ["ferment"]
+    assert not found.questions
+
+
+def test_a_batter_of_milk_that_stands_sours_not() -> None:
+    found = reading(
+        ["300 ml milk", "100 g yoghurt", "200 g flour"], "Stir it all together. Let it stand for 4 hours."
+    )
+    assert not found.recipe.get("steps")

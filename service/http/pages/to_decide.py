@@ -67,14 +67,17 @@ def items(version: Version, pointers: Sequence[str], traced: Sequence[Line], bel
 
     pointers, traced: of the ingredients, in the order of the answer. below: the recipes among them.
     """
-    unsure = list(_lines(version, pointers, traced, below))
-    places = {item.pointer for item in unsure}
+    questions = list(_questions(version.answer))
+    asked = {item.question["pointer"] for item in questions if item.question}
+    lines = _lines(version, pointers, traced, below)
+    unsure = [item for item in lines if item.pointer not in asked or (item.confidence or 0.0) < SURE]
+    places = {item.pointer for item in unsure} | asked
     figures = [
         each
         for each in _figures(version.answer, version.request, below)
         if each.pointer not in places and each.swing_mg >= WORTH_DECIDING_MG
     ]
-    found = [*unsure, *_questions(version.answer), *figures]
+    found = [*unsure, *questions, *figures]
     return sorted(found, key=lambda item: (item.confidence != 0, -item.swing_mg))
 
 
@@ -169,7 +172,8 @@ def _place_of(assumption: str) -> str | None:
 
 def told(version: Version, decided: Iterable[Item]) -> list[Told]:
     """The notices by what they concern, each thing once, the gravest first; without what is to be decided."""
-    lines = {item.pointer for item in decided if item.kind == "line"}
+    ours = [item for item in decided if item.kind != "figure"]
+    lines = {item.question["pointer"] if item.question else item.pointer for item in ours}
     about: dict[str, list[Document]] = {}
     for notice in version.answer["notices"]:
         thing = _thing(notice["pointer"])

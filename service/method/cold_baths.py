@@ -353,6 +353,8 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
     drips = state.pending is not None and clause.has("colander", "sieve", "rack")
     if not (terse or drips) and (clause.act != "hold" or boils) and _WAITS.isdisjoint(clause.words):
         return False
+    if clause.base in ("store", "keep") and clause.has("up") and clause.has("to"):
+        return False  # "store in the fridge for up to a week", when it is done
     if clause.celsius is not None and clause.celsius >= _OVEN_C:
         return False  # "240C for 25 minutes"
     ahead = state.ahead[1] if state.ahead[0] == clause.method and clause.act == "hold" else None
@@ -363,7 +365,7 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
         if far and pending.clause.act != "season":
             pending.hours = None  # "knead for 10 minutes … leave for 3 weeks"
         limit = 1.0 if pending.kind == "dry_cure" and is_of(state, pending, PROTEINS) else SHORT_H
-        pending.take_time(clause)
+        pending.take_time(clause, more=clause.has(*_FURTHER))
         if pending.hours and pending.hours.likely >= limit and clause.celsius != 0:
             return start_pending(state)
         return True

@@ -21,8 +21,10 @@ _MACHINES = frozenset({"processor", "blender", "liquidiser", "liquidizer", "grin
 
 def dry_salt(state: ReadingState, clause: Clause) -> bool:
     """ "Rub the salt into the meat": a cure if it then stands, or if it is washed off again."""
-    if clause.act == "season" and _stands_in_pot(state, clause):
-        return False
+    if (clause.act == "season" and _stands_in_pot(state, clause)) or clause.has(
+        "remove", "removes", "removing"
+    ):
+        return False  # "massage them to remove the salt"
     salts = _own_salt(state, clause, state.lines_of(clause, SALTING))
     if not salts and clause.act == "coat" and not state.lines_of(clause, WET):
         salts = {n: s for n, s in state.last_dry.items() if state.kind(n) in SALTING}
@@ -111,6 +113,7 @@ def _with_salt_before(state: ReadingState, pending: Happening) -> None:
     before = state.pending
     if before is None or before.kind != "dry_cure" or before.foods.keys() != pending.foods.keys():
         return
+    pending.hours = before.hours
     for line, share in before.liquid.items():
         now = pending.liquid.get(line, 0.0)
         pending.liquid[line] = 1.0 if now < 0 or share < 0 or now + share > 1 else now + share

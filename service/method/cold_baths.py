@@ -9,7 +9,17 @@ from .hand_steps import what_is_left
 from .happenings import PROTEINS, SALTING, SHORT_H, WET, Happening, Mixture, Water, with_salt
 from .leavens import is_leaven
 from .left_to_the_cook import salty_paste
-from .lying_in import INSIDE, LIES_IN, bath_of, is_laid, lies_in_bath, lies_under_salt, waits_already
+from .lying_in import (
+    INSIDE,
+    LIES_IN,
+    bath_of,
+    is_laid,
+    is_other_time,
+    lies_in_bath,
+    lies_once_more,
+    lies_under_salt,
+    waits_already,
+)
 from .mention import Mention
 from .method_words import small_words
 from .named_baths import INTO, has_water, named_bath
@@ -25,6 +35,7 @@ from .soaking import (
     lies_in_water,
     note_changes,
     soak_instead,
+    stands_in_brine,
     stays_hot,
     stays_in_pot,
     worth_soaking,
@@ -337,7 +348,7 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
     pot = state.pot
     if pot is not None and pot in state.happened and not pot.closed and pot.hours is None and clause.hours:
         if (
-            (clause.hours[0].likely >= 4 or _stands_in_brine(state, pot, clause))
+            (clause.hours[0].likely >= 4 or stands_in_brine(state, pot, clause))
             and not pot.heated
             and (clause.act == "hold" or clause.has("overnight"))
         ):
@@ -365,7 +376,7 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
         if far and pending.clause.act != "season":
             pending.hours = None  # "knead for 10 minutes … leave for 3 weeks"
         limit = 1.0 if pending.kind == "dry_cure" and is_of(state, pending, PROTEINS) else SHORT_H
-        pending.take_time(clause, more=clause.has(*_FURTHER))
+        pending.take_time(clause, more=pending.hours is not None and lies_once_more(clause))
         if pending.hours and pending.hours.likely >= limit and clause.celsius != 0:
             return start_pending(state)
         return True
@@ -374,22 +385,11 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
             active.take_time(clause, more=clause.has(*_FURTHER))
             note_changes(active, clause)
             return True
-        if clause.has("overnight") and _is_other_time(clause):
+        if clause.has("overnight") and is_other_time(clause):
             active.hours = None  # "soak for 1 hour at least or leave overnight"
         active.take_time(clause)
         note_changes(active, clause)
     return False
-
-
-def _is_other_time(clause: Clause) -> bool:
-    before = clause.sentence[: max(clause.sentence.find(clause.text), 0)]
-    return before.rstrip().endswith(" or")
-
-
-def _stands_in_brine(state: ReadingState, pot: Happening, clause: Clause) -> bool:
-    """Whether vegetables stand in water and salt that nobody has heated."""
-    salted = any(state.kind(n) == "salt" for n in pot.liquid) or bool(pot.water and pot.water.is_salted)
-    return salted and clause.act == "hold" and {state.kind(n) for n in pot.foods} <= {"vegetable", "fruit"}
 
 
 def _soak_instead(state: ReadingState, pot: Happening, clause: Clause) -> bool:

@@ -11,7 +11,7 @@ from .hand_steps import packs_down
 from .happenings import POURED_WITHOUT_WORD, PROTEINS, SALTING, WET, Happening
 from .implied_pots import pot_of_pasta
 from .kept_liquids import broth_used, cooked_in, eaten_with, put_back, reserved
-from .liquors import leaves_liquor_open
+from .liquors import TO_LIQUOR, leaves_liquor_open
 from .reading_state import COLD, HOT, ReadingState
 from .strained import is_drink, is_tipped_out, note_blending, note_straining, strain_mixture, strains
 from .taking_out import (
@@ -99,7 +99,7 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
         strain_mixture(state, clause)
     if clause.act == "put":
         put_back(state, clause)
-    if not leaves_liquor_open(state, clause):
+    if not (clause.act in TO_LIQUOR and leaves_liquor_open(state, clause)):
         eaten_with(state, clause)
         cooked_in(state, clause)
         broth_used(state, clause)

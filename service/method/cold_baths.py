@@ -41,7 +41,7 @@ from .soaking import (
     worth_soaking,
 )
 from .times_and_sizes import is_number
-from .unnamed_baths import bath_meant, unspoken_brine
+from .unnamed_baths import bath_meant, unspoken_brine, unspoken_salt
 from .waiting import dry_salt, into_mixture, soaks_in_brine, start_pending
 from .waters import salt_amount, water_said
 
@@ -148,9 +148,11 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
         return start_pending(state)
     happening = Happening("marinate", clause, foods=foods, named=True)
     happening.water = _water_only(state, clause)
-    if not liquid and clause.act == "brine" and happening.water and not happening.water.salt:
-        if liquid := unspoken_brine(state):
+    if not liquid and happening.water and not happening.water.salt:
+        if clause.act == "brine" and (liquid := unspoken_brine(state)):
             happening.water = None
+        elif happening.water.strength and (liquid := unspoken_salt(state)):
+            happening.water = Water(amount=happening.water.amount)
     if not liquid and happening.water is None:
         told = bath_of(clause)
         told = told if told is not None and told.prep in INSIDE else None

@@ -32,14 +32,14 @@ _AND_ALL = re.compile(
 _IN_BROTH = re.compile(
     r"\b(?:in|to|into|with|over|strain|season|reduce|ladle) the "
     r"(?:hot |remaining |reserved |strained |chicken )?"
-    r"(?:broth|stock|soup|(?:cooking|poaching) liquid|pot liquor)\b",
+    r"(?:broth|stock|soup|(?:cooking|poaching) liquid|pot (?:liquor|likker))\b",
     re.IGNORECASE,
 )
 _MEASURED = re.compile(
     r"(?<![a-z])(?:ml|l|lit(?:re|er)s?|cups?|pints?|quarts?|ladles?|ladlefuls?) (?:of )?(?:stock|broth)\b",
     re.IGNORECASE,
 )
-_BROTHS = frozenset({"broth", "stock", "soup", "liquid", "liquor"})
+_BROTHS = frozenset({"broth", "stock", "soup", "liquid", "liquor", "likker"})
 _RESTS = small_words("rest")
 _SOME = 0.3
 """Share of a marinade that is brushed or spoonfuls of it; common practice, no source."""

@@ -188,3 +188,37 @@ def test_what_is_discarded_in_passing_is_not_eaten(says: str) -> None:
     found = reading(["100 g bacon", "1 clove garlic", "2 eggs"], f"Fry the bacon with the garlic and {says}.")
     assert eaten(found, 1) == 0.0
     assert eaten(found, 0) == 1.0
+
+
+@pytest.mark.parametrize("adds", ["Add 2 tbsp salt and the penne.", "Add the penne and 2 tbsp of the salt."])
+def test_salt_of_a_pot_that_a_line_weighs_is_in_no_dish(adds: str) -> None:
+    found = reading(
+        ["500 g penne", "2 tbsp salt", "200 ml cream"], f"Bring 6 l of water to boil. {adds} Drain. Mix."
+    )
+    assert eaten(found, 1) == 0.0
+    assert str(found.recipe).count("salt") == 1
+
+
+def test_salted_water_of_a_list_with_one_salt_is_made_with_it() -> None:
+    method = (
+        "Put the aubergine cubes in a bowl of salted water for 30 minutes, drain and dry. Fry in the oil."
+    )
+    found = reading(["2 aubergines", "2 tbsp salt", "100 ml olive oil"], method)
+    assert kinds(found) == ["brine"]
+    assert eaten(found, 1) == 0.0
+
+
+@pytest.mark.parametrize("said", ["flour seasoned with the salt", "flour mixed with the salt and pepper"])
+def test_what_the_flour_is_seasoned_with_stays_with_it(said: str) -> None:
+    found = reading(
+        ["500 g liver", "60 g flour", "1 tsp salt", "1 tsp pepper"], f"Dredge the liver in {said}. Fry."
+    )
+    assert eaten(found, 2) == 0.0
+
+
+@pytest.mark.parametrize(
+    "serves", ["Serve with the pot likker.", "Serve in the broth.", "Ladle over the broth."]
+)
+def test_what_is_served_in_its_liquor_loses_nothing(serves: str) -> None:
+    method = f"Boil the hocks in 3 l of water for 1 hour. Add the greens, cook 45 minutes. {serves}"
+    assert kinds(reading(["500 g smoked ham hocks", "1 kg collard greens"], method)) == []

@@ -14,6 +14,7 @@ from .lying_in import (
     LIES_IN,
     bath_of,
     is_laid,
+    is_stored,
     is_other_time,
     lies_in_bath,
     lies_once_more,
@@ -366,9 +367,7 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
     drips = state.pending is not None and clause.has("colander", "sieve", "rack")
     if not (terse or drips) and (clause.act != "hold" or boils) and _WAITS.isdisjoint(clause.words):
         return False
-    if clause.base in ("store", "keep") and clause.has("up") and clause.has("to"):
-        return False  # "store in the fridge for up to a week", when it is done
-    if clause.celsius is not None and clause.celsius >= _OVEN_C:
+    if is_stored(clause) or (clause.celsius is not None and clause.celsius >= _OVEN_C):
         return False  # "240C for 25 minutes"
     ahead = state.ahead[1] if state.ahead[0] == clause.method and clause.act == "hold" else None
     if state.pending is not None and (clause.hours or clause.has("overnight") or ahead):

@@ -9,6 +9,7 @@ from .clauses import Clause
 from .dishes import is_dish
 from .happenings import DRY, PROTEINS, SALTABLE, SALTING, SHORT_H, WET, Happening, Water, with_salt
 from .headings import bath_of_heading
+from .leavens import is_leaven
 from .left_to_the_cook import salty_paste
 from .parts_said import part_said
 from .reading_state import HOT, ReadingState
@@ -25,6 +26,8 @@ def dry_salt(state: ReadingState, clause: Clause) -> bool:
         "remove", "removes", "removing"
     ):
         return False  # "massage them to remove the salt"
+    if _stirs_flour(state, clause):
+        return False
     salts = _own_salt(state, clause, state.lines_of(clause, SALTING))
     if not salts and clause.act == "coat" and not state.lines_of(clause, WET):
         salts = {n: s for n, s in state.last_dry.items() if state.kind(n) in SALTING}
@@ -76,6 +79,12 @@ def dry_salt(state: ReadingState, clause: Clause) -> bool:
     if clause.hours and clause.hours[0].likely >= 1:
         start_pending(state)
     return False
+
+
+def _stirs_flour(state: ReadingState, clause: Clause) -> bool:
+    """ "Whisk the flour with the salt": no salting of the food that waits."""
+    flours = state.lines_of(clause, ("flour",)) if clause.act == "mix" else {}
+    return not all(is_leaven(state.lines[n]) for n in flours) and not state.solids(clause)
 
 
 def _stands_in_pot(state: ReadingState, clause: Clause) -> bool:

@@ -321,7 +321,8 @@ def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
         state.begin(pot)
     pot.foods.update(new)
     if salts := salts_of(state, clause):
-        if said := salt_of_pot(clause):
+        weighed = any(state.lines[n].line.amount is not None for n in salts)
+        if (said := salt_of_pot(clause)) and not weighed:
             pot.water = pot.water or Water()
             pot.water.salt, pot.water.strength = said, "salted"
         else:

@@ -25,7 +25,7 @@ _LIFTED_OUT = PROTEINS | {"potato", "egg", "pasta"}
 
 def _all_there_is_to_do(state: ReadingState, clause: Clause) -> bool:
     """ "Boil 3 hours": a method that begins so, of a list with water in it, boils its food in all of that."""
-    if clause.act != "boil" or clause.negated or clause.speaks - {"vessel"} or state.spoken:
+    if clause.act != "boil" or clause.negated or clause.speaks - {"vessel"} or state.spoken or state.company:
         return False
     waters = state.index.of_kinds("water")
     if not waters:

@@ -364,6 +364,11 @@ def steps() -> Iterator[Request]:
         if "coating" in purposes:
             bird = {"id": "bird", "ingredients": [{"food": "05062", "grams": 500}]}
             yield cook([bird, part], {"kind": "dredge", "food": "bird", "bath": "food", "thickness_cm": 2})
+            mixed = [{"food": FLOUR, "grams": 80}, {"food": "01077", "grams": 120}]
+            batter = {"id": "batter", "ingredients": mixed}
+            yield cook(
+                [bird, batter], {"kind": "dredge", "food": "bird", "bath": "batter", "thickness_cm": 2}
+            )
         if "can" in purposes:
             for rinsed in (True, False):
                 yield cook([part], {"kind": "drain", "food": "food", "rinsed": rinsed})

@@ -1,14 +1,15 @@
-"""What ingredient lines say was done before the method begins: rinsed, drained, soaked overnight."""
+"""What ingredient lines say was done before the method begins: rinsed, drained, soaked, boiled with salt."""
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 from .clauses import Clause
 from .happenings import PROTEINS, Happening, Water
 from .listed import ListedLine
 from .prose_tokens import tokenize
-from .reading_state import ReadingState
+from .reading_state import HOT, ReadingState
 from .times_and_sizes import Span, durations
 
 _SOAKED = frozenset({"legume", "fish", "meat", "poultry", "salty", "cheese"})
@@ -24,6 +25,8 @@ def lines_beforehand(state: ReadingState, first: Clause | None) -> None:
         return
     for line in state.index.lines:
         text = line.text.lower()
+        if "salt" in text and (cooked := _COOKED.search(line.text)) is not None:
+            _boiled(state, line, replace(first, start=0, end=0, text=line.text, sentence=line.text), cooked)
         if not any(map(text.__contains__, _BEFOREHAND)):
             continue
         said = set(text.replace(",", " ").replace(")", " ").replace("(", " ").split())
@@ -33,6 +36,25 @@ def lines_beforehand(state: ReadingState, first: Clause | None) -> None:
         if "soaked" in said and _soaked(state, line, clause):
             continue
         _of_a_can(state, line, clause, said)
+
+
+_COOKED = re.compile(
+    r"\b(?:boiled|cooked|simmered)\b[^,;()]{0,30}?\b(?:in|with) (?P<what>[^,;()]*?\bsalt(?:ed|y)?)\b"
+)
+_AMOUNT = re.compile(r"(?:\d|\b(?:a|an|one|two|some)\b).*\bsalt$", re.IGNORECASE)
+_BOILED = frozenset({"pasta", "potato", "vegetable", "grain", "legume"})
+
+
+def _boiled(state: ReadingState, line: ListedLine, clause: Clause, cooked: re.Match[str]) -> None:
+    """ "450 g macaroni, cooked with 1 tbsp salt": a pot of salted water, that the method has no more to do
+    with."""
+    if line.kind not in _BOILED or line.is_canned or state.latest(HOT, (line.index,)):
+        return
+    said = _AMOUNT.search(cooked["what"])
+    water = Water("salted", said[0] if said else "")
+    pot = Happening("boil", clause, foods={line.index: 1.0}, water=water, drained=True, closed=True)
+    pot.heated, pot.hours = True, _hours(line.text, cooked[0])
+    state.happened.insert(0, pot)
 
 
 def _of_a_can(state: ReadingState, line: ListedLine, clause: Clause, said: set[str]) -> None:
@@ -52,7 +74,7 @@ def _of_a_can(state: ReadingState, line: ListedLine, clause: Clause, said: set[s
 
 def _soaked(state: ReadingState, line: ListedLine, clause: Clause) -> bool:
     """ "Salt cod, soaked overnight": a soaking in fresh water, ahead of all that the method does."""
-    hours = _hours(line.text)
+    hours = _hours(line.text, "soaked")
     long = hours is not None and hours.likely >= _LONG_H
     if line.is_canned or not (line.kind in _SOAKED or (long and line.kind in _SOAKED_LONG)):
         return False
@@ -65,8 +87,8 @@ def _soaked(state: ReadingState, line: ListedLine, clause: Clause) -> bool:
     return True
 
 
-def _hours(text: str) -> Span | None:
-    return next(iter(durations(tokenize(text[text.lower().find("soaked") :]))), None)
+def _hours(text: str, since: str) -> Span | None:
+    return next(iter(durations(tokenize(text[text.lower().find(since.lower()) :]))), None)
 
 
 def _other_liquid(text: str) -> bool:

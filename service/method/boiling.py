@@ -11,7 +11,7 @@ from .doughs import ROLLS, TIES, put_into_water, roll_out, rolled_out, shaped, t
 from .happenings import LIQUIDS, PROTEINS, Happening, Water
 from .implied_pots import FILLS_POT, implied, into_stirred, joint_in_drink, topped_up
 from .late_comers import NAMED, added_last, adds, begin_pot, in_turn, more_food
-from .liquors import again_in_it, boiled_in_liquor, comes_back, in_one_pot, next_in_the_water
+from .liquors import TO_LIQUOR, again_in_it, boiled_in_liquor, comes_back, in_one_pot, next_in_the_water
 from .mention import Mention
 from .pans_of_water import (
     dissolves,
@@ -107,8 +107,7 @@ def _begins(state: ReadingState, clause: Clause) -> bool:
     water = state.water_of(clause)
     return (
         ("again" in clause.words and _start_again(state, clause))
-        or boiled_in_liquor(state, clause)
-        or next_in_the_water(state, clause)
+        or (clause.act in TO_LIQUOR and (boiled_in_liquor(state, clause) or next_in_the_water(state, clause)))
         or (clause.base in FILLS_POT and joint_in_drink(state, clause))
         or (water is not None and (topped_up(state, clause, water) or covered(state, clause, water)))
         or (state.pot is not None and _into_open_pot(state, clause, state.pot))
@@ -322,7 +321,8 @@ def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
         state.begin(pot)
     pot.foods.update(new)
     if salts := salts_of(state, clause):
-        if said := salt_of_pot(clause):
+        weighed = any(state.lines[n].line.amount is not None for n in salts)
+        if (said := salt_of_pot(clause)) and not weighed:
             pot.water = pot.water or Water()
             pot.water.salt, pot.water.strength = said, "salted"
         else:

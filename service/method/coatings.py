@@ -6,7 +6,16 @@ import re
 from collections.abc import Collection
 
 from .clauses import Clause
-from .coats_said import INTO, LEFT_OVER_G, batter_of_list, dips, goes_through, stirred_before, thickens
+from .coats_said import (
+    INTO,
+    LEFT_OVER_G,
+    batter_of_list,
+    dips,
+    goes_through,
+    seasoned_with,
+    stirred_before,
+    thickens,
+)
 from .frying import NO_COATING, is_much
 from .happenings import PROTEINS, Happening, Mixture
 from .leavens import is_leaven
@@ -20,7 +29,7 @@ _TURNS = frozenset(
 )
 _BREADS = frozenset({"dredge", "bread", "crumb", "pané", "pane"})
 """What is done with all the flour and crumbs of the list, where no clause says with which."""
-_PANES = frozenset({"crumb", "pané", "pane"})
+_PANES = frozenset({"crumb", "pané", "pane", "bread"})
 _TURNED = frozenset({"tumble", "dunk", "swish", "push", "press", "turn", "flip", "draw", "shake"})
 _BEHIND = frozenset({"in", "into", "with", "through", "on"})
 COATED = PROTEINS | {"vegetable", "cheese", "potato"}
@@ -104,6 +113,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
         }
     flours.update({n: 1.0 for n in state.index.of_kinds("flour") if n in flours})
     flours = _of_this_food(state, flours, foods)
+    flours |= seasoned_with(state, clause, flours)
     if known is not None:
         known.liquid |= flours | dict.fromkeys(dips(state), 1.0)
         return

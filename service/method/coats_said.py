@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection
 
 from .clauses import Clause
+from .happenings import PROTEINS
 from .left_to_the_cook import grams_roughly
 from .reading_state import COLD, ReadingState
 
@@ -50,4 +51,20 @@ def batter_of_list(state: ReadingState, clause: Clause) -> dict[int, float]:
     behind = (i for i, token in enumerate(clause.tokens) if token.text == "batter" and i)
     if not any({t.text for t in clause.tokens[max(0, i - 2) : i]} & INTO for i in behind):
         return {}
-    return {n.index: 1.0 for n in state.index.lines if "batter" in n.heading.lower() and n.kind != "oil"}
+    apart = PROTEINS | {"oil", "vegetable", "potato"}  # "Ingredients for the battered cauliflower"
+    return {n.index: 1.0 for n in state.index.lines if "batter" in n.heading.lower() and n.kind not in apart}
+
+
+def seasoned_with(state: ReadingState, clause: Clause, flours: Collection[int]) -> dict[int, float]:
+    """ "Dredge the liver in flour seasoned with salt": what a clause says is in its flour."""
+    at = next((m.i for m in clause.mentions if not set(flours).isdisjoint(m.lines)), len(clause.tokens))
+    behind = {token.text for token in clause.tokens[at:]}
+    if behind.isdisjoint(_SEASONED):
+        return {}
+    dry = {
+        n for m in clause.mentions if m.i > at for n in m.lines if state.kind(n) in ("salt", "spice", "herb")
+    }
+    return {n: s for n, s in state.lines_of(clause).items() if n in dry}
+
+
+_SEASONED = frozenset({"seasoned", "mixed", "with", "combined", "plus"})

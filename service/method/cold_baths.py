@@ -7,9 +7,19 @@ from .clause_words import goal, strength_of
 from .clauses import Clause
 from .hand_steps import what_is_left
 from .happenings import PROTEINS, SALTING, SHORT_H, WET, Happening, Mixture, Water, with_salt
-from .leavens import is_leaven
 from .left_to_the_cook import salty_paste
-from .lying_in import INSIDE, LIES_IN, bath_of, is_laid, lies_in_bath, lies_under_salt, waits_already
+from .lying_in import (
+    INSIDE,
+    LIES_IN,
+    bath_of,
+    is_laid,
+    is_other_time,
+    is_stored,
+    lies_in_bath,
+    lies_once_more,
+    lies_under_salt,
+    waits_already,
+)
 from .mention import Mention
 from .method_words import small_words
 from .named_baths import INTO, has_water, named_bath
@@ -25,12 +35,13 @@ from .soaking import (
     lies_in_water,
     note_changes,
     soak_instead,
+    stands_in_brine,
     stays_hot,
     stays_in_pot,
     worth_soaking,
 )
 from .times_and_sizes import is_number
-from .unnamed_baths import bath_meant, unspoken_brine
+from .unnamed_baths import bath_meant, unspoken_brine, unspoken_salt
 from .waiting import dry_salt, into_mixture, soaks_in_brine, start_pending
 from .waters import salt_amount, water_said
 
@@ -66,7 +77,7 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
     if clause.act == "put" and packed_hot(state, clause):
         return start_pending(state)
     salts = clause.act in {"coat", "season", "mix", "put"} or lies_under_salt(state, clause)
-    if salts and not _stirs_flour(state, clause) and dry_salt(state, clause):
+    if salts and dry_salt(state, clause):
         return True
     if clause.base == "steep" and state.solids(clause, direct=True) and state.lines_of(clause, WET):
         return _verb_says(state, clause)  # "steep the squid in the milk"
@@ -82,12 +93,6 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
     if clause.act in {"hold", "", "put", "other", "let"}:
         return _hold(state, clause)
     return False
-
-
-def _stirs_flour(state: ReadingState, clause: Clause) -> bool:
-    """ "Whisk the flour with the salt": no salting of the food that waits."""
-    flours = state.lines_of(clause, ("flour",)) if clause.act == "mix" else {}
-    return not all(is_leaven(state.lines[n]) for n in flours) and not state.solids(clause)
 
 
 def _is_hot(clause: Clause, water: Mention) -> bool:
@@ -137,9 +142,11 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
         return start_pending(state)
     happening = Happening("marinate", clause, foods=foods, named=True)
     happening.water = _water_only(state, clause)
-    if not liquid and clause.act == "brine" and happening.water and not happening.water.salt:
-        if liquid := unspoken_brine(state):
+    if not liquid and happening.water and not happening.water.salt:
+        if clause.act == "brine" and (liquid := unspoken_brine(state)):
             happening.water = None
+        elif happening.water.strength and (liquid := unspoken_salt(state)):
+            happening.water = Water(amount=happening.water.amount)
     if not liquid and happening.water is None:
         told = bath_of(clause)
         told = told if told is not None and told.prep in INSIDE else None
@@ -337,7 +344,7 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
     pot = state.pot
     if pot is not None and pot in state.happened and not pot.closed and pot.hours is None and clause.hours:
         if (
-            (clause.hours[0].likely >= 4 or _stands_in_brine(state, pot, clause))
+            (clause.hours[0].likely >= 4 or stands_in_brine(state, pot, clause))
             and not pot.heated
             and (clause.act == "hold" or clause.has("overnight"))
         ):
@@ -353,7 +360,7 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
     drips = state.pending is not None and clause.has("colander", "sieve", "rack")
     if not (terse or drips) and (clause.act != "hold" or boils) and _WAITS.isdisjoint(clause.words):
         return False
-    if clause.celsius is not None and clause.celsius >= _OVEN_C:
+    if is_stored(clause) or (clause.celsius is not None and clause.celsius >= _OVEN_C):
         return False  # "240C for 25 minutes"
     ahead = state.ahead[1] if state.ahead[0] == clause.method and clause.act == "hold" else None
     if state.pending is not None and (clause.hours or clause.has("overnight") or ahead):
@@ -363,7 +370,7 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
         if far and pending.clause.act != "season":
             pending.hours = None  # "knead for 10 minutes … leave for 3 weeks"
         limit = 1.0 if pending.kind == "dry_cure" and is_of(state, pending, PROTEINS) else SHORT_H
-        pending.take_time(clause)
+        pending.take_time(clause, more=pending.hours is not None and lies_once_more(clause))
         if pending.hours and pending.hours.likely >= limit and clause.celsius != 0:
             return start_pending(state)
         return True
@@ -372,22 +379,11 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
             active.take_time(clause, more=clause.has(*_FURTHER))
             note_changes(active, clause)
             return True
-        if clause.has("overnight") and _is_other_time(clause):
+        if clause.has("overnight") and is_other_time(clause):
             active.hours = None  # "soak for 1 hour at least or leave overnight"
         active.take_time(clause)
         note_changes(active, clause)
     return False
-
-
-def _is_other_time(clause: Clause) -> bool:
-    before = clause.sentence[: max(clause.sentence.find(clause.text), 0)]
-    return before.rstrip().endswith(" or")
-
-
-def _stands_in_brine(state: ReadingState, pot: Happening, clause: Clause) -> bool:
-    """Whether vegetables stand in water and salt that nobody has heated."""
-    salted = any(state.kind(n) == "salt" for n in pot.liquid) or bool(pot.water and pot.water.is_salted)
-    return salted and clause.act == "hold" and {state.kind(n) for n in pot.foods} <= {"vegetable", "fruit"}
 
 
 def _soak_instead(state: ReadingState, pot: Happening, clause: Clause) -> bool:

@@ -78,9 +78,10 @@ def _is_in_depth(text: str) -> bool:
 
 def read_frying(state: ReadingState, clause: Clause) -> None:
     """Take a clause that heats fat or fries in it."""
-    if _THIN_LAYER.search(clause.text):
+    said = clause.text.lower()
+    if ("cover" in said or "thin" in said) and _THIN_LAYER.search(said):
         state.fats_thin |= set(state.lines_of(clause, ("oil",))) or set(_only_fat(state, clause))
-    if clause.act in ("heat", "put", "let", "") and (fats := _fats_in_depth(state, clause)):
+    if clause.act in {"heat", "put", "let", ""} and (fats := _fats_in_depth(state, clause)):
         state.fat_is_hot, state.fats_in_depth = True, state.fats_in_depth | fats
     elif state.fat_is_hot and (clause.act == "heat" or clause.vessel()):
         state.fat_is_hot = False
@@ -97,15 +98,19 @@ def read_frying(state: ReadingState, clause: Clause) -> None:
 def _swims(state: ReadingState, clause: Clause) -> bool:
     """Whether food goes into fat that is hot, or that is deep: "lower the balls into the oil", "put the
     basket in the fryer"."""
-    if clause.act not in ("", "put", "cook", "other") or not _INTO_DEEP.search(clause.text):
+    if clause.act not in {"", "put", "cook", "other"}:
         return False
-    if "oil" in clause.text.lower() and _INTO_FAT.search(clause.text):
+    said = clause.text.lower()
+    if not any(map(said.__contains__, _DEEP_IN)) or not _INTO_DEEP.search(clause.text):
+        return False
+    if "oil" in said and _INTO_FAT.search(clause.text):
         return True
     if any(state.kind(n) == "oil" for m in clause.mentions if not m.prep for n in m.lines):
         return False  # "pour the oil into the fryer"
     return bool(state.fats_in_depth) or any(map(is_much, state.index.by_kind.get("oil", ())))
 
 
+_DEEP_IN = ("oil", "fat", "lard", "ghee", "dripping", "fryer")
 _INTO_DEEP = re.compile(
     r"\b(?:in|into|to)\b[^.;]{0,40}\b(?:oil|fat|lard|ghee|dripping|fryer)\b", re.IGNORECASE
 )

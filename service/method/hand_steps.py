@@ -52,6 +52,8 @@ def read_handwork(state: ReadingState, clause: Clause) -> bool:
     runs = clause.base in _WHEY_RUNS or not _WHEY_RUNS.isdisjoint(clause.words)
     if runs and _WHEY_CLOTH.search(clause.sentence):
         return _whey(state, clause)
+    if clause.hours and clause.act in _STANDS and _sours_milk(state, clause):
+        return True
     kind = _left_to_time(clause) if clause.hours else ""
     return bool(kind) and _follow(state, clause, kind)
 
@@ -125,6 +127,29 @@ def _ferment(state: ReadingState, clause: Clause) -> bool:
     each.kind, each.hours, each.celsius = "ferment", None, clause.celsius
     each.eaten = each.eaten if wet else 1.0
     each.take_time(clause)
+    return True
+
+
+_STANDS = frozenset({"hold", "let", "put", "other", ""})
+_CULTURES = frozenset({"yogurt", "yoghurt", "kefir", "culture", "buttermilk", "starter"})
+_LEAST_CULTURE_H = 3.0
+_COLD_PLACES = frozenset({"fridge", "refrigerator", "refrigerate", "chill", "cold", "keep", "keeps", "store"})
+
+
+def _sours_milk(state: ReadingState, clause: Clause) -> bool:
+    """ "Leave the jars in the oven for 12 hours", of a list of milk and a little yoghurt: the milk sours."""
+    if clause.hours[0].likely < _LEAST_CULTURE_H or not clause.words.isdisjoint(_COLD_PLACES):
+        return False
+    milks = state.index.of_kinds("milk")
+    cultures = {n for n in milks if _CULTURES & set(state.lines[n].words)}
+    fresh = {n for n in milks if n not in cultures and "milk" in state.lines[n].words}
+    alone = all(line.kind in ("milk", "other", "sweet") for line in state.index.lines)
+    if not (fresh and cultures and alone) or state.latest(("ferment",)) is not None:
+        return False
+    soured = dict.fromkeys(sorted(fresh | cultures), 1.0)
+    each = Happening("ferment", clause, foods=soured, eaten=1.0, closed=True, confidence=0.8)
+    each.take_time(clause)
+    state.begin(each)
     return True
 
 

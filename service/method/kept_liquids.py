@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from .clause_words import goal
 from .clauses import Clause
-from .happenings import LIQUIDS, Happening
+from .happenings import LIQUIDS, PROTEINS, Happening
 from .mention import Mention
 from .method_words import small_words
 from .parts_said import millilitres, part_said
@@ -32,10 +32,14 @@ _AND_ALL = re.compile(
 _IN_BROTH = re.compile(
     r"\b(?:in|to|into|with|over|strain|season|reduce|ladle) the "
     r"(?:hot |remaining |reserved |strained |chicken )?"
-    r"(?:broth|stock|soup|(?:cooking|poaching) liquid|pot liquor)\b",
+    r"(?:broth|stock|soup|(?:cooking|poaching) liquid|pot (?:liquor|likker))\b",
     re.IGNORECASE,
 )
-_BROTHS = frozenset({"broth", "stock", "soup", "liquid", "liquor"})
+_MEASURED = re.compile(
+    r"(?<![a-z])(?:ml|l|lit(?:re|er)s?|cups?|pints?|quarts?|ladles?|ladlefuls?) (?:of )?(?:stock|broth)\b",
+    re.IGNORECASE,
+)
+_BROTHS = frozenset({"broth", "stock", "soup", "liquid", "liquor", "likker"})
 _RESTS = small_words("rest")
 _SOME = 0.3
 """Share of a marinade that is brushed or spoonfuls of it; common practice, no source."""
@@ -230,7 +234,10 @@ def _part_used(state: ReadingState, clause: Clause) -> None:
     part = _PART_OF_IT.search(clause.text)
     if part is None:
         return
-    found = _of_food(state, clause) or _meant_by(state, (part["what"] or "").lower())
+    _part_of(state, clause, _of_food(state, clause) or _meant_by(state, (part["what"] or "").lower()))
+
+
+def _part_of(state: ReadingState, clause: Clause, found: Happening | None) -> None:
     ml = millilitres(clause)
     if found is None or ml is None or found.clause.sentence == clause.sentence:
         return
@@ -290,7 +297,9 @@ def broth_used(state: ReadingState, clause: Clause) -> None:
         return
     if clause.act in ("remove", "discard", "drain", "reserve") or state.index.of_kinds("stock"):
         return
-    if _IN_BROTH.search(clause.text) and not _is_pasta(state, pot):
+    if _MEASURED.search(clause.text) and {state.kind(n) for n in pot.foods} & PROTEINS:
+        _part_of(state, clause, pot)  # "add 2 cups of stock", of a list that has none
+    elif _IN_BROTH.search(clause.text) and not _is_pasta(state, pot):
         pot.eaten, pot.drained = 1.0, False
 
 

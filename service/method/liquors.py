@@ -20,7 +20,8 @@ _LIQUOR = re.compile(
     re.IGNORECASE,
 )
 _HEATS = frozenset({"boil", "simmer", "cook"})
-_TO_LIQUOR = _HEATS | {"put", ""}
+TO_LIQUOR = _HEATS | {"put", ""}
+"""Acts by which food comes to boil in what another was boiled in."""
 _PUT_IN = re.compile(
     r"\b(?:in|to|into) the (?:[a-z-]+ ){0,3}?(?:stock|broth|bouillon|liquor|liquid|water|pot|pan)\b",
     re.IGNORECASE,
@@ -78,8 +79,10 @@ _IN = frozenset({"in", "into", "to"})
 def next_in_the_water(state: ReadingState, clause: Clause) -> bool:
     """ "Slide the trout into the hot water", "lower it into the same pot": what the first food was lifted out
     of boils the next."""
+    if clause.negated or state.is_soup:
+        return False
     pot = state.latest(("boil", "simmer"))
-    if pot is None or not pot.lifted or state.is_soup or clause.negated or clause.act not in _TO_LIQUOR:
+    if pot is None or not pot.lifted:
         return False
     into = (m for m in clause.mentions if m.prep in _IN)
     wet = any(m.kind == "water" or (m.kind == "vessel" and m.name == "pot") for m in into)
@@ -111,7 +114,7 @@ def poured_at_last(happened: list[Happening]) -> None:
 
 def _pot_of(state: ReadingState, clause: Clause) -> Happening | None:
     """The pot whose liquor a clause heats food in; none whose water was poured off already."""
-    if clause.negated or clause.act not in _TO_LIQUOR:
+    if clause.negated:
         return None
     pot = state.latest(("boil", "simmer"))
     if pot is None or not goes_into_liquor(clause) or state.lines_of(clause, LIQUIDS):

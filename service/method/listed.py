@@ -73,9 +73,8 @@ def _words(text: str) -> tuple[Line, tuple[str, ...], str]:
         kind = more
     if " of " in named and (of := class_of(tuple(stems_of(named.split(" of ")[0])))) in _MADE_OF:
         kind = of  # "oil of seeds", "flour of rice"
-    if (head := _EITHER.search(named if " or " in named else text)) and kind != (
-        of := class_of((head[1].lower(),))
-    ):
+    head = _EITHER.search(named if " or " in named else text) if "or " in text.lower() else None
+    if head and kind != (of := class_of((head[1].lower(),))):
         found, kind = (*found, head[1].lower()), of  # "peanut, canola, or other neutral oil"
     if kind == "acid" and _is_whole_fruit(line, found):
         kind = "fruit"
@@ -83,6 +82,8 @@ def _words(text: str) -> tuple[Line, tuple[str, ...], str]:
         kind = "aromatic"
     if kind == "aromatic" and _is_much(line):
         kind = "vegetable"
+    if found[-1:] == ("pepper",) and kind in ("spice", "vegetable"):
+        kind = "spice" if line.unit in _TEASPOONS else "vegetable" if _is_pod(line) else kind
     if kind in ("meat", "poultry") and line.unit in _TEASPOONS:
         kind = "spice"  # "1 tsp meat tenderizer", "2 tsp chicken powder"
     return line, found, kind
@@ -105,6 +106,13 @@ _MUCH_G = 150.0
 def _is_much(line: Line) -> bool:
     grams = to_grams(line.unit) if line.unit else None
     return line.amount is not None and line.amount.likely * (grams or 0.0) >= _MUCH_G
+
+
+def _is_pod(line: Line) -> bool:
+    """Whether pepper is counted or weighed as a vegetable is: "4 poblano peppers", "1 kg peppers"."""
+    said = line.text.lower()
+    counted = line.amount is not None and line.unit is None
+    return "peppers" in said or (counted and "peppercorn" not in said)
 
 
 def _is_whole_fruit(line: Line, words: tuple[str, ...]) -> bool:
@@ -299,7 +307,7 @@ class Index:
                 known = nouns("class")
                 also += [t.stem for t in tokenize(aside[1]) if known.get(t.stem) == line.kind]
             for word in dict.fromkeys((*line.words, *also)):
-                if word not in _STOP:
+                if word not in _STOP and word != "all":  # of "all purpose flour"
                     made.by_word.setdefault(word, []).append(line)
         for word, tail in _run_together(made.by_word):
             made.by_word.setdefault(tail, made.by_word[word])

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from .clauses import Clause
 from .happenings import SHORT_H
 from .mention import Mention
@@ -81,3 +83,21 @@ def lies_under_salt(state: ReadingState, clause: Clause) -> bool:
         return False
     salts = (m for m in clause.mentions if m.lines and m.prep in INSIDE)
     return any(all(state.kind(n) == "salt" for n in m.lines) for m in salts)
+
+
+_ONCE_MORE = re.compile(r"\b(?:again|last time|once more|another)\b", re.IGNORECASE)
+"""Food that lies there is turned and lies as long once more: "mix again, let sit for 30 minutes"."""
+
+
+def lies_once_more(clause: Clause) -> bool:
+    return _ONCE_MORE.search(clause.sentence) is not None
+
+
+def is_other_time(clause: Clause) -> bool:
+    before = clause.sentence[: max(clause.sentence.find(clause.text), 0)]
+    return before.rstrip().endswith(" or")
+
+
+def is_stored(clause: Clause) -> bool:
+    """ "Store in the fridge for up to a week": a dish that is done, and no time that it takes."""
+    return clause.base in ("store", "keep") and {"up", "to"} <= clause.words

@@ -209,3 +209,9 @@ def stays_in_pot(state: ReadingState, clause: Clause) -> bool:
     if pot is None or not (pot.foods and pot.heated) or pot.closed or state.water_of(clause) is not None:
         return False
     return not state.solids(clause, direct=True).keys() - pot.foods.keys()
+
+
+def stands_in_brine(state: ReadingState, pot: Happening, clause: Clause) -> bool:
+    """Whether vegetables stand in water and salt that nobody has heated."""
+    salted = any(state.kind(n) == "salt" for n in pot.liquid) or bool(pot.water and pot.water.is_salted)
+    return salted and clause.act == "hold" and {state.kind(n) for n in pot.foods} <= {"vegetable", "fruit"}

@@ -84,6 +84,8 @@ def read_thrown_out(state: ReadingState, clause: Clause) -> None:
         not _PICKS.isdisjoint(clause.words) and _PICKED.search(clause.text)
     ):
         _take_out_flavours(state, clause)
+    if clause.act != "discard" and "discarding" in clause.words:
+        _discards_too(state, clause)
     thrown = clause.act == "discard" or ("behind" in clause.words and bool(_BEHIND.search(clause.text)))
     if not thrown:
         return
@@ -91,6 +93,13 @@ def read_thrown_out(state: ReadingState, clause: Clause) -> None:
         if mention.kind == "line" and mention.prep in ("", "with") and _is_whole(clause, mention):
             thrown_lines = (n for n in mention.lines if state.kind(n) in _KINDS and _was_cooked(state, n))
             state.thrown_out |= dict.fromkeys(thrown_lines, state.turn)
+
+
+def _discards_too(state: ReadingState, clause: Clause) -> None:
+    """ "Fry the bacon with the garlic and set aside, discarding the garlic": of what gave its taste."""
+    at = next(i for i, token in enumerate(clause.tokens) if token.text == "discarding")
+    behind = {n for m in clause.mentions if m.i > at and _is_whole(clause, m) for n in m.lines}
+    state.thrown_out |= dict.fromkeys((n for n in behind if state.kind(n) in _FLAVOURS), state.turn)
 
 
 _PICKS = frozenset({"pick", "picked", "picking"})

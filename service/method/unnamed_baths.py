@@ -45,3 +45,9 @@ def unspoken_brine(state: ReadingState) -> dict[int, float]:
     free = [n for n in state.index.lines if not state.spoken.get(n.index) and n.line.amount is not None]
     kinds = {n.kind for n in free}
     return {n.index: 1.0 for n in free if n.kind in ("water", "salt")} if {"water", "salt"} <= kinds else {}
+
+
+def unspoken_salt(state: ReadingState) -> dict[int, float]:
+    """ "Lay the aubergines in salted water", of a list with one amount of salt that nothing was done with."""
+    salts = [n for n in state.index.by_kind.get("salt", ()) if n.line.amount is not None]
+    return {salts[0].index: 1.0} if len(salts) == 1 and not state.spoken.get(salts[0].index) else {}

@@ -4,6 +4,7 @@ rinsed, loose food under running water, gelatine that a pot takes out of bones.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 
@@ -77,6 +78,33 @@ def clinging(coating: Named | None) -> SourcedFigure:
     """g of a coating (flour, crumbs, sugar ...) on 100 cm2 of food."""
     table = figures("coatings", "kind")
     return table.get(kind_of("coating", coating) or "any", table["any"])
+
+
+def coat(foods: Sequence[tuple[Named, float]]) -> SourcedFigure:
+    """g on 100 cm2 of a coating by its foods with their g, heaviest first: a batter, a film of each layer
+    (flour, egg, crumbs), or its heaviest food."""
+    grams: dict[str, float] = {}
+    for food, g in foods:
+        kind = kind_of("coating", food) or "any"
+        grams[kind] = grams.get(kind, 0.0) + g
+    whole_g = sum(grams.values())
+    wet = (grams.get("egg_wash", 0.0) + grams.get("any", 0.0)) / whole_g if whole_g else 0.0
+    layers = [kind for kind in _LAYERS if grams.get(kind, 0.0) > _A_LAYER * whole_g]
+    if "flour" in layers and "crumbs" not in layers and wet >= _WET:
+        return figures("coatings", "kind")["batter"]
+    if len(layers) < 2 or "egg_wash" not in layers:
+        return clinging(foods[0][0] if foods else None)
+    films = [figures("coatings", "kind")[kind] for kind in layers]
+    spreads = [film.spread for film in films]
+    whole = Spread(*(sum(getattr(s, end) for s in spreads) for end in ("low", "likely", "high")))
+    return SourcedFigure(whole, max(films, key=lambda film: film.spread.likely).source)
+
+
+_LAYERS = ("flour", "egg_wash", "crumbs", "cheese", "nuts")
+_A_LAYER = 0.05
+"""Share of the weight of a coating from which on a kind makes a layer of its own."""
+_WET = 0.5
+"""Share of what is no flour, from which on it is a batter: common practice, no source."""
 
 
 def wanted_g(weight_g: Draws, surface_per_cm: Draws, film_g_100_cm2: Draws) -> Draws:

@@ -360,3 +360,56 @@ def test_rice_soaks_in_water_that_is_poured_away() -> None:
 def test_oil_enough_to_fry_gently_is_no_bath(said: str) -> None:
     found = reading(["400 g sausage", "1 onion", "olive oil"], said)
     assert not found.recipe.get("steps")
+
+
+def test_broth_of_no_line_is_that_of_the_pot() -> None:
+    found = reading(
+        ["1 chicken", "300 g rice", "4 spring onions"],
+        "Put the chicken in a pot with the spring onions, cover with water and add 20 g salt per litre.",
+        "Bring to the boil and simmer for 40 minutes. Lift out the chicken.",
+        "Fry the rice, add 2 cups of stock and cook until done. Serve the rice with the chicken.",
+    )
+    water = next(each for each in found.recipe["components"] if each["id"] == "water")
+    assert 0.0 < water["eaten_fraction"] < 0.3
+
+
+def test_what_is_turned_and_left_again_lies_there_for_all_its_times() -> None:
+    found = reading(
+        ["500 g napa cabbage", "30 g salt"],
+        "Toss the cabbage with the salt, let sit for 30 minutes.",
+        "Mix again, let sit for 30 minutes.",
+        "Mix one last time, let sit for 30 minutes. Rinse and drain.",
+    )
+    (cure,) = (step for step in found.recipe["steps"] if step["kind"] == "dry_cure")
+    assert cure["duration_h"] == pytest.approx(1.5)
+
+
+def test_the_food_is_no_part_of_the_batter_that_its_heading_names() -> None:
+    found = reading(
+        ["Ingredients for the battered cauliflower", "1 cauliflower", "200 g flour", "1 tsp salt", "1 l oil"],
+        "Mix the flour and salt, and stir in water for a batter. Fold the cauliflower into the batter so "
+        "that each piece is well coated. Fry in the oil.",
+    )
+    assert "dredge" in [step["kind"] for step in found.recipe["steps"]]
+    assert component(found, "1 cauliflower")[0] == "cauliflower"
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Leave the jars in the oven, with the light on, for 12 hours.",
+        "Wrap it in a towel and let it stand in a warm place for 8 hours.",
+        "Let it sit overnight.",
+    ],
+)
+def test_milk_with_a_little_yoghurt_sours_where_it_stands(said: str) -> None:
+    found = reading(["1 l milk", "100 g yoghurt"], "Warm the milk and stir in the yoghurt.", said)
+    assert [step["kind"] for step in found.recipe["steps"]] == ["ferment"]
+    assert not found.questions
+
+
+def test_a_batter_of_milk_that_stands_sours_not() -> None:
+    found = reading(
+        ["300 ml milk", "100 g yoghurt", "200 g flour"], "Stir it all together. Let it stand for 4 hours."
+    )
+    assert not found.recipe.get("steps")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from saltledger.method.listed import listed_of
 
 from .test_method_reading import reading
 from .test_plain_recipes import eaten, kinds, step
@@ -129,3 +130,95 @@ def test_water_and_an_onion_go_to_what_soaked() -> None:
     )
     found = reading(["500 g dried beans", "1 onion"], method)
     assert all(each["food"] != "onion" for each in found.recipe["steps"])
+
+
+@pytest.mark.parametrize(
+    ("line", "salt"),
+    [
+        ("500 g macaroni, cooked with 1 tbsp salt", "1 tbsp salt"),
+        ("1 kg potatoes, boiled in salted water and mashed", " g salt"),
+        ("400 g green beans (cooked in salted water for 5 minutes)", " g salt"),
+    ],
+)
+def test_what_its_line_says_was_cooked_in_salted_water_was(line: str, salt: str) -> None:
+    found = reading([line, "200 g cheese"], "Mix with the cheese and bake.")
+    assert "boil" in kinds(found)
+    assert any(salt in str(c["ingredients"]) for c in found.recipe["components"])
+
+
+def test_what_was_cooked_without_salt_moves_none() -> None:
+    assert kinds(reading(["2 cups rice, cooked without salt", "1 egg"], "Mix and fry.")) == []
+
+
+@pytest.mark.parametrize(
+    "line", ["1 kg peppers", "4 poblano peppers", "1 pepper, sliced", "300 g padron peppers"]
+)
+def test_whole_peppers_lie_in_brine(line: str) -> None:
+    found = reading([line, "60 g salt", "2 l water"], "Submerge the peppers in the salt water for 10 days.")
+    assert kinds(found) == ["brine"]
+
+
+@pytest.mark.parametrize("line", ["1 tsp red pepper", "8 peppercorns", "1 tsp pepper"])
+def test_ground_pepper_is_a_spice(line: str) -> None:
+    assert listed_of([line])[0].kind == "spice"
+
+
+@pytest.mark.parametrize(
+    "puts",
+    [
+        "Put everything in a zip bag and leave in the fridge for the day.",
+        "Combine everything in a bag and refrigerate for the day.",
+    ],
+)
+def test_a_day_in_the_bag_is_a_marinade(puts: str) -> None:
+    found = reading(["4 chicken thighs", "3 tbsp soy sauce", "1 tbsp sugar"], f"{puts} Drain and fry.")
+    assert step(found, "marinate")["duration_h"] == 10.0
+
+
+def test_everything_in_a_pot_is_a_stew() -> None:
+    method = "Put everything in a pot. Bring to a boil, simmer for 2 hours. Remove the bone, return the meat."
+    found = reading(["1 ham bone", "500 g split peas", "2 l water", "10 g salt"], method)
+    assert [eaten(found, n) for n in range(1, 4)] == [1.0] * 3
+
+
+@pytest.mark.parametrize(
+    "says", ["set aside, discarding the garlic", "lift out the bacon discarding the garlic clove"]
+)
+def test_what_is_discarded_in_passing_is_not_eaten(says: str) -> None:
+    found = reading(["100 g bacon", "1 clove garlic", "2 eggs"], f"Fry the bacon with the garlic and {says}.")
+    assert eaten(found, 1) == 0.0
+    assert eaten(found, 0) == 1.0
+
+
+@pytest.mark.parametrize("adds", ["Add 2 tbsp salt and the penne.", "Add the penne and 2 tbsp of the salt."])
+def test_salt_of_a_pot_that_a_line_weighs_is_in_no_dish(adds: str) -> None:
+    found = reading(
+        ["500 g penne", "2 tbsp salt", "200 ml cream"], f"Bring 6 l of water to boil. {adds} Drain. Mix."
+    )
+    assert eaten(found, 1) == 0.0
+    assert str(found.recipe).count("salt") == 1
+
+
+def test_salted_water_of_a_list_with_one_salt_is_made_with_it() -> None:
+    method = (
+        "Put the aubergine cubes in a bowl of salted water for 30 minutes, drain and dry. Fry in the oil."
+    )
+    found = reading(["2 aubergines", "2 tbsp salt", "100 ml olive oil"], method)
+    assert kinds(found) == ["brine"]
+    assert eaten(found, 1) == 0.0
+
+
+@pytest.mark.parametrize("said", ["flour seasoned with the salt", "flour mixed with the salt and pepper"])
+def test_what_the_flour_is_seasoned_with_stays_with_it(said: str) -> None:
+    found = reading(
+        ["500 g liver", "60 g flour", "1 tsp salt", "1 tsp pepper"], f"Dredge the liver in {said}. Fry."
+    )
+    assert eaten(found, 2) == 0.0
+
+
+@pytest.mark.parametrize(
+    "serves", ["Serve with the pot likker.", "Serve in the broth.", "Ladle over the broth."]
+)
+def test_what_is_served_in_its_liquor_loses_nothing(serves: str) -> None:
+    method = f"Boil the hocks in 3 l of water for 1 hour. Add the greens, cook 45 minutes. {serves}"
+    assert kinds(reading(["500 g smoked ham hocks", "1 kg collard greens"], method)) == []

@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from saltledger.foods.dataset import bundled
-from saltledger.transfer.handling_figures import clinging, clings_g, wanted_g
+from saltledger.transfer.handling_figures import clinging, clings_g, coat, wanted_g
 
 grams = st.floats(0, 5000)
 
@@ -53,3 +53,43 @@ def test_a_film_is_by_the_surface_of_the_volume_that_the_weight_has():
 
 def test_a_twentieth_of_what_is_set_out_is_left():
     assert float(clings_g(np.array(1000.0), np.array(40.0))) == pytest.approx(38.0)
+
+
+FLOUR, EGG, CRUMBS = "20081", "01123", "18079"
+
+
+def film_of(**grams):
+    """Likely film of a coating of these foods, by code, heaviest first."""
+    foods = sorted(((bundled().get(code[1:]), g) for code, g in grams.items()), key=lambda pair: -pair[1])
+    return coat(foods).spread.likely
+
+
+def film(code):
+    return clinging(bundled().get(code)).spread.likely
+
+
+def test_flour_egg_and_crumbs_cling_in_layers():
+    assert film_of(_20081=60, _01123=60, _18079=90) == film(FLOUR) + film(EGG) + film(CRUMBS)
+
+
+def test_flour_stirred_with_more_liquid_is_a_batter():
+    assert film_of(_20081=100, _01077=150) > 5 * film(FLOUR)
+
+
+def test_a_trace_of_egg_makes_no_layer():
+    assert film_of(_20081=100, _01123=2) == film(FLOUR)
+
+
+def test_flour_with_salt_and_spice_is_flour():
+    assert film_of(_20081=100, _02047=8, _02028=5) == film(FLOUR)
+
+
+def test_a_coating_of_nothing_known_has_the_broad_figure():
+    assert coat([]) == clinging(None)
+
+
+def test_chicken_in_batter_takes_up_what_the_table_of_fried_chicken_holds():
+    """SR28 05007: 9.4 g of carbohydrate in 100 g, of flour with 76 %; batter of 45 % flour, raw 105 g."""
+    flour_g = 9.4 / 0.76
+    batter_g = film_of(_20081=100, _01077=122) * 105 / 100
+    assert batter_g * 0.45 == pytest.approx(flour_g, rel=0.3)

@@ -10,7 +10,7 @@ from ...core.notices import STATED
 from ...core.sourced import SourcedFigure
 from ...core.spread import Draws
 from ...diffusion.geometry import Body
-from ...transfer.handling_figures import clinging, clings_g, wanted_g
+from ...transfer.handling_figures import clings_g, coat, wanted_g
 from ...transfer.pots import Drained, drain_and_rinse
 from ...transfer.profile import FILM
 from ...transfer.usual import usual_size
@@ -49,7 +49,7 @@ def _clings_g(coating: Work, foods: Sequence[Work]) -> list[Draws]:
         "coating-share-assumed",
         f"How much of {coating.name!r} sticks is a broad guess; weigh the rest and state absorption_factor.",
     )
-    film = coating.assume("coat", clinging(coating.main), "g/100 cm2")
+    film = coating.assume("coat", coat(coating.composition.foods), "g/100 cm2")
     wanted = [wanted_g(work.pool[WEIGHT], _surface_per_cm(work), film) for work in foods]
     whole_g = np.maximum(np.sum(wanted, axis=0), TRACE)
     return [clings_g(whole_g, set_out_g) * each / whole_g for each in wanted]

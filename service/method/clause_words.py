@@ -284,3 +284,10 @@ _ENDS_OBJECT = frozenset({"in", "under", "with", "from", "off", "of", "until", "
 _WHOSE = frozenset({"the", "your", "some", "all", "wash", "rinse", "fresh", "two", "both"})
 _WASHED = frozenset({"vegetable", "potato", "fruit", "herb", "grain", "legume", "poultry", "seafood"})
 _PARTS = frozenset({"leaf", "leave", "sprig", "seed", "slice", "bean"})
+
+
+def is_only_if(clause: Clause) -> bool:
+    """ "Rinse if you find it too salty": not done, as long as nobody says so."""
+    if clause.aim >= len(clause.tokens) or clause.tokens[clause.aim].text != "if":
+        return False
+    return "(" not in [token.text for token in clause.tokens[: clause.aim]]  # "(ice water if serving now)"

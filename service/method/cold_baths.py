@@ -7,7 +7,6 @@ from .clause_words import goal, strength_of
 from .clauses import Clause
 from .hand_steps import what_is_left
 from .happenings import PROTEINS, SALTING, SHORT_H, WET, Happening, Mixture, Water, with_salt
-from .leavens import is_leaven
 from .left_to_the_cook import salty_paste
 from .lying_in import (
     INSIDE,
@@ -15,6 +14,7 @@ from .lying_in import (
     bath_of,
     is_laid,
     is_other_time,
+    is_stored,
     lies_in_bath,
     lies_once_more,
     lies_under_salt,
@@ -77,7 +77,7 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
     if clause.act == "put" and packed_hot(state, clause):
         return start_pending(state)
     salts = clause.act in {"coat", "season", "mix", "put"} or lies_under_salt(state, clause)
-    if salts and not _stirs_flour(state, clause) and dry_salt(state, clause):
+    if salts and dry_salt(state, clause):
         return True
     if clause.base == "steep" and state.solids(clause, direct=True) and state.lines_of(clause, WET):
         return _verb_says(state, clause)  # "steep the squid in the milk"
@@ -93,12 +93,6 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
     if clause.act in {"hold", "", "put", "other", "let"}:
         return _hold(state, clause)
     return False
-
-
-def _stirs_flour(state: ReadingState, clause: Clause) -> bool:
-    """ "Whisk the flour with the salt": no salting of the food that waits."""
-    flours = state.lines_of(clause, ("flour",)) if clause.act == "mix" else {}
-    return not all(is_leaven(state.lines[n]) for n in flours) and not state.solids(clause)
 
 
 def _is_hot(clause: Clause, water: Mention) -> bool:
@@ -366,7 +360,7 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
     drips = state.pending is not None and clause.has("colander", "sieve", "rack")
     if not (terse or drips) and (clause.act != "hold" or boils) and _WAITS.isdisjoint(clause.words):
         return False
-    if clause.celsius is not None and clause.celsius >= _OVEN_C:
+    if is_stored(clause) or (clause.celsius is not None and clause.celsius >= _OVEN_C):
         return False  # "240C for 25 minutes"
     ahead = state.ahead[1] if state.ahead[0] == clause.method and clause.act == "hold" else None
     if state.pending is not None and (clause.hours or clause.has("overnight") or ahead):

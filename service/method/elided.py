@@ -12,7 +12,7 @@ PUT = Verb("put", "put", "base", False)
 SIMMER = Verb("simmer", "simmer", "base", False)
 _GO_IN = frozenset({"put", "cook", "boil", "simmer"})
 """What is done before "then the beans", so that these go in too."""
-_SHARES = frozenset({"drain", "rinse", "dry", "soak", "boil"})
+_SHARES = frozenset({"drain", "rinse", "dry", "soak", "boil", "cook"})
 _SHARED_BY = _SHARES | {"cut"}
 _MASHES = frozenset({"mash", "flake", "crush", "squeeze", "puree"})
 _BEFORE_FOOD = frozenset({"the", "your", "all", "both", "a", "an", "those", "these", "of"})

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from .bought_salty import leaves_jar, of_a_can, of_cured_meat, said_to_be
-from .clause_words import washes_another
+from .clause_words import is_only_if, washes_another
 from .clauses import Clause
 from .hand_steps import packs_down
 from .happenings import POURED_WITHOUT_WORD, PROTEINS, SALTING, WET, Happening
@@ -123,6 +123,8 @@ def _under_the_tap(state: ReadingState, clause: Clause) -> None:
         return
     if _pot_under_the_tap(state, clause):
         return
+    if state.pending is not None and state.pending.kind == "dry_cure":
+        _wrung_out(state, clause, washed=True)
     found = state.latest((*COLD, "drain"))
     if found is not None and found.kind == "drain":
         found.rinsed = found.rinsed or found.clause.method == clause.method
@@ -179,15 +181,8 @@ def _salted_before(state: ReadingState, clause: Clause) -> None:
             state.pending, state.waited = state.waited, None
 
 
-def _only_if(clause: Clause) -> bool:
-    """ "Rinse if you find it too salty": not done, as long as nobody says so."""
-    if clause.aim >= len(clause.tokens) or clause.tokens[clause.aim].text != "if":
-        return False
-    return "(" not in [token.text for token in clause.tokens[: clause.aim]]  # "(ice water if serving now)"
-
-
 def _rinsed(clause: Clause, found: Happening) -> None:
-    can_be = found.kind in (*COLD, "drain") and not _only_if(clause)
+    can_be = found.kind in (*COLD, "drain") and not is_only_if(clause)
     found.rinsed = found.rinsed or (can_be and (clause.act == "rinse" or clause.has(*_RINSES)))
     named = clause.has(*_RINSES, "wash")
     if (found.rinsed and clause.act == "rinse") or ((found.rinsed or found.kind in HOT) and named):
@@ -335,7 +330,7 @@ def _of_solid(state: ReadingState, clause: Clause, found: Happening) -> bool:
     }  # fmt: skip
 
 
-def _wrung_out(state: ReadingState, clause: Clause) -> None:
+def _wrung_out(state: ReadingState, clause: Clause, *, washed: bool = False) -> None:
     """Salted vegetables or meat whose juice is poured off: a dry cure that is not eaten whole."""
     pending = state.pending
     assert pending is not None
@@ -361,7 +356,8 @@ def _wrung_out(state: ReadingState, clause: Clause) -> None:
     pending.take_time(clause)
     pending.drained = pending.closed = state.mixture.closed = True
     pending.eaten = 0.0
-    pending.rinsed = (clause.act == "rinse" or clause.has("rinse", "rinsed")) and not _only_if(clause)
+    washed = washed or clause.act == "rinse" or clause.has("rinse", "rinsed")
+    pending.rinsed = washed and not is_only_if(clause)
     pending.rinsing = clause if pending.rinsed else None
     state.begin(pending)
 

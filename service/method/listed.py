@@ -307,7 +307,7 @@ class Index:
                 known = nouns("class")
                 also += [t.stem for t in tokenize(aside[1]) if known.get(t.stem) == line.kind]
             for word in dict.fromkeys((*line.words, *also)):
-                if word not in _STOP:
+                if word not in _STOP and word != "all":  # of "all purpose flour"
                     made.by_word.setdefault(word, []).append(line)
         for word, tail in _run_together(made.by_word):
             made.by_word.setdefault(tail, made.by_word[word])

@@ -96,3 +96,8 @@ def lies_once_more(clause: Clause) -> bool:
 def is_other_time(clause: Clause) -> bool:
     before = clause.sentence[: max(clause.sentence.find(clause.text), 0)]
     return before.rstrip().endswith(" or")
+
+
+def is_stored(clause: Clause) -> bool:
+    """ "Store in the fridge for up to a week": a dish that is done, and no time that it takes."""
+    return clause.base in ("store", "keep") and {"up", "to"} <= clause.words

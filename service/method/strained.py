@@ -124,6 +124,8 @@ def strain_mixture(state: ReadingState, clause: Clause) -> None:
     pot = state.latest(HOT)
     if (pot is not None and not (pot.closed and pot.drained)) or goes_through(state, clause):
         return
+    if _POURS_IN.search(clause.text) and state.lines_of(clause, ("wine", "stock", "milk", "acid")):
+        return  # "pour in the wine through a strainer": it alone is strained
     mixture = state.mixture
     cooked = set(mixture.lines) if mixture.heated else set(state.simmered)
     liquid = any(state.kind(n) in LIQUIDS for n in cooked) or (mixture.heated and mixture.water is not None)
@@ -134,6 +136,11 @@ def strain_mixture(state: ReadingState, clause: Clause) -> None:
         over = {n for m in clause.mentions if m.prep in ("over", "onto", "on") for n in m.lines}
         left = (n for n in cooked - over if _stays_behind(state, n))
         state.thrown_out |= dict.fromkeys(left, state.turn)
+
+
+_POURS_IN = re.compile(
+    r"\b(?:pour|strain|tip|ladle|add) (?:\w+ )?(?:in|into)\b|\bto the (?:pan|pot|sauce)\b", re.I
+)
 
 
 def _stays_behind(state: ReadingState, line: int) -> bool:

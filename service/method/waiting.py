@@ -9,6 +9,7 @@ from .clauses import Clause
 from .dishes import is_dish
 from .happenings import DRY, PROTEINS, SALTABLE, SALTING, SHORT_H, WET, Happening, Water, with_salt
 from .headings import bath_of_heading
+from .leavens import is_leaven
 from .left_to_the_cook import salty_paste
 from .parts_said import part_said
 from .reading_state import HOT, ReadingState
@@ -21,7 +22,11 @@ _MACHINES = frozenset({"processor", "blender", "liquidiser", "liquidizer", "grin
 
 def dry_salt(state: ReadingState, clause: Clause) -> bool:
     """ "Rub the salt into the meat": a cure if it then stands, or if it is washed off again."""
-    if clause.act == "season" and _stands_in_pot(state, clause):
+    if (clause.act == "season" and _stands_in_pot(state, clause)) or clause.has(
+        "remove", "removes", "removing"
+    ):
+        return False  # "massage them to remove the salt"
+    if _stirs_flour(state, clause):
         return False
     salts = _own_salt(state, clause, state.lines_of(clause, SALTING))
     if not salts and clause.act == "coat" and not state.lines_of(clause, WET):
@@ -76,6 +81,12 @@ def dry_salt(state: ReadingState, clause: Clause) -> bool:
     return False
 
 
+def _stirs_flour(state: ReadingState, clause: Clause) -> bool:
+    """ "Whisk the flour with the salt": no salting of the food that waits."""
+    flours = state.lines_of(clause, ("flour",)) if clause.act == "mix" else {}
+    return not all(is_leaven(state.lines[n]) for n in flours) and not state.solids(clause)
+
+
 def _stands_in_pot(state: ReadingState, clause: Clause) -> bool:
     """ "Cover the potatoes with water, salt well": the water, and not the potatoes."""
     pot = state.pot
@@ -111,6 +122,7 @@ def _with_salt_before(state: ReadingState, pending: Happening) -> None:
     before = state.pending
     if before is None or before.kind != "dry_cure" or before.foods.keys() != pending.foods.keys():
         return
+    pending.hours = before.hours
     for line, share in before.liquid.items():
         now = pending.liquid.get(line, 0.0)
         pending.liquid[line] = 1.0 if now < 0 or share < 0 or now + share > 1 else now + share

@@ -22,12 +22,7 @@ _MACHINES = frozenset({"processor", "blender", "liquidiser", "liquidizer", "grin
 
 def dry_salt(state: ReadingState, clause: Clause) -> bool:
     """ "Rub the salt into the meat": a cure if it then stands, or if it is washed off again."""
-    waits = state.pot is not None and state.attention is state.pot and not state.pot.foods
-    if waits and clause.act == "put" and not state.solids(clause):
-        return False  # "boil the water and add the salt"
-    if (clause.act == "season" and _stands_in_pot(state, clause)) or clause.has(
-        "remove", "removes", "removing"
-    ):
+    if _stands_in_pot(state, clause) or clause.has("remove", "removes", "removing"):
         return False  # "massage them to remove the salt"
     if _stirs_flour(state, clause):
         return False
@@ -91,10 +86,13 @@ def _stirs_flour(state: ReadingState, clause: Clause) -> bool:
 
 
 def _stands_in_pot(state: ReadingState, clause: Clause) -> bool:
-    """ "Cover the potatoes with water, salt well": the water, and not the potatoes."""
+    """ "Cover the potatoes with water, salt well", "boil water, add the salt": that goes into the water."""
     pot = state.pot
-    speaks_of_it = pot is not None and state.attention is pot and not state.solids(clause, direct=True)
-    return speaks_of_it and pot is not None and bool(pot.foods) and not (pot.closed or pot.heated)
+    if pot is None or state.attention is not pot or state.solids(clause, direct=True):
+        return False
+    if clause.act == "put":
+        return not pot.foods
+    return clause.act == "season" and bool(pot.foods) and not (pot.closed or pot.heated)
 
 
 def _tosses(state: ReadingState, clause: Clause, kind: str) -> bool:

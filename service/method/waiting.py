@@ -18,14 +18,13 @@ from .waters import amount_said, water_said
 
 _MACHINES = frozenset({"processor", "blender", "liquidiser", "liquidizer", "grinder", "mincer"})
 """In which all that goes in becomes one mass."""
+_REMOVES = ("remove", "removes", "removing")
 
 
 def dry_salt(state: ReadingState, clause: Clause) -> bool:
     """ "Rub the salt into the meat": a cure if it then stands, or if it is washed off again."""
-    if _stands_in_pot(state, clause) or clause.has("remove", "removes", "removing"):
+    if _stands_in_pot(state, clause) or _stirs_flour(state, clause) or clause.has(*_REMOVES):
         return False  # "massage them to remove the salt"
-    if _stirs_flour(state, clause):
-        return False
     salts = _own_salt(state, clause, state.lines_of(clause, SALTING))
     if not salts and clause.act == "coat" and not state.lines_of(clause, WET):
         salts = {n: s for n, s in state.last_dry.items() if state.kind(n) in SALTING}

@@ -18,7 +18,7 @@ from .method.method_reading import Reading, read, reading_document
 from .method.prose_documents import WISHES, answered, reading_kept
 from .method.questions import Question
 from .recipe.answer import PARTS, answer_document
-from .recipe.calculation import cook
+from .recipe.calculation import calculate, cook
 from .recipe.open_lines import open_lines
 from .recipe.outcome import Outcome
 from .recipe.packets import custom_foods
@@ -59,10 +59,12 @@ def calculated(
     """The same, with the request it answers; with a label view and explanations where they are asked for.
     include: what of the answer is wanted (`recipe.answer.PARTS`)."""
     request = RecipeRequest.from_document(document)
-    outcome = cook(request, foods, follow=bool(explain))
-    answer = answer_document(outcome, scheme=label, explained=explain, parts=include)
-    if "written" in document:
+    if "written" in document:  # its questions are about the same outcome
+        outcome = cook(request, foods, follow=bool(explain))
+        answer = answer_document(outcome, scheme=label, explained=explain, parts=include)
         answer["reading"] = reading_answer(document, foods, outcome)
+    else:
+        answer = calculate(request, foods, scheme=label, explained=explain, parts=include)
     return Calculated(request, answer, foods.with_custom(custom_foods(request.custom_foods)))
 
 

@@ -49,7 +49,7 @@ def implied(state: ReadingState, clause: Clause) -> bool:
     if clause.base == "fill" or clause.act in _HEATS:
         if opens_alone(state, clause) or in_new_water(state, clause) or _all_there_is_to_do(state, clause):
             return True
-    act = "cook" if _as_the_packet_says(clause) else clause.act
+    act = "cook" if clause.base in _PREPARES and _as_the_packet_says(clause) else clause.act
     if clause.negated or act not in {"boil", "cook", "simmer"}:
         return False
     solids = state.solids(clause, direct=True)
@@ -117,9 +117,12 @@ def implied(state: ReadingState, clause: Clause) -> bool:
     return True
 
 
+_PREPARES = frozenset({"prepare", "make"})
+
+
 def _as_the_packet_says(clause: Clause) -> bool:
     """ "Prepare the noodles according to the package"."""
-    return clause.base in ("prepare", "make") and clause.has("package", "packet", "packaging", "box")
+    return clause.has("package", "packet", "packaging", "box")
 
 
 def into_stirred(state: ReadingState, clause: Clause) -> bool:

@@ -12,6 +12,10 @@ from .times_and_sizes import Span
 _PUT = Verb("put", "put", "base", False)
 _POUR = Verb("pour", "put", "base", False)
 _SOAK = Verb("soak", "soak", "base", False)
+_CUT = Verb("slash", "cut", "base", False)
+_SLITS = frozenset(
+    {"slit", "slits", "cut", "cuts", "incisions", "incision", "slashes", "gashes", "holes", "pockets"}
+)
 _RINSE = Verb("rinse", "rinse", "base", False)
 _USED = frozenset({"use", "reuse", "keep", "save", "reserve", "boil"})
 _STILL = frozenset({"until", "before", "too", "more", "all", "unless", "till", "yet", "instead"})
@@ -38,6 +42,8 @@ def meant(
     """The verb that a clause means, where it is not the one that it says."""
     if verb is None:
         return _POUR if _is_poured_over(spoken) else None
+    if verb.base == "make" and not _SLITS.isdisjoint(words) and all(m.kind != "bath" for m in spoken):
+        return _CUT  # "make slits in the lamb"
     if verb.base == "set" and _is_laid(spoken):
         return _PUT  # "set the joint in a casserole"
     if verb.base == "freshen" and not hours and "water" not in words:

@@ -51,8 +51,8 @@ def mix(state: ReadingState, clause: Clause) -> None:
             state.mixture = Mixture(sentence=clause.sentence)
             _name_as_announced(state, clause)
     mixture = state.mixture
-    if mixture.closed:
-        return
+    if mixture.closed or clause.base in ("slash", "score"):
+        return  # "make cuts in the thighs and put them in": what is slashed is in no bowl yet
     mixture.heated = mixture.heated or clause.act in ("heat", "boil", "simmer")
     mixture.add(lines)
     if water is not None and water.kind == "water":

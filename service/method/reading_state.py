@@ -376,7 +376,7 @@ class ReadingState:
             n for m in clause.mentions if m.prep in ("", "with") and not goal(clause, m) for n in m.lines
         }
         others = direct - now.foods.keys() - now.liquid.keys() - now.extra
-        pans = clause.vessel() == "pan" and clause.act in ("heat", "put", "fry", "mix", "")
+        pans = clause.act in {"heat", "put", "fry", "mix", ""} and clause.vessel() == "pan"
         foods = bool(others) and not all(self.kind(n) in ("salt", "spice", "herb") for n in others)
         if foods or (pans and not clause.has("lid")) or is_afresh(clause):
             self.attention = None

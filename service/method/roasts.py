@@ -6,7 +6,7 @@ from .clauses import Clause
 from .happenings import DRY, PROTEINS, SOLIDS, Happening
 from .reading_state import COLD, ReadingState
 
-_DRY_HEAT = frozenset(
+DRY_HEAT = frozenset(
     {
         "roast",
         "bake",
@@ -32,7 +32,7 @@ _MINCED = frozenset({"mince", "ground", "minced", "bacon", "rasher", "pancetta",
 
 def read_roast(state: ReadingState, clause: Clause) -> None:
     """Take a clause that roasts, grills or smokes a piece of meat or fish that lies in no sauce."""
-    unsaid = clause.base not in _DRY_HEAT
+    unsaid = clause.base not in DRY_HEAT
     if (unsaid and not (clause.hours and in_the_oven(clause))) or clause.negated or clause.has(*_SAUCED):
         return
     foods = _pieces(state, clause)

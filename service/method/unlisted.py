@@ -47,13 +47,14 @@ def _names() -> dict[str, tuple[_Salty, ...]]:
 
 
 @cache
-def _first_words() -> frozenset[str]:
+def first_words() -> frozenset[str]:
+    """Words that such a name may begin with."""
     return frozenset(_names())
 
 
 def read_unlisted(state: ReadingState, clause: Clause) -> None:
     """Note what a clause adds that no line names and that holds salt."""
-    if _first_words().isdisjoint(clause.words) or clause.negated:
+    if clause.negated:
         return
     end = 0
     for i, token in enumerate(clause.tokens):

@@ -298,6 +298,11 @@ def _covered_with(state: ReadingState, clause: Clause) -> dict[int, float]:
         kinds = {state.kind(n) for n in state.mixture.lines}
         if "water" in kinds and kinds & SALTING:  # "boil the water with the salt, pour it into the jar"
             return {n: 1.0 for n in _in_jars(state) if n not in state.mixture.lines}
+    spread = clause.base in _SPREADS and clause.has("over", "on") and clause.speaks <= {"it"}
+    if spread and not state.mixture.closed:
+        return {
+            n: 1.0 for n in state.last_foods if n not in state.mixture.lines and state.kind(n) in PROTEINS
+        }
     if clause.base not in ("cover", "douse", "pour", "drown", "flood") or clause.has("in", "into"):
         return {}
     if clause.has("over", "on") and not clause.mentions and not state.mixture.closed:
@@ -312,6 +317,10 @@ def _covered_with(state: ReadingState, clause: Clause) -> dict[int, float]:
         return {n: 1.0 for n in state.last_foods if n not in acid and state.kind(n) in SALTABLE}
     wet = state.lines_of(clause, ("acid", "savoury", "milk"))
     return {n: 1.0 for n in state.last_foods if wet and n not in wet and state.kind(n) in PROTEINS}
+
+
+_SPREADS = frozenset({"smear", "spread", "slather", "spoon", "ladle", "tip", "brush", "drizzle", "rub"})
+"""How what was stirred goes on meat that no word names: "mix soy and honey, spoon over"."""
 
 
 def _in_jars(state: ReadingState) -> list[int]:

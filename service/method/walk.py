@@ -35,7 +35,7 @@ from .pots_ending import salt_forewarned
 from .poured import pot_is_poured
 from .reading_state import COLD, HOT, ReadingState
 from .references import read_reference
-from .roasts import DRIPS, catch_juices, in_the_oven, more_time, read_roast
+from .roasts import DRIPS, DRY_HEAT, catch_juices, in_the_oven, more_time, read_roast
 from .salt_beside import seasons_beside
 from .seasoned_coatings import salt_coatings
 from .soaking import soak_instead, worth_soaking
@@ -45,7 +45,7 @@ from .strained import FOR_LATER, leave_solids
 from .suspects import is_suspect, mark, suspect
 from .tap_water import from_the_tap, with_waters
 from .thrown_out import give_salt_to_broth, keep_what_is_used, read_thrown_out
-from .unlisted import read_unlisted
+from .unlisted import first_words, read_unlisted
 from .unsettled import may_be_poured, waits_still
 from .waiting import start_pending
 from .waters import amount_said, salt_of_pot
@@ -195,7 +195,8 @@ def _take(state: ReadingState, clause: Clause) -> None:
     flows = liquids(state) if wet and speaks_of_liquid(state, clause) else None
     if not state.mixture.closed:
         hold_back(state, clause)
-    read_unlisted(state, clause)
+    if not first_words().isdisjoint(clause.words):
+        read_unlisted(state, clause)
     read_thrown_out(state, clause)
     read_fate(state, clause)
     taken = len(state.happened) > before
@@ -214,7 +215,8 @@ def _take(state: ReadingState, clause: Clause) -> None:
     if not taken:
         read_coating(state, clause)
         read_frying(state, clause)
-        read_roast(state, clause)
+        if clause.hours or clause.base in DRY_HEAT:
+            read_roast(state, clause)
         if state.roast is not None and clause.hours:
             more_time(state, clause, state.roast)
     if not taken or clause.act in ("heat", "mix", "boil", "simmer"):

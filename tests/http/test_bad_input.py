@@ -30,6 +30,7 @@ def no_work(monkeypatch: pytest.MonkeyPatch) -> None:
         raise AssertionError("the calculation was reached")
 
     monkeypatch.setattr(calculator, "calculate", reached)
+    monkeypatch.setattr(calculator, "cook", reached)
 
 
 def post(client: FlaskClient, body: bytes) -> Any:

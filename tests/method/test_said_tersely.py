@@ -222,3 +222,20 @@ def test_what_the_flour_is_seasoned_with_stays_with_it(said: str) -> None:
 def test_what_is_served_in_its_liquor_loses_nothing(serves: str) -> None:
     method = f"Boil the hocks in 3 l of water for 1 hour. Add the greens, cook 45 minutes. {serves}"
     assert kinds(reading(["500 g smoked ham hocks", "1 kg collard greens"], method)) == []
+
+
+@pytest.mark.parametrize(
+    "lays",
+    [
+        "Make slits in the lamb. Blend yoghurt and salt; smear over.",
+        "Score the lamb. Mix the yoghurt with the salt, spoon over the top.",
+        "Slash the lamb. Stir the yoghurt and salt together and spread it on.",
+        "Mix the yoghurt and salt. Make 3 cuts in the lamb and put it in the mixture.",
+    ],
+)
+def test_meat_that_was_slashed_lies_in_what_goes_over_it(lays: str) -> None:
+    found = reading(
+        ["1 kg leg of lamb", "10 g salt", "400 g yoghurt"], f"{lays} Chill for 24 hours. Wipe off. Roast."
+    )
+    assert step(found, "marinate")["duration_h"] == 24.0
+    assert [eaten(found, n) for n in range(3)] == [1.0, 0.0, 0.0]

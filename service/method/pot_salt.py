@@ -1,4 +1,4 @@
-"""Which pot a line of salt is for, and what is salted by a clause: the pot that waits, or the dish."""
+"""Which pot a line of salt is for, where several boil or the dish is seasoned of it, and what salts a pot."""
 
 from __future__ import annotations
 

@@ -295,7 +295,11 @@ def _own_fate(state: ReadingState, clause: Clause, happening: Happening) -> None
 
 
 def _new_water(state: ReadingState, clause: Clause) -> bool:
-    return clause.act == "soak" and clause.has("fresh", "clean") and not clause.has("change", "changing")
+    return (
+        clause.act == "soak"
+        and clause.has("fresh", "clean", "plain", "regular", "unsalted")
+        and not clause.has("change", "changing")
+    )
 
 
 def _water_only(state: ReadingState, clause: Clause) -> Water | None:

@@ -28,6 +28,7 @@ from .listed import Index
 from .may_be_left import find_may_be_left
 from .mixing import mix, pour_in_all_water
 from .never_said import salt_crusts, use_unused_baths
+from .other_choices import without_other_choices
 from .own_juice import sour_in_own_juice
 from .pans_of_water import washes_things
 from .pots_ending import salt_forewarned
@@ -83,7 +84,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     first: Clause | None = None
     soups = (clause for clause in parted if not _SOUPS.isdisjoint(clause.words))
     state.is_soup = not _SOUPS.isdisjoint(title.lower().split()) or any(map(_tells_of_soup, soups))
-    clauses = with_waters(list(parted), state)
+    clauses = with_waters(without_other_choices(parted, index), state)
     for i, clause in enumerate(clauses):
         first = first or clause
         clauses[i] = from_the_tap(state, in_hours(state, clause) if clause.hours else clause)

@@ -65,3 +65,58 @@ def test_salt_that_is_strewn_on_both_sides_stands_for_both_times() -> None:
     (cure,) = (step for step in found.recipe["steps"] if step["kind"] == "dry_cure")
     assert cure["duration_h"] == 1.0
     assert component(found, "60 g all purpose flour")[0] == "dish"
+
+
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        (
+            "300 g salt cod, or 600 g fresh haddock",
+            "If using fresh haddock, pack it in salt overnight and rinse.",
+        ),
+        (
+            "300 g salt cod or 600 g hake fillets",
+            "If you are using hake, cover it with salt for 8 hours, rinse.",
+        ),
+        (
+            "300 g salt cod (or 500 g fresh cod)",
+            "If you have fresh cod, bury it in salt overnight and rinse it.",
+        ),
+        (
+            "300 g salt cod or fresh ling",
+            "When using ling, rub it with a handful of salt and leave overnight.",
+        ),
+    ],
+)
+def test_what_is_said_of_another_choice_is_not_done(line: str, said: str) -> None:
+    soaked = "If using salt cod, soak it in cold water for 24 hours."
+    found = reading([line, "1 onion"], said, soaked, "Simmer it with the onion.")
+    assert [step["kind"] for step in found.recipe["steps"]] == ["soak"]
+
+
+def test_beans_from_cans_are_not_soaked_and_dry_ones_not_rinsed() -> None:
+    method = [
+        "If using dried beans, soak them overnight in cold water.",
+        "If using canned beans, rinse them.",
+    ]
+    dry = reading(["250 g dried beans or 2 tins beans", "1 onion"], *method, "Stew with the onion.")
+    assert [step["kind"] for step in dry.recipe["steps"]] == ["soak"]
+    tins = reading(["2 tins beans or 250 g dried beans", "1 onion"], *method, "Stew with the onion.")
+    assert [step["kind"] for step in tins.recipe["steps"]] == ["drain"]
+
+
+@pytest.mark.parametrize("said", ["Dump in the pasta.", "Throw in the pasta.", "Tip in the pasta."])
+def test_what_is_dumped_in_is_the_food(said: str) -> None:
+    found = reading(
+        ["400 g pasta"], "Bring a pot of salted water to the boil.", said, "Cook for 5 minutes. Drain."
+    )
+    assert [(step["kind"], round(step["duration_h"], 2)) for step in found.recipe["steps"]] == [
+        ("boil", 0.08)
+    ]
+
+
+def test_water_by_its_formula_makes_a_brine() -> None:
+    lines = ["Brine", "200 g salt", "4 litres H2O", "5 cloves garlic", "Meat", "2 kg brisket"]
+    found = reading(lines, "Brine for 6 days. Rinse and roast.")
+    (step,) = (s for s in found.recipe["steps"] if s["kind"] == "brine")
+    assert component(found, "4 litres H2O") == (step["bath"], 0.0)

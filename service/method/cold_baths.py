@@ -238,12 +238,14 @@ def _covered_before(state: ReadingState, clause: Clause, foods: dict[int, float]
     return _soak_instead(state, pot, clause)
 
 
+_WAIT_IN = {"soak": ("marinate",), "marinate": ("marinate", "brine", "dry_cure")}
+
+
 def _waits_in(state: ReadingState, clause: Clause, foods: dict[int, float]) -> bool:
     """ "Pour the buttermilk over the chicken and soak for 1 hour": in what was poured over it."""
     pending = state.pending
-    if pending is None or pending.kind not in ("marinate", "brine"):
-        return False
-    if not foods.keys() & pending.foods.keys() or (clause.act == "soak" and pending.kind == "brine"):
+    kinds = _WAIT_IN.get(clause.act, ("marinate", "brine"))
+    if pending is None or pending.kind not in kinds or not foods.keys() & pending.foods.keys():
         return False
     if state.water_of(clause) is not None or any(m.prep in INTO for m in clause.mentions):
         return False
@@ -254,10 +256,11 @@ def _waits_in(state: ReadingState, clause: Clause, foods: dict[int, float]) -> b
 def _settle(state: ReadingState, clause: Clause, happening: Happening) -> bool:
     """Decide its kind, and whether it is one at all."""
     said = "brine" if clause.act == "marinate" and clause.has("brine", "pickle") else clause.act
+    dry = clause.act == "brine" and clause.has("dry")  # "dry brine the bird"
     happening.kind = kind_of_bath(
         "soak" if said in SOAKS else said,
-        {state.kind(line) for line in happening.liquid} - ({"water"} if _is_dry(clause) else set()),
-        watery=happening.water is not None and not _is_dry(clause),
+        {state.kind(line) for line in happening.liquid} - ({"water"} if dry else set()),
+        watery=happening.water is not None and not dry,
         salty=bool(happening.water and happening.water.strength),
         is_paste=salty_paste(state, happening.liquid),
     )
@@ -282,11 +285,6 @@ def _settle(state: ReadingState, clause: Clause, happening: Happening) -> bool:
     state.begin(happening)
     _own_fate(state, clause, happening)
     return True
-
-
-def _is_dry(clause: Clause) -> bool:
-    """ "Dry brine the bird"."""
-    return clause.act == "brine" and clause.has("dry")
 
 
 def _own_fate(state: ReadingState, clause: Clause, happening: Happening) -> None:
@@ -371,16 +369,18 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
         pending = state.pending
         pending.hours = pending.hours or (None if clause.hours else ahead)
         far = pending.hours and clause.hours and clause.hours[0].likely > _FAR_LONGER * pending.hours.likely
-        if far and pending.clause.act != "season":
+        then = pending.hours is not None and lies_once_more(clause)
+        if far and not then and pending.clause.act != "season":
             pending.hours = None  # "knead for 10 minutes … leave for 3 weeks"
         limit = 1.0 if pending.kind == "dry_cure" and is_of(state, pending, PROTEINS) else SHORT_H
-        pending.take_time(clause, more=pending.hours is not None and lies_once_more(clause))
+        pending.take_time(clause, more=then)
         if pending.hours and pending.hours.likely >= limit and clause.celsius != 0:
             return start_pending(state)
         return True
     if active is not None and active.kind in COLD and not active.closed:
-        if active.hours is None or clause.has(*_FURTHER):
-            active.take_time(clause, more=clause.has(*_FURTHER))
+        goes_on = clause.has(*_FURTHER) or lies_once_more(clause)
+        if active.hours is None or goes_on:
+            active.take_time(clause, more=goes_on)  # "marinate for 3 hours. Then refrigerate for a day"
             note_changes(active, clause)
             return True
         if clause.has("overnight") and is_other_time(clause):

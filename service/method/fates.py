@@ -10,7 +10,7 @@ from .clauses import Clause
 from .hand_steps import packs_down
 from .happenings import POURED_WITHOUT_WORD, PROTEINS, SALTING, WET, Happening
 from .implied_pots import pot_of_pasta
-from .kept_liquids import broth_used, cooked_in, eaten_with, put_back, reserved
+from .kept_liquids import broth_used, cooked_in, eaten_with, keeps, put_back, reserved
 from .liquors import TO_LIQUOR, leaves_liquor_open
 from .reading_state import COLD, HOT, ReadingState
 from .strained import is_drink, is_tipped_out, note_blending, note_straining, strain_mixture, strains
@@ -29,17 +29,7 @@ _LIQUID_SAID = re.compile(
     r"(?:water|liquid|brine|pickle|marinade|liquor|juice|broth|stock|milk|whey|syrup|cure|rub|flour|oil|fat)\w*",
     re.IGNORECASE,
 )
-_RESERVES = re.compile(
-    r"reserv(?:e|es|ing)\b|(?<!the )(?<!of )(?<!with )reserved\b"
-    r"(?! (?:\w+ )?(?:water|liquid|liquor|marinade|broth|stock|juice|milk|oil|fat))"
-    r"|sav(?:e|ing)\b|keep(?:ing)?|set(?:ting)? aside|hold(?:ing)? back|scoop out",
-    re.IGNORECASE,
-)
 _RINSES = ("rinse", "rinsing", "rinsed")
-_KEEPING = frozenset(
-    {"reserve", "reserves", "reserving", "reserved", "save", "saving", "keep", "keeping"}
-    | {"set", "setting", "hold", "holding", "scoop"}
-)
 _TAP = re.compile(
     r"\brun (?:some )?(?:cold |fresh )*water (?:over|through)\b|\b(?:tap|water) runs? over\b"
     r"|\brun (?:the |a )?(?:cold )?tap over\b"
@@ -80,7 +70,7 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
         drips_off(state, clause)
     if clause.act in {"drain", "rinse", "dry", "remove", "discard"}:
         _leaves(state, clause)
-    if clause.act == "reserve" or (_KEEPING & clause.words and _RESERVES.search(clause.text)):
+    if keeps(clause):
         reserved(state, clause)
     pot = state.pot
     if pot is not None and pot.foods and not pot.extra and clause.has("ice", "iced", "refresh", "shock"):

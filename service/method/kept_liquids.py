@@ -70,6 +70,26 @@ def _meant_by(state: ReadingState, word: str) -> Happening | None:
     return state.latest(kinds)
 
 
+_RESERVES = re.compile(
+    r"reserv(?:e|es|ing)\b|(?<!the )(?<!of )(?<!with )reserved\b"
+    r"(?! (?:\w+ )?(?:water|liquid|liquor|marinade|broth|stock|juice|milk|oil|fat))"
+    r"|sav(?:e|ing)\b|keep(?:ing)?|set(?:ting)? aside|hold(?:ing)? back|scoop out",
+    re.IGNORECASE,
+)
+_KEEPING = frozenset(
+    {"reserve", "reserves", "reserving", "reserved", "save", "saving", "keep", "keeping"}
+    | {"set", "setting", "hold", "holding", "scoop"}
+)
+
+
+def keeps(clause: Clause) -> bool:
+    """Whether a clause keeps back a liquid: "reserve a cup of the water", "drain all but 1 cup of it"."""
+    if clause.act == "reserve" or (_KEEPING & clause.words and _RESERVES.search(clause.text)):
+        return True
+    spared = (m for m in clause.mentions if m.prep == "except" and m.kind in ("water", "bath"))
+    return clause.act in ("drain", "discard") and any(spared)
+
+
 def reserved(state: ReadingState, clause: Clause) -> None:
     """ "Reserve 1 cup of the pasta water", "reserve the marinade"."""
     later = clause.act == "reserve" and FOR_LATER.search(clause.text)

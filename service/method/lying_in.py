@@ -90,7 +90,9 @@ _ONCE_MORE = re.compile(r"\b(?:again|last time|once more|another)\b", re.IGNOREC
 
 
 def lies_once_more(clause: Clause) -> bool:
-    return _ONCE_MORE.search(clause.sentence) is not None
+    """ "Then refrigerate for a day": its time comes to that of before."""
+    then = clause.tokens[0].text == "then" and clause.act == "hold"
+    return then or _ONCE_MORE.search(clause.sentence) is not None
 
 
 def is_other_time(clause: Clause) -> bool:

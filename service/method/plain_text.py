@@ -16,6 +16,10 @@ _BOLD_LINE = re.compile(r"\s*(?:\*\*|__)([^*_\d\n]{2,60}?):?(?:\*\*|__)\s*:?\s*"
 _NUMBERING = re.compile(r"^\s*(?:step\s+)?\d{1,2}\s*[.):]\s+(?=\D)", re.IGNORECASE)
 
 
+_DASHES = dict.fromkeys(map(ord, "\u2010\u2011\u2012\u2212"), "-")
+"""Hyphens that do not break, and the sign for minus: all stand for a dash."""
+
+
 def plain(text: str) -> str:
     """Text without tags, entities and marks of emphasis; control characters are blanks."""
     if "&" in text:
@@ -26,6 +30,8 @@ def plain(text: str) -> str:
         text = _LINKS.sub(r"\1", _IMAGES.sub("", text))
     if "*" in text or "__" in text:
         text = _STRESSED.sub(r"\1", _MARKS.sub("", text))
+    if not text.isascii():
+        text = text.translate(_DASHES)
     return text if text.isprintable() else re.sub(r"[^\S\n]|[\x00-\x09\x0b-\x1f\x7f]", " ", text)
 
 

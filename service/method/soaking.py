@@ -6,7 +6,7 @@ import re
 
 from .clause_words import changes_of
 from .clauses import Clause
-from .happenings import DRY, PROTEINS, SALTING, SHORT_H, SOLIDS, Happening
+from .happenings import DRY, PROTEINS, SALTING, SHORT_H, SOLIDS, WET, Happening
 from .mention import Mention
 from .reading_state import HOT, ReadingState
 from .stakes import is_salty
@@ -184,8 +184,14 @@ def laid_in_water(state: ReadingState, clause: Clause) -> dict[int, float]:
 
 def is_of_others(state: ReadingState, clause: Clause) -> bool:
     """Whether a clause works on flour, saffron or gelatine, and on no food that a bath changes."""
-    direct = (m for m in clause.mentions if m.kind == "line" and not m.prep and m.i <= clause.aim)
+    direct = [m for m in clause.mentions if m.kind == "line" and not m.prep and m.i <= clause.aim]
+    if any(m.prep == "into" for m in clause.mentions) and any(_is_liquid(state, m) for m in direct):
+        return True  # "let the milk soak into the crumbs"
     return any(state.kind(n) in DRY for m in direct for n in m.lines)
+
+
+def _is_liquid(state: ReadingState, mention: Mention) -> bool:
+    return any(state.kind(n) in WET for n in mention.lines)
 
 
 def note_changes(bath: Happening, clause: Clause) -> None:

@@ -84,6 +84,9 @@ def read_thrown_out(state: ReadingState, clause: Clause) -> None:
         not _PICKS.isdisjoint(clause.words) and _PICKED.search(clause.text)
     ):
         _take_out_flavours(state, clause)
+    if clause.base == "tie" or not _BAGS.isdisjoint(clause.words):
+        tied = state.lines_of(clause, _FLAVOURS) if clause.act not in ("drain", "remove") else {}
+        state.thrown_out |= dict.fromkeys(tied, state.turn)
     if clause.act != "discard" and "discarding" in clause.words:
         _discards_too(state, clause)
     thrown = clause.act == "discard" or ("behind" in clause.words and bool(_BEHIND.search(clause.text)))
@@ -93,6 +96,10 @@ def read_thrown_out(state: ReadingState, clause: Clause) -> None:
         if mention.kind == "line" and mention.prep in ("", "with") and _is_whole(clause, mention):
             thrown_lines = (n for n in mention.lines if state.kind(n) in _KINDS and _was_cooked(state, n))
             state.thrown_out |= dict.fromkeys(thrown_lines, state.turn)
+
+
+_BAGS = frozenset({"cheesecloth", "muslin", "sachet", "bouquet"})
+"""What spices and herbs are put in that nobody eats: "tie the peppercorns in a piece of muslin"."""
 
 
 def _discards_too(state: ReadingState, clause: Clause) -> None:

@@ -18,16 +18,13 @@ from .waters import amount_said, water_said
 
 _MACHINES = frozenset({"processor", "blender", "liquidiser", "liquidizer", "grinder", "mincer"})
 """In which all that goes in becomes one mass."""
+_REMOVES = ("remove", "removes", "removing")
 
 
 def dry_salt(state: ReadingState, clause: Clause) -> bool:
     """ "Rub the salt into the meat": a cure if it then stands, or if it is washed off again."""
-    if (clause.act == "season" and _stands_in_pot(state, clause)) or clause.has(
-        "remove", "removes", "removing"
-    ):
+    if _stands_in_pot(state, clause) or _stirs_flour(state, clause) or clause.has(*_REMOVES):
         return False  # "massage them to remove the salt"
-    if _stirs_flour(state, clause):
-        return False
     salts = _own_salt(state, clause, state.lines_of(clause, SALTING))
     if not salts and clause.act == "coat" and not state.lines_of(clause, WET):
         salts = {n: s for n, s in state.last_dry.items() if state.kind(n) in SALTING}
@@ -88,10 +85,13 @@ def _stirs_flour(state: ReadingState, clause: Clause) -> bool:
 
 
 def _stands_in_pot(state: ReadingState, clause: Clause) -> bool:
-    """ "Cover the potatoes with water, salt well": the water, and not the potatoes."""
+    """ "Cover the potatoes with water, salt well", "boil water, add the salt": that goes into the water."""
     pot = state.pot
-    speaks_of_it = pot is not None and state.attention is pot and not state.solids(clause, direct=True)
-    return speaks_of_it and pot is not None and bool(pot.foods) and not (pot.closed or pot.heated)
+    if pot is None or state.attention is not pot or state.solids(clause, direct=True):
+        return False
+    if clause.act == "put":
+        return not pot.foods
+    return clause.act == "season" and bool(pot.foods) and not (pot.closed or pot.heated)
 
 
 def _tosses(state: ReadingState, clause: Clause, kind: str) -> bool:

@@ -185,7 +185,7 @@ def _boils_at_once(state: ReadingState, pending: Happening, clause: Clause) -> b
 
 
 def _take(state: ReadingState, clause: Clause) -> None:
-    if washes_things(clause):
+    if washes_things(clause) or _is_of_another_day(clause):
         return
     if clause.act == "remove" and not clause.has("heat", "oven", "lid", "fire", "flame"):
         state.taken_out |= set(state.solids(clause, direct=True) or state.last_foods)
@@ -219,7 +219,8 @@ def _take(state: ReadingState, clause: Clause) -> None:
             read_roast(state, clause)
         if state.roast is not None and clause.hours:
             more_time(state, clause, state.roast)
-    if not taken or clause.act in ("heat", "mix", "boil", "simmer"):
+    waits = state.pot is not None and not state.pot.foods  # what goes into its water may be a brine's
+    if not taken or waits or clause.act in ("heat", "mix", "boil", "simmer"):
         mix(state, clause)
     opened = state.pot is not None and state.pot is not pot
     state.seasoned += _seasonings(state, clause, taken)
@@ -253,6 +254,14 @@ def _go_on(now: Happening, clause: Clause) -> None:
 def _may_move_salt(clause: Clause) -> bool:
     """Whether a sentence without a verb speaks of what moves salt."""
     return clause.opens and len(clause.tokens) > 3 and _MOVES_SALT.search(clause.text) is not None
+
+
+_ANOTHER_DAY = frozenset({"keep", "store", "refrigerate", "freeze", "reheat", "save"})
+
+
+def _is_of_another_day(clause: Clause) -> bool:
+    """ "Leftovers keep for three days": no food lies there in the making."""
+    return "leftovers" in clause.words and clause.base in _ANOTHER_DAY
 
 
 def _seasonings(state: ReadingState, clause: Clause, taken: bool) -> list[tuple[Clause, str]]:

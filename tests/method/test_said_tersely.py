@@ -239,3 +239,17 @@ def test_meat_that_was_slashed_lies_in_what_goes_over_it(lays: str) -> None:
     )
     assert step(found, "marinate")["duration_h"] == 24.0
     assert [eaten(found, n) for n in range(3)] == [1.0, 0.0, 0.0]
+
+
+@pytest.mark.parametrize(
+    "ties",
+    [
+        "Put the thyme and peppercorns in a cheesecloth bag.",
+        "Tie the thyme and peppercorns in a piece of muslin.",
+        "Make a bouquet garni of the thyme and peppercorns.",
+    ],
+)
+def test_what_is_tied_in_a_cloth_is_not_eaten(ties: str) -> None:
+    lines = ["1 kg beef shin", "3 sprigs thyme", "1 tsp peppercorns", "1 l stock", "1 bunch parsley"]
+    found = reading(lines, f"{ties} Simmer it with the beef in the stock for 2 hours. Stir in the parsley.")
+    assert [eaten(found, n) for n in range(5)] == [1.0, 0.0, 0.0, 1.0, 1.0]

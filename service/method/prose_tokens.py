@@ -11,12 +11,12 @@ from .spellings import respelt
 
 _LETTERS = "[A-Za-zÀ-ÖØ-öø-ÿ]+"
 _WORD = re.compile(
-    rf"w/o\b|[Hh]2[Oo0]\b|w/(?=\s|[a-z])|{_LETTERS}(?:['’\-]{_LETTERS})*(?![^\W\d_])|\d+(?:[.,]\d+)*(?:/\d+)?"
+    rf"w/o\b|[Hh]2[Oo0]\b|[Ss][&+][Pp]\b|w/(?=\s|[a-z])|{_LETTERS}(?:['’\-]{_LETTERS})*(?![^\W\d_])|\d+(?:[.,]\d+)*(?:/\d+)?"
     r"|[½¼¾⅓⅔⅛]|[^\W\d_]+(?:['’\-][^\W\d_]+)*|[^\w\s]"
 )
 """Words, numbers and marks; those of Latin letters first, which are found fast."""
 _SPELT_OUT = {"w/": "with", "w/o": "without", "excluding": "except", "w": "with"}
-_SPELT_OUT |= dict.fromkeys(("h2o", "h20"), "water")
+_SPELT_OUT |= dict.fromkeys(("h2o", "h20"), "water") | dict.fromkeys(("s&p", "s+p"), "salt")
 _WHOLE = frozenset({"everything", "all", "ingredients"})
 """Behind these "but" leaves something out."""
 _ENDS = frozenset(".!?;")

@@ -120,3 +120,13 @@ def test_water_by_its_formula_makes_a_brine() -> None:
     found = reading(lines, "Brine for 6 days. Rinse and roast.")
     (step,) = (s for s in found.recipe["steps"] if s["kind"] == "brine")
     assert component(found, "4 litres H2O") == (step["bath"], 0.0)
+
+
+@pytest.mark.parametrize("said", ["S&P", "s&p", "S+P"])
+def test_salt_and_pepper_by_their_letters_are_salt(said: str) -> None:
+    found = reading(
+        ["60 g flour", f"2 tsp {said}", "600 g pork chops", "1 litre oil"],
+        f"Mix the flour and the {said} in a bowl. Coat the chops in the flour mix and deep-fry them.",
+    )
+    (step,) = (s for s in found.recipe["steps"] if s["kind"] == "dredge")
+    assert component(found, f"2 tsp {said}") == (step["bath"], 0.0)

@@ -243,9 +243,15 @@ def _spoken_of(state: ReadingState, clause: Clause) -> dict[int, float]:
 
 
 def _cooked_and_drained(state: ReadingState, clause: Clause, solids: dict[int, float]) -> bool:
-    """ "Cook the peas as the packet says, drain": only what cooks in water is drained."""
+    """ "Cook the peas as the packet says, drain": only what cooks in water is drained; "cook the
+    potatoes, cool and cube them": before anything was fried, potatoes alone are boiled."""
     kinds = {state.kind(n) for n in solids}
+    if kinds == {"potato"} and not (state.last_heat or state.company or clause.vessel()):
+        return clause.words.isdisjoint(_BROWNS)
     return bool(_DRAINS.search(clause.sentence)) and kinds <= {"vegetable", "potato", "legume", "grain"}
+
+
+_BROWNS = frozenset({"turning", "stirring", "brown", "golden", "crisp", "crispy", "oil", "butter", "roast"})
 
 
 def _in_liquid(state: ReadingState, clause: Clause, solids: dict[int, float]) -> bool:

@@ -99,13 +99,13 @@ _TEASPOONS = frozenset({"teaspoon", "pinch", "dash"})
 _MADE_OF = frozenset({"oil", "flour", "milk", "stock", "salt"})
 _RIND = frozenset({"peel", "zest", "rind", "skin"})
 _JAR_OF_FRUIT = 5.0
-_MUCH_G = 150.0
-"""Garlic, chillies and their like, g, from which on they are a food and no seasoning."""
+_MUCH_G, _MANY = 150.0, 8
+"""Garlic, chillies and their like, g or how many, from which on they are a food and no seasoning."""
 
 
 def _is_much(line: Line) -> bool:
-    grams = to_grams(line.unit) if line.unit else None
-    return line.amount is not None and line.amount.likely * (grams or 0.0) >= _MUCH_G
+    least, each = (_MUCH_G, to_grams(line.unit) or 0.0) if line.unit else (_MANY, 1.0)
+    return line.amount is not None and line.amount.likely * each >= least
 
 
 def _is_pod(line: Line) -> bool:

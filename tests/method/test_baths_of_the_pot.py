@@ -73,3 +73,26 @@ def test_a_cup_of_the_water_is_kept(kept):
     )
     water = next(each for each in recipe["components"] if each["id"] == "water")
     assert 0.05 < water["eaten_fraction"] < 0.4
+
+
+def test_many_chillies_are_a_food_that_lies_in_the_hot_pickle():
+    recipe = told(
+        ["20 jalapenos, sliced", "1 cup vinegar", "1 cup water", "2 tbsp salt"],
+        "Boil the water, vinegar and salt in a pot. Add the jalapenos, turn the heat off and let sit.",
+        "Put them in a jar and top up with the pickling juice.",
+    )
+    step = recipe["steps"][0]
+    bath = next(each for each in recipe["components"] if each["id"] == step["bath"])
+    assert {"1 cup vinegar", "1 cup water", "2 tbsp salt"} <= set(bath["ingredients"])
+
+
+@pytest.mark.parametrize(
+    ("said", "boils"),
+    [
+        ("Cook the potatoes. Cool, peel and cube them.", True),
+        ("Fry the onion. Cook the potatoes, turning, until brown.", False),
+    ],
+)
+def test_potatoes_alone_are_cooked_in_water(said, boils):
+    recipe = told(["800 g potatoes", "1 onion", "100 g mayonnaise"], said)
+    assert ("boil" in {each["kind"] for each in recipe.get("steps", ())}) == boils

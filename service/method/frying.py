@@ -101,10 +101,12 @@ def _swims(state: ReadingState, clause: Clause) -> bool:
     if clause.act not in {"", "put", "cook", "other"}:
         return False
     said = clause.text.lower()
-    if not any(map(said.__contains__, _DEEP_IN)) or not _INTO_DEEP.search(clause.text):
+    if not any(map(said.__contains__, _DEEP_IN)):
         return False
     if "oil" in said and _INTO_FAT.search(clause.text):
         return True
+    if clause.base == "fill" or not _INTO_DEEP.search(clause.text):
+        return False
     if any(state.kind(n) == "oil" for m in clause.mentions if not m.prep for n in m.lines):
         return False  # "pour the oil into the fryer"
     return bool(state.fats_in_depth) or any(map(is_much, state.index.by_kind.get("oil", ())))
@@ -112,7 +114,8 @@ def _swims(state: ReadingState, clause: Clause) -> bool:
 
 _DEEP_IN = ("oil", "fat", "lard", "ghee", "dripping", "fryer")
 _INTO_DEEP = re.compile(
-    r"\b(?:in|into|to)\b[^.;]{0,40}\b(?:oil|fat|lard|ghee|dripping|fryer)\b", re.IGNORECASE
+    r"\b(?:in|into|to) (?:the |your |this |that )?(?:\w+ )?(?:oil|fat|lard|ghee|dripping|fryer)\b",
+    re.IGNORECASE,
 )
 
 

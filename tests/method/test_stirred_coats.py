@@ -130,3 +130,15 @@ def test_milk_that_onions_soaked_in_before_they_are_floured_is_left() -> None:
         "Lift them out and toss in the dry mix. Put them in the hot oil for 5 minutes.",
     )
     assert component(found, "1 litre buttermilk")[1] == 0.0
+
+
+def test_filling_a_fryer_fries_nothing_yet() -> None:
+    found = reading(
+        ["600 g onions, in rings", "1.5 litres oil", "120 g flour"],
+        "Peel the onions. Fill the fryer to the line with oil. Toss the onions in the flour.",
+        "Put the basket in the fryer. Cook for 6 minutes.",
+    )
+    assert [(step["kind"], step.get("duration_h")) for step in found.recipe["steps"]] == [
+        ("dredge", None),
+        ("fry", 0.1),
+    ]

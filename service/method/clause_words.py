@@ -222,7 +222,7 @@ _THAT_COOKED = re.compile(
     r"|from (?:the )?(?:cook|boil|poach)\w*)",
     re.IGNORECASE,
 )
-"""Water that something boiled in before: "the water you used to cook the fish"."""
+"""Water that something boiled in before: "the water that the cod was cooked in"."""
 
 
 def is_to_water(clause: Clause) -> bool:
@@ -253,7 +253,7 @@ DRAWS = frozenset({"draw", "draws", "drawing", "release", "releases", "pull", "p
 
 
 def is_drawn(clause: Clause, water: Mention) -> bool:
-    """Whether water is that of the food: "the salt will draw water out of the cucumbers"."""
+    """Whether water is that of the food: "the salt pulls the water from the marrow"."""
     if water.prep in ("in", "into"):
         return False
     return not DRAWS.isdisjoint(token.text for token in clause.tokens[max(0, water.i - 5) : water.i])

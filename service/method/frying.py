@@ -97,7 +97,7 @@ def read_frying(state: ReadingState, clause: Clause) -> None:
 
 def _swims(state: ReadingState, clause: Clause) -> bool:
     """Whether food goes into fat that is hot, or that is deep: "lower the balls into the oil", "put the
-    basket in the fryer"."""
+    wire basket into the hot fat"."""
     if clause.act not in {"", "put", "cook", "other"}:
         return False
     said = clause.text.lower()

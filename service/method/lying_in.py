@@ -86,7 +86,7 @@ def lies_under_salt(state: ReadingState, clause: Clause) -> bool:
 
 
 _ONCE_MORE = re.compile(r"\b(?:again|last time|once more|another)\b", re.IGNORECASE)
-"""Food that lies there is turned and lies as long once more: "mix again, let sit for 30 minutes"."""
+"""Food that lies there is turned and lies as long once more: "turn it again and leave it half an hour"."""
 
 
 def lies_once_more(clause: Clause) -> bool:
@@ -101,5 +101,5 @@ def is_other_time(clause: Clause) -> bool:
 
 
 def is_stored(clause: Clause) -> bool:
-    """ "Store in the fridge for up to a week": a dish that is done, and no time that it takes."""
+    """ "Keeps chilled for some days": a dish that is done, and no time that it takes."""
     return clause.base in ("store", "keep") and {"up", "to"} <= clause.words

@@ -103,7 +103,7 @@ _BAGS = frozenset({"cheesecloth", "muslin", "sachet", "bouquet"})
 
 
 def _discards_too(state: ReadingState, clause: Clause) -> None:
-    """ "Fry the bacon with the garlic and set aside, discarding the garlic": of what gave its taste."""
+    """ "Brown the lardons with a clove and lift them out, discarding the clove": of what gave its taste."""
     at = next(i for i, token in enumerate(clause.tokens) if token.text == "discarding")
     behind = {n for m in clause.mentions if m.i > at and _is_whole(clause, m) for n in m.lines}
     state.thrown_out |= dict.fromkeys((n for n in behind if state.kind(n) in _FLAVOURS), state.turn)

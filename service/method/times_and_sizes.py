@@ -237,7 +237,7 @@ def _is_none_of_it(tokens: Sequence[Token], span: Span) -> bool:
     if after == "before" and span.likely >= _A_NIGHT_H:
         return False  # "the cod goes in water two days before"
     if after in ("longer", "more") and [t.text for t in tokens[span.j + 1 : span.j + 2]] == ["than"]:
-        return True  # "two minutes longer than the packet says"
+        return True  # "a minute longer than it says on the box"
     return after in _NOT_TIMES or (after == "before" and before not in ("for", "least", "about", "another"))
 
 

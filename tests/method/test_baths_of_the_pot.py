@@ -16,7 +16,7 @@ def told(lines, *method):
 @pytest.mark.parametrize(
     "made",
     [
-        "Boil 800 ml water and add the salt. Once it boils, pour the salt water over the cucumbers.",
+        "Boil 800 ml water and add the salt. Once it boils, tip the salted water on the cucumbers.",
         "Bring 800 ml water to the boil. Stir in the salt. Pour it over the cucumbers.",
     ],
 )

@@ -57,7 +57,7 @@ def test_garlic_that_flavours_oil_and_is_thrown_away_is_not_eaten() -> None:
 @pytest.mark.parametrize(
     "said",
     [
-        "Wash and chop the bunch of parsley.",
+        "Wash the parsley and chop it.",
         "Wash and finely chop the parsley.",
         "Rinse and dice the two tomatoes.",
         "Wash the lettuce and tear it up.",
@@ -165,7 +165,7 @@ def test_soy_sauce_without_an_amount_is_as_much_as_the_method_measures() -> None
 @pytest.mark.parametrize(
     ("said", "salt"),
     [
-        ("Add 2 tablespoons of salt and pepper to the chicken and fry.", "1 tablespoons of salt"),
+        ("Strew 2 tablespoons of salt and pepper on the chicken and fry.", "1 tablespoons of salt"),
         ("Season the chicken with 1 tsp salt and black pepper and fry.", "0.5 to 1 tsp salt"),
         ("Season the chicken with a teaspoon of salt and pepper.", "0.5 teaspoon of salt"),
         ("Season the chicken with 1 tsp salt and 1/2 tsp pepper.", "1 tsp salt"),
@@ -182,7 +182,7 @@ def test_an_amount_of_salt_and_pepper_is_not_all_salt(said: str, salt: str) -> N
 @pytest.mark.parametrize(
     "said",
     [
-        "Rub a generous amount of salt all over the steak.",
+        "Rub plenty of salt into the steak on all sides.",
         "Rub some salt into the steak.",
         "Rub the steak all over with salt.",
         "Rub plenty of salt on the steak.",
@@ -306,7 +306,7 @@ def test_food_that_is_left_in_its_hot_water_cooks_on_there(said: str, hours: flo
 @pytest.mark.parametrize(
     "said",
     [
-        "Add two cups of the water you used to cook the fish.",
+        "Add two cups of the water that the fish was cooked in.",
         "Pour in some of the water in which the fish boiled.",
         "Add a cup of the water from cooking the fish.",
     ],
@@ -377,8 +377,8 @@ def test_what_is_turned_and_left_again_lies_there_for_all_its_times() -> None:
     found = reading(
         ["500 g napa cabbage", "30 g salt"],
         "Toss the cabbage with the salt, let sit for 30 minutes.",
-        "Mix again, let sit for 30 minutes.",
-        "Mix one last time, let sit for 30 minutes. Rinse and drain.",
+        "Turn once again, let sit for 30 minutes.",
+        "Turn one last time, let stand for 30 minutes. Rinse and drain.",
     )
     (cure,) = (step for step in found.recipe["steps"] if step["kind"] == "dry_cure")
     assert cure["duration_h"] == pytest.approx(1.5)

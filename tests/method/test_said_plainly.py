@@ -33,7 +33,7 @@ def test_headings_keep_heading(head: str) -> None:
 @pytest.mark.parametrize(
     "heats",
     [
-        "Put a lid on the pan and put on a high heat. Drain as soon as they boil.",
+        "Lid on, high heat. Drain the moment it boils.",
         "Set over a high flame. When they boil, give them 2 minutes and drain.",
         "Turn the heat to high. After the water starts boiling, wait 2 minutes. Drain.",
         "Place over a medium-high heat until tender; drain.",
@@ -49,7 +49,7 @@ def test_what_is_put_on_the_heat_boils(heats: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "waits", ["Put in a bowl of cold water until needed.", "Cover with cold water until ready to use."]
+    "waits", ["Put in a bowl of cold water until needed.", "Keep them under cold water till they are wanted."]
 )
 def test_cut_potatoes_only_wait_in_water(waits: str) -> None:
     assert (
@@ -151,7 +151,7 @@ def test_lines_are_counted_as_the_list_has_them(said: str, used: set[int]) -> No
 @pytest.mark.parametrize(
     "why",
     [
-        "(the salt will draw water out of the cucumbers)",
+        "(the salt will draw the water out)",
         "so the salt pulls the water out",
         "to release water",
     ],
@@ -159,7 +159,7 @@ def test_lines_are_counted_as_the_list_has_them(said: str, used: set[int]) -> No
 def test_salted_cucumbers_that_get_a_liquid_lie_in_brine_of_both(why: str) -> None:
     lines = ["3 cucumbers", "200 ml vinegar", "100 ml water", "80 g sugar", "15 g salt"]
     method = (
-        f"Put the cucumbers and salt in a bowl. Leave for an hour {why}. In another bowl mix the water, "
+        f"Put the cucumbers in a bowl with the salt. Leave for an hour {why}. In another bowl mix the water, "
         "vinegar and sugar. Add the liquid to the cucumbers. It won't cover them all. Chill for 4 hours."
     )
     found = reading(lines, method)
@@ -169,9 +169,7 @@ def test_salted_cucumbers_that_get_a_liquid_lie_in_brine_of_both(why: str) -> No
 
 def test_salt_of_two_parts_is_that_of_the_part_it_goes_with() -> None:
     lines = ["Brine", "1 l water", "60 g salt", "4 pork chops", "Salsa", "3 tomatoes", "salt/pepper to taste"]
-    found = reading(
-        lines, "## Pork\nMake a brine with water and salt. Add the chops and brine overnight. Drain."
-    )
+    found = reading(lines, "## Pork\nStir salt into water for a brine. Lay the chops in it overnight. Drain.")
     assert eaten(found, 2) == 0.0
     assert eaten(found, 6) == 1.0
 
@@ -197,14 +195,14 @@ def test_what_stands_in_cold_water_is_not_salted_itself(salts: str) -> None:
     ],
 )
 def test_unknown_food_boils_with_what_it_is_named_beside(boils: str) -> None:
-    found = reading(["250 g zortini", "1 head broccoli"], f"Heat a pot of salted water to a boil. {boils}")
+    found = reading(["250 g zortini", "1 head broccoli"], f"Get a pot of salted water up to a boil. {boils}")
     assert step(found, "boil")["food"] == ["zortini", "broccoli"]
 
 
 @pytest.mark.parametrize(
     "covers",
     [
-        "pour over enough water to cover them",
+        "pour in water till they are covered",
         "pour over water to cover",
         "pour over cold water until covered",
         "pour water over to cover",
@@ -262,5 +260,5 @@ def test_leaves_stay_thin_however_large_they_are_cut() -> None:
 
 
 def test_a_time_past_that_of_the_packet_is_not_the_time() -> None:
-    method = "Bring salted water to a boil. Cook the macaroni two minutes longer than the packet says. Drain."
+    method = "Bring salted water to a boil. Cook the macaroni a minute longer than the packet says. Drain."
     assert "duration_h" not in step(reading(["250 g macaroni"], method), "boil")

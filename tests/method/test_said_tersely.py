@@ -182,7 +182,7 @@ def test_everything_in_a_pot_is_a_stew() -> None:
 
 
 @pytest.mark.parametrize(
-    "says", ["set aside, discarding the garlic", "lift out the bacon discarding the garlic clove"]
+    "says", ["put by, discarding the garlic", "lift out the bacon discarding the garlic clove"]
 )
 def test_what_is_discarded_in_passing_is_not_eaten(says: str) -> None:
     found = reading(["100 g bacon", "1 clove garlic", "2 eggs"], f"Fry the bacon with the garlic and {says}.")

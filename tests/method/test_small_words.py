@@ -25,7 +25,7 @@ def test_what_is_strained_on_its_way_into_the_pan_leaves_the_rest_there(said: st
 @pytest.mark.parametrize(
     "said",
     [
-        "Store in the fridge for up to a week.",
+        "Store in the refrigerator for up to five days.",
         "Keep in an airtight box for up to 5 days.",
         "Chill, and store the salad in the fridge up to 3 days.",
     ],

@@ -82,7 +82,7 @@ _CHICKEN = ["800 g chicken thighs", "1 cup milk", "2 eggs", "1 cup flour", "2 ts
 @pytest.mark.parametrize(
     "said",
     [
-        "Dip the chicken into the liquid mix, then into the dry mix and then into the oil.",
+        "Turn the chicken in the liquid mix, next in the dry mix, and lower it into the oil.",
         "Dunk each thigh in the egg mixture and toss in the flour mixture. Lower it into the oil.",
         "Put the chicken in the milk mixture, roll it in the dry ingredients and fry it in the hot oil.",
         "Dip in the egg wash, dredge the chicken in the flour mix and drop it into the fryer.",
@@ -102,7 +102,7 @@ def test_a_mix_is_what_was_stirred_last_of_its_kind(said: str) -> None:
     "said",
     [
         "Lower the fritters into the oil, leaving a little space between them, and fry for 4 minutes.",
-        "Put the basket in the fryer for 4 minutes.",
+        "Lower the basket in the fryer for 4 minutes.",
         "Slide the onions into the fat and let them fry for 4 minutes.",
     ],
 )
@@ -118,7 +118,7 @@ def test_what_goes_into_deep_fat_fries_there(said: str) -> None:
 def test_a_film_of_fat_is_no_bath_however_hot() -> None:
     found = reading(
         ["400 g chicken breast", "olive oil", "10 cloves garlic"],
-        "Use enough oil to cover the bottom of the pan. Once the oil is hot (180 °C) fry the chicken.",
+        "Take enough oil to cover the base of the pan. Once the oil is hot (180 °C) fry the chicken.",
     )
     assert component(found, "olive oil") == ("dish", None)
 
@@ -136,7 +136,7 @@ def test_filling_a_fryer_fries_nothing_yet() -> None:
     found = reading(
         ["600 g onions, in rings", "1.5 litres oil", "120 g flour"],
         "Peel the onions. Fill the fryer to the line with oil. Toss the onions in the flour.",
-        "Put the basket in the fryer. Cook for 6 minutes.",
+        "Lower the basket in the fryer. Cook for 6 minutes.",
     )
     assert [(step["kind"], step.get("duration_h")) for step in found.recipe["steps"]] == [
         ("dredge", None),

@@ -66,7 +66,10 @@ _THINLY = re.compile(
 )
 
 
-_THIN_LAYER = re.compile(r"\bcover the (?:base|bottom|pan)\b|\bthin (?:layer|film)\b", re.IGNORECASE)
+_THIN_LAYER = re.compile(
+    r"\bcover the (?:base|bottom|pan)\b|\b(?:base|bottom)\b.{0,15}\bcovered\b|\bthin (?:layer|film)\b",
+    re.IGNORECASE,
+)
 
 
 def _is_in_depth(text: str) -> bool:
@@ -98,7 +101,7 @@ def read_frying(state: ReadingState, clause: Clause) -> None:
 def _swims(state: ReadingState, clause: Clause) -> bool:
     """Whether food goes into fat that is hot, or that is deep: "lower the balls into the oil", "put the
     wire basket into the hot fat"."""
-    if clause.act not in {"", "put", "cook", "other"}:
+    if clause.act not in {"", "put", "cook", "other", "let"}:
         return False
     said = clause.text.lower()
     if not any(map(said.__contains__, _DEEP_IN)):

@@ -101,5 +101,6 @@ def is_other_time(clause: Clause) -> bool:
 
 
 def is_stored(clause: Clause) -> bool:
-    """ "Keeps chilled for some days": a dish that is done, and no time that it takes."""
-    return clause.base in ("store", "keep") and {"up", "to"} <= clause.words
+    """ "Store it chilled for as long as a week": a dish that is done, and no time that it takes."""
+    limits = {"up", "to"} <= clause.words or {"as", "long"} <= clause.words
+    return clause.base in ("store", "keep") and limits

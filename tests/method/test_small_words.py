@@ -26,6 +26,7 @@ def test_what_is_strained_on_its_way_into_the_pan_leaves_the_rest_there(said: st
     "said",
     [
         "Store in the refrigerator for up to five days.",
+        "Store it chilled for as long as a week.",
         "Keep in an airtight box for up to 5 days.",
         "Chill, and store the salad in the fridge up to 3 days.",
     ],

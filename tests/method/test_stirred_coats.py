@@ -103,6 +103,7 @@ def test_a_mix_is_what_was_stirred_last_of_its_kind(said: str) -> None:
     [
         "Lower the fritters into the oil, leaving a little space between them, and fry for 4 minutes.",
         "Lower the basket in the fryer for 4 minutes.",
+        "Let the basket down into the fryer for 4 minutes.",
         "Slide the onions into the fat and let them fry for 4 minutes.",
     ],
 )
@@ -115,10 +116,17 @@ def test_what_goes_into_deep_fat_fries_there(said: str) -> None:
     assert [step["kind"] for step in found.recipe["steps"]] == ["fry"]
 
 
-def test_a_film_of_fat_is_no_bath_however_hot() -> None:
+@pytest.mark.parametrize(
+    "film",
+    [
+        "Take enough oil to cover the base of the pan.",
+        "Pour in oil so that the bottom of the pan is covered.",
+    ],
+)
+def test_a_film_of_fat_is_no_bath_however_hot(film: str) -> None:
     found = reading(
         ["400 g chicken breast", "olive oil", "10 cloves garlic"],
-        "Take enough oil to cover the base of the pan. Once the oil is hot (180 °C) fry the chicken.",
+        f"{film} Once the oil is hot (180 °C) fry the chicken.",
     )
     assert component(found, "olive oil") == ("dish", None)
 

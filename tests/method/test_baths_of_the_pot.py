@@ -1,16 +1,14 @@
 """Brines that are boiled before food lies in them, waits that follow each other, and what is no bath."""
 
 import pytest
-from saltledger.method.forms import written_of
-from saltledger.method.method_reading import read
+
+from .test_method_reading import reading
 
 SALT = ["4 tbsp salt", "7 small cucumbers", "2 tbsp fish sauce"]
 
 
 def told(lines, *method):
-    return read(
-        written_of({"title": "Jar", "servings": 4, "ingredients": lines, "method": list(method)})
-    ).recipe
+    return reading(lines, *method).recipe
 
 
 @pytest.mark.parametrize(

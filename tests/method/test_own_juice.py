@@ -1,14 +1,14 @@
 """Vegetables that sour in their own juice (own_juice.py), and what only looks like it."""
 
 import pytest
-from saltledger.method.forms import written_of
-from saltledger.method.method_reading import read
+
+from .test_method_reading import reading
 
 CABBAGE = ["1.5 kg white cabbage", "30 g salt", "5 g caraway"]
 
 
 def steps(lines, *method):
-    told = read(written_of({"title": "Crock", "servings": 10, "ingredients": lines, "method": list(method)}))
+    told = reading(lines, *method)
     return told.recipe.get("steps", []), told.recipe["components"]
 
 

@@ -1,16 +1,12 @@
 """Lines that a method means by their place, their part or by what a paragraph makes."""
 
 import pytest
-from saltledger.method.forms import written_of
 from saltledger.method.headings import is_heading
-from saltledger.method.method_reading import read
+
+from .test_method_reading import reading
 
 TURKEY = ["2 litres apple juice", "120 g salt", "80 g sugar", "6 cloves", "1 turkey, 5 kg", "6 cups ice"]
 LAID = ["Lay the turkey in it for 14 hours.", "Take out, throw the brine away, rinse and roast for 3 hours."]
-
-
-def reading(lines, *method, title="Supper at Tern Quay"):
-    return read(written_of({"title": title, "servings": 6, "ingredients": lines, "method": list(method)}))
 
 
 def bath_of(told, kind):

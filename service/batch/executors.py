@@ -32,7 +32,7 @@ AHEAD = 3
 TRIES = 3
 """Processes that may die under a part before its items are tried one by one."""
 LOOK_SECONDS = 1.0
-"""How often a process looks whether the one that made it is still there."""
+"""How often a process looks whether the one that made it is there, and a wait whether all of them are."""
 
 
 class Work(Protocol[P, R]):
@@ -150,7 +150,7 @@ class _Window:
         while True:
             part, future, deaths = self._under_way[0]
             try:
-                found = future.result()
+                found = self._pool.outcome(future)
             except BrokenProcessPool:
                 if deaths + 1 < TRIES:
                     self._start_again()
@@ -185,9 +185,41 @@ class _Window:
             return pool.submit(self._work, part).result()
 
 
-def _pool(count: int) -> ProcessPoolExecutor:
+class WatchedPool(ProcessPoolExecutor):
+    """A pool that goes on though a process is killed while it sends a result.
+
+    What it had sent of it lies in the pipe, and Python's own pool waits for the rest for ever.
+    """
+
+    def outcome(self, future: Future[R]) -> R:
+        """The result of what was submitted here. Raises BrokenProcessPool where a process has ended."""
+        while True:
+            try:
+                return future.result(timeout=LOOK_SECONDS)
+            except TimeoutError:
+                if future.done():
+                    return future.result()  # it came just now, or the work raised that
+                if self.has_lost_one():
+                    self.break_off()
+                    raise BrokenProcessPool("A process ended, and what it was sending never came.") from None
+
+    def has_lost_one(self) -> bool:
+        """Whether one of its processes has ended."""
+        return any(not process.is_alive() for process in list((self._processes or {}).values()))
+
+    def break_off(self) -> None:
+        """End all its processes and the pipe that they wrote to, so that nobody waits for more of it."""
+        for process in list((self._processes or {}).values()):
+            process.kill()
+            process.join()
+        results: Any = self._result_queue
+        if results is not None:
+            results._writer.close()
+
+
+def _pool(count: int) -> WatchedPool:
     context = multiprocessing.get_context("fork")
-    return ProcessPoolExecutor(count, context, initializer=begin_process)
+    return WatchedPool(count, context, initializer=begin_process)
 
 
 def begin_process() -> None:

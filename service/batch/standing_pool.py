@@ -10,12 +10,13 @@ import multiprocessing
 import time
 from collections import deque
 from collections.abc import Iterable, Iterator
-from concurrent.futures import Future, ProcessPoolExecutor
+from concurrent.futures import Future
 from concurrent.futures.process import BrokenProcessPool
 from threading import Lock
 from typing import Any, TypeVar
+from weakref import WeakKeyDictionary
 
-from .executors import AHEAD, TRIES, Ahead, Work, begin_process, one_by_one
+from .executors import AHEAD, TRIES, Ahead, WatchedPool, Work, begin_process, one_by_one
 
 P = TypeVar("P")
 R = TypeVar("R")
@@ -30,7 +31,8 @@ class StandingPool:
     def __init__(self, count: int, modules: Iterable[str]) -> None:
         self.count, self._modules = count, list(modules)
         self._lock = Lock()
-        self._pool: ProcessPoolExecutor | None = None
+        self._pool: WatchedPool | None = None
+        self._pool_of: WeakKeyDictionary[Future[Any], WatchedPool] = WeakKeyDictionary()
         self._used_at = 0.0
 
     def submit(self, work: Work[P, R], part: P) -> Future[R]:
@@ -40,15 +42,17 @@ class StandingPool:
                 self._pool = self._made(self.count)
             self._used_at = time.monotonic()
             try:
-                return self._pool.submit(work, part)
+                future = self._pool.submit(work, part)
+                self._pool_of[future] = self._pool
+                return future
             except BrokenProcessPool:
                 self._pool = None
         return self.submit(work, part)
 
-    def _made(self, count: int) -> ProcessPoolExecutor:
+    def _made(self, count: int) -> WatchedPool:
         context = multiprocessing.get_context("forkserver")
         context.set_forkserver_preload(self._modules)
-        return ProcessPoolExecutor(count, context, initializer=begin_process)
+        return WatchedPool(count, context, initializer=begin_process)
 
     def result(self, work: Work[P, R], part: P, future: Future[R]) -> R:
         """The result of a part, which others take up where its process died; where that happens again and
@@ -59,12 +63,19 @@ class StandingPool:
                 return pool.submit(work, item).result()
 
         for tried in range(1, TRIES + 1):
+            pool = self._pool_of[future]
             try:
-                return future.result()
+                return pool.outcome(future)
             except BrokenProcessPool:
+                self._give_up(pool)
                 if tried < TRIES:
                     future = self.submit(work, part)
         return one_by_one(work, part, alone)
+
+    def _give_up(self, pool: WatchedPool) -> None:
+        with self._lock:
+            if self._pool is pool:
+                self._pool = None
 
     def __call__(self, work: Work[P, R], parts: Iterable[P]) -> Iterator[R]:
         """The results of all parts in order, as `executors.Executor`; PAUSE may stand among them.
@@ -94,4 +105,6 @@ class StandingPool:
             if pool is None or unused < unused_s:
                 return
             self._pool = None
+        if pool.has_lost_one():
+            pool.break_off()
         pool.shutdown(wait=True, cancel_futures=False)

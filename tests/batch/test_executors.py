@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import os
 import signal
+import struct
 import subprocess
 import sys
 import time
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 import pytest
 from saltledger.batch.executors import AHEAD, Processes, here
@@ -152,3 +154,43 @@ def _runs(pid: int) -> bool:
         return Path(f"/proc/{pid}/stat").read_text().split()[2] != "Z"
     except FileNotFoundError:
         return False
+
+
+@dataclass(frozen=True)
+class _Halved(Doubled):
+    """Ends its process once, in the midst of sending a result, so that half of one lies in the pipe."""
+
+    def __call__(self, part: Numbers) -> Numbers:
+        assert self.folder is not None
+        try:
+            (self.folder / "once").touch(exist_ok=False)
+        except FileExistsError:
+            return super().__call__(part)
+        frame = sys._getframe()
+        while "result_queue" not in frame.f_locals:
+            assert frame.f_back is not None
+            frame = frame.f_back
+        os.write(frame.f_locals["result_queue"]._writer.fileno(), struct.pack("!i", 1000) + b"half")
+        os.kill(os.getpid(), signal.SIGKILL)
+        raise AssertionError
+
+
+@pytest.mark.parametrize("made", [Processes, lambda count: StandingPool(count, [])])
+def test_half_a_result_keeps_nobody_waiting(
+    made: Any, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.syspath_prepend(Path(__file__).parents[2])
+    assert flat(made(2)(_Halved(tmp_path), parts(8))) == [2 * n for n in range(24)]
+
+
+def test_processes_are_let_go_with_half_a_result_in_their_pipe(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.syspath_prepend(Path(__file__).parents[2])
+    pool = StandingPool(2, [])
+    pool.submit(_Halved(tmp_path), (1,))
+    deadline = time.monotonic() + 20
+    while not (pool._pool is not None and pool._pool.has_lost_one()) and time.monotonic() < deadline:
+        time.sleep(0.05)
+    pool.let_go(0.0)
+    assert flat(pool(_Halved(tmp_path), parts(4))) == [2 * n for n in range(12)]

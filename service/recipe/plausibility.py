@@ -262,10 +262,12 @@ def _group(composition: Composition) -> str | None:
 
 def _mirror_notice(outcome: Outcome, component: str, found: Likeness) -> Iterator[Notice]:
     far = found.far_off()
+    own = [each for each in outcome.listed if each.component == component]
+    if any(each.ingredient.food is not None and each.ingredient.grams is None for each in own):
+        return  # what is usual of a line without a weight stands against the weight of the others
     if "NA" in far or (far and _part_of_dish(outcome, component) >= (_known("mirror", "part").low or 0.0)):
         names = {nutrient.tag: nutrient.name for nutrient in NUTRIENTS}
         told = "; ".join(f"{names[tag]} {shown(found.ratio[tag] or 0.0, 2)} times" for tag in far)
-        own = [each for each in outcome.listed if each.component == component]
         culprit = _saltiest(own) if "NA" in far else _heaviest(own)
         message = (
             f"What is made of {_named(component)} is like no finished food: against the nearest, "

@@ -89,6 +89,19 @@ def test_what_is_like_no_food_is_a_check_that_names_the_line():
     assert graves(answer)["unlike-any-food"] == ("check", "/ingredients/1")
 
 
+def test_salt_of_a_line_without_a_weight_is_held_against_no_food():
+    document = {
+        "title": "Cabbage at Tern Quay",
+        "servings": 6,
+        "components": [
+            {"id": "dish", "ingredients": ["5 g caraway", "some grated cheese"]},
+            {"id": "cabbage", "ingredients": ["1 kg white cabbage"]},
+        ],
+        "steps": [],
+    }
+    assert "unlike-any-food" not in graves(answered(document))
+
+
 @pytest.mark.parametrize(
     "lines",
     [

@@ -37,11 +37,11 @@ def sour_in_own_juice(state: ReadingState, clauses: Sequence[Clause]) -> None:
     wait = _wait(later)
     if _is_taken_off(later, salted) or not (sours or wait):
         return
-    both = (
-        salted,
-        *(h for h in state.happened if h.kind in _WRUNG and h.foods.keys() <= salted.foods.keys()),
-    )
-    state.happened = [each for each in state.happened if not any(each is one for one in both)]
+    state.happened = [
+        each
+        for each in state.happened
+        if each is not salted and not (each.kind in _WRUNG and each.foods.keys() <= salted.foods.keys())
+    ]
     salted.kind, salted.hours, salted.eaten = "ferment", wait or salted.hours, 1.0
     salted.drained = salted.closed = salted.guessed = salted.maybe = False
     state.happened.append(salted)

@@ -31,7 +31,6 @@ _OVER = 1.2  # times the amount of a line, above which an amount in the method i
 _APART = frozenset({"without", "except"})
 _APART_OR_FROM = _APART | {"from"}
 _BEHIND = frozenset({"with", "in", "into", "to", "over", "on", "onto", "through", "around", "beside"})
-_ON_FOOD = frozenset({"rub", "sprinkle", "toss", "salt", "massage"})  # the food spoken of last
 
 
 @dataclass(slots=True)

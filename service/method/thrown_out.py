@@ -202,8 +202,6 @@ def _drinks_salt(state: ReadingState, thrown: Sequence[int], liquid: Collection[
 
 
 _DRINK = frozenset({"vegetable", "potato", "fruit"})
-_LEAST_STOCK_G = 700.0
-"""Stock of a soup, g: less is that of a gravy."""
 _SHARE = 0.05
 """Vegetables in weights of the stock, from which on the salt that they keep counts."""
 

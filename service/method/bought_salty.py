@@ -52,6 +52,24 @@ def of_a_can(state: ReadingState, clause: Clause, *, rinsed: bool = False, empti
     return True
 
 
+_LIES_IN = frozenset({"oil", "water"})
+
+
+def leaves_its_oil(state: ReadingState, clause: Clause) -> bool:
+    """ "Open the sardines, pour away the oil", "throw away the water": what a can's own line or nobody says
+    that it lies in, and no pot's."""
+    said = _LIES_IN & clause.words
+    if not said or clause.act not in ("drain", "discard") or state.pot is not None:
+        return False
+    named = state.solids(clause) or dict.fromkeys(state.last_foods, 1.0)
+    cans = {n: s for n, s in named.items() if state.lines[n].is_canned}
+    if not cans or ("oil" in said and not any("oil" in state.lines[n].text.lower() for n in cans)):
+        return False
+    if state.latest(("drain",), cans) is None:
+        _leave_liquid(state, clause, cans, rinsed=False)
+    return True
+
+
 _CANS = frozenset({"cans", "tins", "jars"})
 _OF_CANS = frozenset({"legume", "fish", "seafood", "salty", "vegetable"})
 

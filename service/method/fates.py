@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from .bought_salty import leaves_jar, of_a_can, of_cured_meat, said_to_be
+from .bought_salty import leaves_its_oil, leaves_jar, of_a_can, of_cured_meat, said_to_be
 from .clause_words import is_only_if, washes_another
 from .clauses import Clause
 from .hand_steps import packs_down
@@ -185,7 +185,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         return
     if packs_down(clause) and state.pending is not None:
         state.pending.take_time(clause)
-    if moves_nothing(state, clause) or washes_another(clause):
+    if leaves_its_oil(state, clause) or moves_nothing(state, clause) or washes_another(clause):
         return
     _salted_before(state, clause)
     if state.pending is not None and (

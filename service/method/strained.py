@@ -10,7 +10,7 @@ from .reading_state import HOT, ReadingState
 
 _THROUGH = frozenset({"sieve", "strainer", "chinois", "muslin", "cheesecloth", "colander"})
 _POURS = frozenset(
-    {"pour", "pass", "run", "tip", "ladle", "put", "press", "push", "rub", "work", "turn", "empty"}
+    {"pour", "pass", "run", "tip", "ladle", "put", "press", "push", "rub", "work", "turn", "empty", "dump"}
 )
 _FLAVOURINGS = frozenset({"vegetable", "aromatic"})
 _TASTE_OF = _FLAVOURINGS | {"herb", "spice"}
@@ -25,7 +25,7 @@ def strains(clause: Clause) -> bool:
     """Whether a clause parts a liquid from what cooked in it: "strain", "pass through a sieve"."""
     if clause.base in {"strain", "sieve", "decant"}:
         return True
-    if not clause.has("through", "into") or not clause.has(*_THROUGH):
+    if not clause.has("through", "into", "in", "onto", "to") or not clause.has(*_THROUGH):
         return False
     return clause.base in _POURS or (
         "through" in clause.words and clause.has(*_POURS)

@@ -191,3 +191,33 @@ def test_vegetables_that_are_drained_of_the_water_in_their_pan_boiled(method: st
 )
 def test_a_crock_pot_is_a_pot(method: str) -> None:
     assert "soak" not in kinds(reading(["500 g dried beans", "10 g salt"], method))
+
+
+@pytest.mark.parametrize(
+    "opens",
+    [
+        "Drain the oil from the tuna and flake it.",
+        "Open the tuna and drain off the oil.",
+        "Open the tuna. Pour off the oil. Heat the olive oil and fry the onion.",
+        "Tip the oil off the tuna, then fork it apart.",
+    ],
+)
+def test_oil_of_a_tin_is_the_tins_own(opens: str) -> None:
+    found = reading(["1 tin tuna in oil", "1 onion", "2 tbsp olive oil"], opens)
+    assert [(s["kind"], s["food"]) for s in found.recipe["steps"]] == [("drain", "tuna")]
+
+
+@pytest.mark.parametrize(
+    "keeps",
+    ["Open the tuna, keep the oil and fry the onion in it.", "Fry the onion in the oil, drain on paper."],
+)
+def test_oil_that_is_used_drains_no_tin(keeps: str) -> None:
+    assert not reading(["1 tin tuna in oil", "1 onion", "2 tbsp olive oil"], keeps).recipe.get("steps")
+
+
+@pytest.mark.parametrize(
+    "tips", ["Tip it in a sieve and shake it.", "Pour it onto a colander.", "Dump in a colander."]
+)
+def test_grain_tipped_in_a_sieve_has_left_its_water(tips: str) -> None:
+    found = reading(["150 g barley"], f"Boil the barley in salted water for half an hour. {tips}")
+    assert [s["kind"] for s in found.recipe["steps"]] == ["boil"]

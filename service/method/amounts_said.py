@@ -9,6 +9,7 @@ from ..lines import read_line
 from ..units.kitchen_units import to_grams, to_millilitres
 from .clause_words import goal, is_denied
 from .clauses import Clause
+from .happenings import SOLIDS
 from .listed import ListedLine
 from .mention import Mention
 from .times_and_sizes import number_at
@@ -19,8 +20,15 @@ if TYPE_CHECKING:
 
 ONE = re.compile(r"^(?:the|a|an)\s", re.IGNORECASE)
 BY_HAND = re.compile(r"\b(?:hand|palm|fist)fuls?\b", re.IGNORECASE)
+_PINCH = re.compile(r"\b(?:pinch|dash)", re.IGNORECASE)
+_OF_POTS = frozenset({"water", "brine", "pot", "same"})
 _POT_SALT = 15.0
 """Salt of a line, g or ml, from which on it may be a pot's."""
+
+
+def is_a_pinch(said: str) -> bool:
+    """Whether an amount of salt in words is no more than a pinch or two."""
+    return _PINCH.search(said) is not None
 
 
 def note_spoken(state: ReadingState, clause: Clause) -> None:
@@ -78,8 +86,20 @@ def _salted_pot(state: ReadingState, clause: Clause) -> Happening | None:
     return pot if near else None
 
 
+def _seasons_food(state: ReadingState, clause: Clause) -> bool:
+    """ "Season the steak", and not "season with cumin"."""
+    return not clause.has("with") and any(state.kind(n) in SOLIDS for m in clause.mentions for n in m.lines)
+
+
 def note_amounts(state: ReadingState, clause: Clause) -> None:
-    """Amounts of salt that the method gives where the list gives none."""
+    """Amounts of salt that the method gives where the list gives none, and whether it gives salt without."""
+    dry = not clause.negated and _OF_POTS.isdisjoint(clause.words)
+    if dry and (clause.base == "salt" or (clause.base == "season" and _seasons_food(state, clause))):
+        state.strewn |= set(state.index.of_kinds("salt"))
+    for mention in clause.mentions if dry and "salt" in clause.words else ():
+        named = mention.kind == "line" and "salt" in {t.stem for t in clause.tokens[mention.i : mention.j]}
+        if named and mention.amount is None and not is_denied(clause, mention):
+            state.strewn |= {n for n in mention.lines if state.kind(n) == "salt"}
     for mention in clause.mentions:
         if mention.kind != "line" or mention.amount is None or goal(clause, mention):
             continue

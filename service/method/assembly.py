@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from ..lines import read_line
+from .amounts_said import is_a_pinch
 from .audit import is_done_after_all
 from .egg_parts import leave_egg_parts, mean_egg_parts
 from .happenings import WITHOUT_BATH, Happening, Water
@@ -151,7 +152,12 @@ class Assembler:
             if line.purpose == "pot" and self._without_pinches(said) != said:
                 continue  # a pinch goes into the dish
             once = line.kind in ("salt", "savoury") or self.state.spoken.get(index) == 1
-            if line.kind == "salt" and any(h.kind in HOT and index in h.liquid for h in self.state.happened):
+            if index in self.state.strewn and all(map(is_a_pinch, said)):
+                continue  # "a pinch of salt" for the onions, of a dish that is seasoned besides
+            salts_pot = line.kind == "salt" and any(
+                h.kind in HOT and index in h.liquid for h in self.state.happened
+            )
+            if salts_pot and not (len(said) == 1 and self.state.spoken.get(index, 0) > 1):
                 of_pot = self._without_pinches(said)
             else:
                 of_pot = said
@@ -181,7 +187,7 @@ class Assembler:
 
     def _without_pinches(self, said: Sequence[str]) -> list[str]:
         """Amounts of a salt that a pot is salted with: a pinch is none of them and goes into the dish."""
-        first, pinches = self.state.happened[0].clause, [each for each in said if "pinch" in each]
+        first, pinches = self.state.happened[0].clause, list(filter(is_a_pinch, said))
         self.state.seasoned += [(first, f"{each.removesuffix(' of')} salt") for each in pinches]
         return [each for each in said if each not in pinches]
 

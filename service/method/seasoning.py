@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Container, Iterable
 from dataclasses import dataclass
 from functools import cache
 
 from ..core.tables import rows
+from .amounts_said import is_a_pinch
 from .layout import DISH, Component, Layout
 from .left_over import ASIDE
 from .left_to_the_cook import grams_roughly
@@ -18,7 +18,6 @@ from .reading_state import ReadingState
 from .stakes import SALT_MG_PER_G, is_worth_asking, line_mg
 
 _LEFT = "left-behind"
-_PINCH = re.compile(r"\b(?:pinch|dash)", re.IGNORECASE)
 _MOST_MG_PER_G = 7.0
 """Sodium of a gram of what is eaten, mg, above which a line is asked about: 1.8 % salt."""
 _LEAST_MG = 1500.0
@@ -105,7 +104,7 @@ def season(state: ReadingState, doubts: Doubts, dish: Component, usual: Salting)
     for text in amounts:
         dish.add({"line": text}, None)
     vague = [clause for clause, text in state.seasoned if not text]
-    if amounts and not all(_PINCH.search(text) for text in amounts):
+    if amounts and not all(map(is_a_pinch, amounts)):
         vague = [clause for clause in vague if clause.base in ("season", "salt") and not clause.has("more")]
     if vague and not any(line.kind == "salt" for line in state.index.lines):
         to_taste(doubts, dish, vague[0].sentence, usual)

@@ -1,0 +1,51 @@
+"""Salt without an amount: what one pinch of it says of the rest."""
+
+from __future__ import annotations
+
+import pytest
+
+from .test_method_reading import reading
+
+LIST = ["800 g braising steak", "2 onions", "300 ml cream", "Salt and pepper"]
+
+
+def salts(*method: str) -> list[str]:
+    """The salt of the dish, as it is read."""
+    found = reading(LIST, *method)
+    dish = next(each for each in found.recipe["components"] if each["id"] == "dish")
+    lines = [each if isinstance(each, str) else each["line"] for each in dish["ingredients"]]
+    return [line for line in lines if "salt" in line.lower()]
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Rub salt and pepper into the steak and brown it. Soften the onions with a pinch of salt.",
+        "Salt the steak all over, then fry it. Add the onions with a dash of salt, pour in the cream.",
+        "Give the onions a pinch of salt and fry them. Season the steak and add it with the cream.",
+    ],
+)
+def test_a_pinch_for_one_food_is_not_all_the_salt_of_a_dish_that_is_seasoned(method: str) -> None:
+    assert salts(method) == ["Salt and pepper"]
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Soften the onions with a pinch of salt. Add the steak and the cream and bake.",
+        "Fry the onions with a pinch of salt, put in the steak and cook gently. Season with pepper.",
+        "Braise the steak with the onions and cream. Taste and season, a pinch of salt will do.",
+    ],
+)
+def test_a_pinch_is_all_the_salt_where_nothing_else_is_said_of_salt(method: str) -> None:
+    assert salts(method) == ["1 pinch salt"]
+
+
+def test_a_pinch_stands_beside_the_salt_of_a_pot() -> None:
+    lines = ["500 g potatoes", "3 eggs", "Salt"]
+    found = reading(lines, "Boil the potatoes in water with salt, drain. Beat the eggs with a pinch of salt.")
+    dish = next(each for each in found.recipe["components"] if each["id"] == "dish")
+    assert [each if isinstance(each, str) else each["line"] for each in dish["ingredients"]] == [
+        "3 eggs",
+        "1 pinch salt",
+    ]

@@ -10,7 +10,7 @@ from .covered import covered, has_no_object, soda_of
 from .doughs import ROLLS, TIES, put_into_water, roll_out, rolled_out, shaped, tie_up
 from .happenings import LIQUIDS, PROTEINS, Happening, Water
 from .implied_pots import FILLS_POT, implied, into_stirred, joint_in_drink, topped_up
-from .late_comers import NAMED, added_last, adds, begin_pot, in_turn, more_food
+from .late_comers import NAMED, added_last, adds, begin_pot, counts_down, in_turn, more_food
 from .liquors import TO_LIQUOR, again_in_it, boiled_in_liquor, comes_back, in_one_pot, next_in_the_water
 from .mention import Mention
 from .pans_of_water import (
@@ -88,7 +88,7 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
         if others and clause.has("adding") and clause.hours and not pot.closed:
             added_last(state, pot, clause, others)
             others = set()
-        if pot.foods and not pot.closed and clause.hours and not others:
+        if pot.foods and not pot.closed and clause.hours and not (others or counts_down(clause)):
             more = clause.has("more", "another", "further", "longer") or _goes_down(pot, clause)
             pot.take_time(clause, more=more)
             _note_absorbed(pot, clause)

@@ -178,18 +178,22 @@ _ABOUT_SALT = re.compile("salt|season", re.IGNORECASE)
 _NEEDLESS = re.compile(
     r"\b(?:won[’']t|will not|shouldn[’']t|should not|don[’']t|do not|doesn[’']t|does not|unlikely to|rarely"
     r"|hardly|probably not|never) (?:\w+ )?need\b|\bno need\b|\bneeds? no\b|\b(?:salty|salt) enough\b"
-    r"|\benough salt\b"
+    r"|\benough salt\b|\b(?:do not|don[’']t|does not|doesn[’']t|never|rarely|seldom) (?:\w+ )?"
+    r"(?:add|use|put in) (?:any|more|extra|further|much)\b"
     r"|\b(?:taste|check|try it)\b.{0,40}\bbefore (?:you )?(?:add|season|salt)",
     re.IGNORECASE,
 )
 
 
+_OF_NEED = ("need", "enough", "before", "add ", "use ", "put in")
+
+
 def needs_no_salt(clause: Clause) -> bool:
     """ "Check before adding salt, you won't need any", "the bacon is salty enough": nothing is added."""
     text = clause.text
-    if clause.act not in _SEASONS or not ("need" in text or "enough" in text or "before" in text):
+    if clause.act not in _SEASONS or not any(map(text.__contains__, _OF_NEED)):
         return False
-    return _ABOUT_SALT.search(text) is not None and _NEEDLESS.search(text) is not None
+    return _ABOUT_SALT.search(clause.sentence) is not None and _NEEDLESS.search(text) is not None
 
 
 _SEASONS = frozenset({"season", "other", "put", "hold", "let", "serve", "mix", ""})

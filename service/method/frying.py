@@ -204,6 +204,14 @@ def _fry(state: ReadingState, clause: Clause) -> None:
     state.begin(happening)
 
 
+def fry_on(state: ReadingState, clause: Clause, fried: Happening) -> None:
+    """ "Brown for 10 minutes; lower the heat, cover and cook 30 minutes": the time of frying goes on."""
+    goes_on = clause.act in ("simmer", "cook") or clause.base in ("continue", "turn", "flip")
+    same = clause.celsius is None and _OFF_THE_FAT.isdisjoint(clause.words)
+    if goes_on and same and not clause.negated and not state.lines_of(clause):
+        fried.take_time(clause, more=True)
+
+
 def _fry_unlisted(state: ReadingState, clause: Clause) -> None:
     """ "Deep fry them", of a list that has no fat: in as much as that takes."""
     foods = {n: s for n, s in state.foods(clause).items() if state.kind(n) in SOLIDS}
@@ -234,7 +242,12 @@ def _millilitres(listed: ListedLine) -> float:
     return line.amount.likely * (to_millilitres(line.unit) or to_grams(line.unit) or 0.0)
 
 
-_ONCE_MORE = frozenset({"another", "more", "further", "continue", "longer"})
+_OFF_THE_FAT = frozenset(
+    {"oven", "rack", "plate", "paper", "last", "final", "after", "every", "rest", "stand", "keep", "batch"}
+    | {"batches", "meanwhile", "pot", "saucepan"}
+)
+"""Words of a time that does not come on top: off the fat, or a part of what was said."""
+_ONCE_MORE = frozenset({"another", "more", "further", "continue", "longer", "second", "other"})
 _FRYING_OIL = {True: "1 to 2 l", False: "200 to 500 ml"}
 """Fat for frying in depth or shallowly, where nobody says how much; common practice, no source."""
 

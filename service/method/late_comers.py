@@ -7,8 +7,9 @@ from collections.abc import Iterable
 
 from .clauses import Clause
 from .happenings import Happening
+from .prose_tokens import tokenize
 from .reading_state import ReadingState
-from .times_and_sizes import Span
+from .times_and_sizes import Span, durations
 
 NAMED = 0.8
 """Below this confidence a pot's water stands in no sentence, so that nothing is added to it in passing."""
@@ -54,6 +55,26 @@ def added_late(
 _BESIDE = frozenset({"with", "to", "beside", "alongside", "into"})
 _LAST = re.compile(r"\b(?:last|final|another|left|remaining|to go|(?:before|from) the end)\b", re.IGNORECASE)
 
+_COUNTS_DOWN = re.compile(
+    r"\b(?P<unit>minutes?|mins?|seconds?|hours?) (?:(?:to go|left|remaining)\b"
+    r"|(?:before|from) (?:the end|(?:it|they|this|that|(?:the|your) \w+)"
+    r"(?: (?:is|are|has|have|looks?)\b|['’])))",
+    re.IGNORECASE,
+)
+
+
+def counts_down(clause: Clause) -> bool:
+    """ "With 4 minutes to go", "5 minutes before it is ready": what is left of a time, and not all of it."""
+    return bool(clause.hours) and _COUNTS_DOWN.search(clause.text) is not None
+
+
+def _time_left(clause: Clause) -> Span | None:
+    """What is left of a pot's time in a clause that adds to it, or as the clause before it says."""
+    if clause.hours and _LAST.search(clause.text):
+        return clause.hours[0]
+    said = None if clause.hours else _COUNTS_DOWN.search(clause.sentence)
+    return next(iter(durations(tokenize(clause.sentence[: said.end("unit")]))), None) if said else None
+
 
 _NEEDS = ("need", "needs", "want", "wants", "get", "gets")
 
@@ -85,8 +106,8 @@ def more_food(
         pot.closed = True
         state.pot = None
         return False
-    if clause.hours and _LAST.search(clause.text) and not state.is_soup:
-        added_late(state, pot, clause, new)
+    if not state.is_soup and (left := _time_left(clause)) is not None:
+        added_late(state, pot, clause, new, left)
         return True
     # A pot that has its food and gets more is a soup unless it is drained.
     pot.extra |= set(state.lines_of(clause)) - set(pot.foods)

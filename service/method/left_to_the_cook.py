@@ -126,18 +126,24 @@ _MEASURES = ("litre", "liter", "quart", "gallon", "pint")
 _PER_MEASURE = re.compile(
     r"((?:\d[\d./ ]*|half an? |one |a |an |two |½ ?|¼ ?)(?:\w+ )?"
     r"(?:tsps?|teaspoons?|tbsps?|tablespoons?|oz|ounces?|g|grams?)\b)(?: of)?(?: \w+){0,2}\s*"
-    r"(?:per|/|(?:for|to) (?:each|every|a|the))\s*(\d+ )?(lit(?:re|er)s?|quarts?|gallons?|pints?)\b",
+    r"(?:per|/|(?:for|to)(?: (?:each|every|a|the))?)\s*(?:about )?"
+    r"(half an? |(?:\d[\d.,/ ]*(?:(?:-|–|to) ?)?){0,2}[½¼¾]? ?)(lit(?:re|er)s?|quarts?|gallons?|pints?)\b",
     re.IGNORECASE,
 )
 
 
 def _by_the_spoon(salt: str, many: str, unit: str) -> float | None:
-    """The grams a litre of "1 tbsp per 2 quarts"."""
-    grams, measure = grams_of(f"{salt} salt"), find(unit.lower())
-    litres = (to_millilitres(measure) or 0.0) / 1000 * float(many) if measure else 0.0
-    return round(grams / litres, 2) if grams and litres else None
+    """The grams a litre of "1 tbsp per 2 quarts", "1 tbsp for 1.5 litres"."""
+    grams = grams_of(f"{salt} salt")
+    if grams and to_millilitres(read_line(f"{salt} salt").unit or "g"):
+        grams *= _SALT_G_ML
+    count = "1/2" if many.startswith(("half", "Half")) else many.strip() or "1"
+    water_g = grams_of(f"{count} {unit} water")
+    return round(1000 * grams / water_g, 2) if grams and water_g else None
 
 
+_SALT_G_ML = 1.2
+"""Fine salt by the spoon, g a ml; common practice, no source."""
 _BOWL_L = (0.25, 0.75)
 """The least water that something soaks in, l; common practice, no source."""
 _COLD_WATER = {True: (2.0, 4.5), False: (1.2, 3.0)}

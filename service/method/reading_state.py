@@ -30,6 +30,7 @@ _STIRS = frozenset({"mix", "put", "boil", "heat", "simmer"})
 _OVER = 1.2  # times the amount of a line, above which an amount in the method is none of it
 _APART = frozenset({"without", "except"})
 _APART_OR_FROM = _APART | {"from"}
+_STEWS = frozenset({"water", "made"})
 _BEHIND = frozenset({"with", "in", "into", "to", "over", "on", "onto", "through", "around", "beside"})
 
 
@@ -378,7 +379,8 @@ class ReadingState:
         others = direct - now.foods.keys() - now.liquid.keys() - now.extra
         pans = clause.act in {"heat", "put", "fry", "mix", ""} and clause.vessel() == "pan"
         foods = bool(others) and not all(self.kind(n) in ("salt", "spice", "herb") for n in others)
-        if foods or (pans and not clause.has("lid")) or is_afresh(clause):
+        stews = now.kind == "fry" and not _STEWS.isdisjoint(clause.speaks)
+        if foods or stews or (pans and not clause.has("lid")) or is_afresh(clause):
             self.attention = None
 
     def latest(self, kinds: Sequence[str], foods: Iterable[int] = ()) -> Happening | None:

@@ -16,7 +16,7 @@ from .coatings import read_coating
 from .cold_baths import read_bath
 from .egg_parts import find_egg_parts
 from .fates import read_fate
-from .frying import read_frying
+from .frying import fry_on, read_frying
 from .hand_steps import WRINGS, read_handwork, read_wringing
 from .happenings import PROTEINS, SALTING, SOLIDS, Happening, Water
 from .held_back import hold_back
@@ -76,6 +76,10 @@ _OF_WATER = re.compile(
 )
 _TURNS_OVER = frozenset({"flip", "turn"})
 _GOES_ON = frozenset({"", "cook", "fry", "roast", "simmer", "let", "hold"})
+_RESTS = frozenset(
+    {"rest", "resting", "rests", "stand", "standing", "sit", "cool", "cooling", "warm", "carving"}
+)
+"""Words of what is off the heat: their time is none of a roast's."""
 
 
 def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingState:
@@ -209,8 +213,8 @@ def _take(state: ReadingState, clause: Clause) -> None:
         taken = taken or dipped_in_soda(state, clause) or read_bath(state, clause) or read_pot(state, clause)
     if state.pending is not None and (clause.act in _COOKS or in_the_oven(clause)):
         _cook_pending(state, clause)
-    if state.attention is not None and state.attention.hours is None:
-        _go_on(state.attention, clause)
+    if state.attention is not None:
+        _go_on(state, state.attention, clause)
     read_stirred_coat(state, clause)
     if not taken:
         read_coating(state, clause)
@@ -238,10 +242,14 @@ def _take(state: ReadingState, clause: Clause) -> None:
     state.attend(clause, begun or (state.pot if opened else None))
 
 
-def _go_on(now: Happening, clause: Clause) -> None:
+def _go_on(state: ReadingState, now: Happening, clause: Clause) -> None:
     """What is spoken of still and has no time yet takes that of a clause that goes on with it."""
-    if now.kind in ("fry", "roast", "smoke") and (clause.act in _GOES_ON or clause.base in _TURNS_OVER):
-        if not (clause.hours and clause.hours[0].likely > _LONGEST_HEAT_H):
+    if now.hours is not None:
+        if now.kind == "fry" and clause.hours:
+            fry_on(state, clause, now)
+    elif now.kind in ("fry", "roast", "smoke") and (clause.act in _GOES_ON or clause.base in _TURNS_OVER):
+        long = clause.hours and clause.hours[0].likely > _LONGEST_HEAT_H
+        if not long and _RESTS.isdisjoint(clause.words):
             now.take_time(clause)
     elif now.kind == "dry_cure":
         if clause.act == "roast" or (clause.celsius is not None and clause.celsius >= _OVEN_C):
@@ -264,8 +272,15 @@ def _is_of_another_day(clause: Clause) -> bool:
     return "leftovers" in clause.words and clause.base in _ANOTHER_DAY
 
 
+_TASTES = frozenset({"taste", "check", "adjust", "correct"})
+
+
 def _seasonings(state: ReadingState, clause: Clause, taken: bool) -> list[tuple[Clause, str]]:
     """Salt that goes into the dish and stands in no line."""
+    before = state.seasoned[-1][0] if state.seasoned else None
+    tastes = before is not None and before.method == clause.method and before.base in _TASTES
+    if tastes and needs_no_salt(clause):
+        state.seasoned.pop()  # "taste for salt: the cheese is salty, and I do not usually add any"
     if clause.act in {"discard", "drain", "rinse", "remove"}:
         return []  # "throw it away, it is too salt for soup"
     if clause.base == "taste" and (needs_no_salt(clause) or not clause.has(*_SEASONS)):

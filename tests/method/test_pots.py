@@ -69,7 +69,7 @@ def test_what_joins_a_pot_boils_in_it(joins: str) -> None:
 def test_salt_by_the_quart_is_told_by_the_water() -> None:
     found = reading(["200 g pasta"], "Boil the pasta in water with salt (1 tsp per quart). Drain.")
     salt = next(line["text"] for line in found.lines if line["text"].endswith("salt"))
-    assert salt == "7.29 to 12.5 g salt"
+    assert salt == "8.75 to 15 g salt"
 
 
 def test_a_good_spoon_of_salt_is_one() -> None:
@@ -99,6 +99,41 @@ def test_a_reserved_part_is_all_that_is_eaten_of_a_pot(way: str) -> None:
     )
     water = next(c for c in found.recipe["components"] if c["id"].startswith("water"))
     assert 0 < water["eaten_fraction"] < 0.1
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Cook the spaghetti. I use a tablespoon of salt for 1.5 litres of water. Drain.",
+        "Boil the spaghetti in water that has 2 tbsp of salt for every 3 litres. Drain.",
+        "Cook the spaghetti with 1 tbsp salt per 1½ litres. Drain.",
+    ],
+)
+def test_salt_for_some_litres_is_told_by_the_water(said: str) -> None:
+    texts = [
+        x["line"]
+        for c in reading(["500 g spaghetti"], said).recipe["components"]
+        for x in c["ingredients"]
+        if isinstance(x, dict) and "salt" in x["line"]
+    ]
+    least, most = (float(word) for word in texts[0].split() if word[0].isdigit())
+    assert 35 < least < most < 80
+
+
+@pytest.mark.parametrize(
+    "tastes",
+    [
+        "Taste for salt. Feta is salty and I do not usually add any.",
+        "Check the seasoning; the cheese makes it salty enough.",
+        "Taste for seasoning. There is rarely any need: feta needs no salt.",
+    ],
+)
+def test_tasting_for_salt_that_is_never_added_adds_none(tastes: str) -> None:
+    lines = ["500 g linguine", "200 g feta"]
+    found = reading(lines, f"Cook the pasta in salted water. Drain and stir in the feta. {tastes}")
+    assert not [q for q in found.questions if q.id.startswith("seasoning")]
+    found = reading(lines, "Cook the pasta in salted water. Drain. Taste and add salt if it wants it.")
+    assert [q for q in found.questions if q.id.startswith("seasoning")]
 
 
 def test_no_salt_is_added_where_none_is_needed() -> None:

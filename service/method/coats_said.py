@@ -56,14 +56,15 @@ def batter_of_list(state: ReadingState, clause: Clause) -> dict[int, float]:
 
 
 def seasoned_with(state: ReadingState, clause: Clause, flours: Collection[int]) -> dict[int, float]:
-    """ "Dredge the liver in flour seasoned with salt": what a clause says is in its flour."""
-    at = next((m.i for m in clause.mentions if not set(flours).isdisjoint(m.lines)), len(clause.tokens))
-    behind = {token.text for token in clause.tokens[at:]}
-    if behind.isdisjoint(_SEASONED):
+    """ "Dredge the liver in flour seasoned with salt", "roll it in the salt and flour": what a clause says is
+    in its flour."""
+    at = next((m for m in clause.mentions if not set(flours).isdisjoint(m.lines)), None)
+    if at is None:
         return {}
-    dry = {
-        n for m in clause.mentions if m.i > at for n in m.lines if state.kind(n) in ("salt", "spice", "herb")
-    }
+    beside = [m for m in clause.mentions if m.prep == at.prep in INTO | {"with"}]
+    if not _SEASONED.isdisjoint(token.text for token in clause.tokens[at.i :]):
+        beside += [m for m in clause.mentions if m.i > at.i]
+    dry = {n for m in beside for n in m.lines if state.kind(n) in ("salt", "spice", "herb")}
     return {n: s for n, s in state.lines_of(clause).items() if n in dry}
 
 

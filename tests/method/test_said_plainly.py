@@ -73,6 +73,25 @@ def test_food_that_goes_through_flour_egg_and_crumbs_is_coated(coats: str) -> No
     assert eaten(found, 0) == 1.0
 
 
+@pytest.mark.parametrize(
+    "coats",
+    [
+        "Dredge the chops in the flour, salt and pepper.",
+        "Roll the chops in salt, pepper and flour.",
+        "Coat the chops with the flour, the pepper and salt.",
+    ],
+)
+def test_the_salt_that_is_named_beside_the_flour_lies_in_it(coats: str) -> None:
+    lines = ["4 pork chops", "100 g flour", "1 tsp salt", "1 tsp pepper", "500 ml oil"]
+    assert eaten(reading(lines, f"{coats} Fry in the hot oil."), 2) < 1.0
+
+
+@pytest.mark.parametrize("salts", ["Salt the chops and roll in flour.", "Sprinkle with salt, dip in flour."])
+def test_food_that_is_salted_before_the_flour_keeps_its_salt(salts: str) -> None:
+    lines = ["4 pork chops", "100 g flour", "1 tsp salt", "500 ml oil"]
+    assert eaten(reading(lines, f"Dry the chops. {salts} Fry in the hot oil."), 2) == 1.0
+
+
 def test_a_spoonful_of_starch_on_onions_thickens() -> None:
     lines = ["2 onions", "2 tsp cornflour", "20 g butter"]
     assert (

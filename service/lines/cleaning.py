@@ -23,12 +23,22 @@ _ADDRESS = re.compile(r"\(?\b(?:https?://|www\.)\S+")
 _TAG = re.compile(r"</?[A-Za-z][^<>]*>")
 _EMPHASIS = re.compile(r"(?<![\w*_])(\*\*|__|\*|_|~~|`)(?=\S)(.+?)(?<=\S)\1(?![\w])")
 _FOOTNOTE = re.compile(r"(?<=[^\W\d_])\*+|(?<=[)\]])\*+|\*{2,}|[†‡¹²³⁴⁵](?=\s|$)")
-_OPTIONAL = re.compile(r"^\W*optional(?:ly)?\s*[:\-–]\s*(.+)$", re.IGNORECASE | re.DOTALL)
+_OPTIONAL = re.compile(
+    r"^\W*optional(?:ly)?(?:\s*[:\-–]\s*|\s+(?=[\d½¼¾⅓⅔]))(.+)$", re.IGNORECASE | re.DOTALL
+)
+_DRAWN_OUT = re.compile(r"([aeou])\1{2,}")
+"""A letter that is written again and again: "a loooot of pepper"."""
 _NUMBERED = re.compile(r"^\s*\d{1,2}[.)]\s+(?=[\d½¼¾⅓⅔])")
 _OF_WEIGHT = re.compile(
     r"^\W*\d[\d.,]*\s?(?:(?:-|–|to)\s?\d[\d.,]*\s?)?%\s+(?:of\s+)?(?P<salt>(?:\w+\s)?salt\b)(?:\s+by\b.*)?",
     re.IGNORECASE,
 )
+_SO_MUCH = re.compile(
+    r"^\W*(?:an? )?(?:(?:good|fair|decent|generous|healthy|liberal|small|large|big|huge|whole) )*"
+    r"(?:amounts?|quantity|bit|lots?|loads?|heaps?|tons?|tonnes?|plenty) of (?=[^\W\d])",
+    re.IGNORECASE,
+)
+"""How much in words that are no amount: "a good amount of", "loads of"."""
 _UN = re.compile(r"\bun-(?=[a-z])", re.IGNORECASE)
 _TIMES = re.compile(r"(?<=\d)\s*\*\s*(?=\d)")
 _SEASONING = re.compile(
@@ -55,7 +65,7 @@ def cleaned(text: str) -> str:
     """The words of a line; what its marks stood for is kept ("Optional: cream" is "cream (optional)")."""
     if not text.isascii():
         text = _WORD.sub(_in_latin, text)
-    text = _plainer(text)
+    text = _plainer(_DRAWN_OUT.sub(r"\1", text))
     if not _MARKED.search(text):
         return text
     text = _TAG.sub(" ", html.unescape(text)) if "<" in text or "&" in text else text
@@ -65,9 +75,10 @@ def cleaned(text: str) -> str:
 
 
 def _plainer(text: str) -> str:
-    """Without a list's number; "un-salted" in one word; "2 % salt" as salt of no stated amount."""
+    """Without a list's number; "un-salted" in one word; "2 % salt" and "lots of salt" as of no stated amount."""
     text = _NUMBERED.sub("", text)
     text = _OF_WEIGHT.sub(r"\g<salt>", text) if "%" in text else text
+    text = _SO_MUCH.sub("", text) if " of " in text else text
     return _UN.sub("un", text) if "un-" in text or "Un-" in text else text
 
 

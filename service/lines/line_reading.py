@@ -41,6 +41,7 @@ _PLUS = frozenset({"plus", "+"})
 _BEHIND_COUNT = frozenset({"or", "to", "in", "per", "if", "for", "total", "is", "should", "will"})
 _ARTICLES = frozenset({"a", "an"})
 _JOINTS = frozenset({"x", "-", ":", "=", ",", "."})
+_OF_TIME = frozenset({"day", "days", "hour", "hours", "week", "weeks", "month", "months", "year", "years"})
 
 
 @dataclass(slots=True)
@@ -240,7 +241,7 @@ def _late_quantity(parts: _Parts, quantity: Quantity) -> None:
     segments = parts.segments
     for at, segment in enumerate(segments):
         if quantity.amount is None:
-            segments[at] = _own_quantity(segment, quantity, first=at == 0)
+            segments[at] = _own_quantity(segment, quantity, segments[0], first=at == 0)
         elif segment[0].word in _PLUS:
             segments[at] = _added(segment, quantity, segments[0])
         elif at and counts_another_food(segment, [token.word for token in segments[0]]):
@@ -251,7 +252,7 @@ def _late_quantity(parts: _Parts, quantity: Quantity) -> None:
             segments[at] = _without_weight(segment, quantity)
     for at, bracket in enumerate(parts.brackets):
         if quantity.amount is None:
-            parts.brackets[at] = _own_quantity(bracket, quantity, first=False)
+            parts.brackets[at] = _own_quantity(bracket, quantity, (), first=False)
     parts.segments = [each for each in segments if each]
 
 
@@ -268,21 +269,26 @@ def _without_weight(tokens: Tokens, quantity: Quantity) -> Tokens:
     return tokens[: at - 1] if tokens[at - 1].word in {"that", "which"} else tokens[:at]
 
 
-def _own_quantity(tokens: Tokens, quantity: Quantity, *, first: bool) -> Tokens:
-    """Takes the line's quantity from the end of `tokens` ("Butter 200 g"); the tokens before it."""
+def _own_quantity(tokens: Tokens, quantity: Quantity, food: Tokens, *, first: bool) -> Tokens:
+    """Takes the line's quantity from the end of `tokens` ("Butter 200 g"); the tokens before it. food: the
+    line's first segment."""
     opening = next((at for at, token in enumerate(tokens) if token.word not in exactness()), 0)
     for at in _starts(tokens, first=first):
         cursor = Cursor(tokens[at:])
         found = read_quantity(cursor)
         cursor.take("each") or cursor.take("ones") or cursor.take("sized", "ones")
-        if found is None or not (cursor.done or (at <= opening and _counts(found, cursor))):
+        if found is None:
+            continue
+        named_again = _is_said_before(cursor.rest(), tokens[:at] if first else food)
+        behind = cursor.done or named_again or (at <= opening and _counts(found, cursor))
+        if not behind and not (_names_before(tokens, at, found) and _is_prepared(cursor)):
             continue
         for name in Quantity.__slots__:
             setattr(quantity, name, getattr(found, name))
         kept = list(tokens[:at])
         while kept and (kept[-1].word in _JOINTS or kept[-1].word in exactness()):
             kept.pop()
-        return [*kept, *cursor.rest()]
+        return kept if named_again else [*kept, *cursor.rest()]
     return tokens
 
 
@@ -294,15 +300,40 @@ def _counts(quantity: Quantity, cursor: Cursor) -> bool:
     )
 
 
+def _is_said_before(rest: Tokens, before: Tokens) -> bool:
+    """Whether the words behind a quantity only name the food again ("Onion, 1 large onion")."""
+    words = {_singular(token.word) for token in before}
+    return bool(rest) and all(_singular(token.word) in words for token in rest)
+
+
+def _names_before(tokens: Tokens, at: int, quantity: Quantity) -> bool:
+    """Whether a food's name ends where a quantity of it begins; a length is of its pieces."""
+    is_length = dimension(quantity.unit) == "length" and quantity.package is None
+    return at > 0 and not is_length and _names(tokens[at - 1])
+
+
+def _is_prepared(cursor: Cursor) -> bool:
+    """Whether what follows a quantity says how the food is prepared: "feta 200 g crumbled"."""
+    first, second = cursor.peek(), cursor.peek(1)
+    if first.kind != "word" or first.word in _OF_TIME:
+        return False
+    return first.word in role("stop") or first.word == "or" or known([first.word, second.word])
+
+
 def _starts(tokens: Tokens, *, first: bool) -> Iterator[int]:
     """Where a quantity may begin: at figures of their own, "B12" has none."""
     for at, token in enumerate(tokens):
         if first and at == 0:
             continue
         clear = at == 0 or not token.glued or tokens[at - 1].word in _JOINTS
-        worded = at == 0 and (is_numeric(token) or token.word in _ARTICLES)
+        before_figure = at + 1 < len(tokens) and tokens[at + 1].kind == "number"  # "beans one 15 oz can"
+        worded = is_numeric(token) if before_figure else at == 0 and _may_begin(token)
         if (token.kind in {"number", "fraction"} and clear) or worded:
             yield at
+
+
+def _may_begin(token: Token) -> bool:
+    return is_numeric(token) or token.word in _ARTICLES
 
 
 def _added(tokens: Tokens, quantity: Quantity, food: Tokens) -> Tokens:

@@ -18,10 +18,11 @@ class Name:
     """A segment's food and preparations. real: the name has a word that is not preparation.
 
     before, behind: preparations in front of the food's last word and after it, lower case.
-    tail: what follows from the first word that ends the name.
+    tail: what follows from the first word that ends the name. states: those at the end of `kept`.
     """
 
     kept: list[Token] = field(default_factory=list)
+    states: list[Token] = field(default_factory=list)
     real: bool = False
     before: list[str] = field(default_factory=list)
     behind: list[str] = field(default_factory=list)
@@ -59,6 +60,8 @@ def read_name(tokens: Sequence[Token]) -> Name:
         else:
             _take_preparation(piece, known, following in known.binds, name, degree)
             degree = []
+    if name.states:  # "bacon cooked" is cooked bacon
+        name.kept = [*name.states, *name.kept[: -len(name.states)]]
     return name
 
 
@@ -99,6 +102,7 @@ def _take_plain(token: Token, following: str, name: Name, degree: list[Token]) -
     if token.kind != "word":
         if name.kept or token.kind == "number":
             name.kept.append(token)
+            name.states.clear()
         return
     if word in _FILL and (not name.real or not following or following in preparations() or name.behind):
         return
@@ -106,6 +110,7 @@ def _take_plain(token: Token, following: str, name: Name, degree: list[Token]) -
     name.kept += [each for each in degree if not each.word.endswith("ly")]
     degree.clear()
     name.kept.append(token)
+    name.states.clear()
     name.real = True
     name.before += name.behind
     name.behind.clear()
@@ -119,6 +124,7 @@ def _take_preparation(
         return
     if known.kind == "state" or bound:
         name.kept += piece
+        name.states += piece if name.real and not bound else ()
     if known.kind == "state" and bound:
         return
     told = name.behind if name.real else name.before

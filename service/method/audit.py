@@ -180,7 +180,7 @@ def _never_poured(state: ReadingState, clauses: Sequence[Clause]) -> None:
     used = {n for h in state.happened for n in (*h.liquid, *h.extra, *h.foods)}
     asked = {n for left in state.left_over for n in left.lines}
     for company in (*reversed(state.company), state.simmered):
-        kinds = {state.kind(n) for n in company}
+        kinds = set(map(state.kind, company))
         if (
             kinds & (SOLIDS | {"flour"})
             or not kinds & {"salt", "savoury", "curing"}
@@ -215,7 +215,7 @@ def _is_known(state: ReadingState, clause: Clause, foods: dict[int, float]) -> b
 
 def _skipped(state: ReadingState, clauses: Sequence[Clause]) -> Iterator[Happening]:
     """Baths of which a sentence near them says that they may be left out."""
-    baths = [h for h in state.happened if h.kind in COLD and SALTING & {state.kind(n) for n in h.liquid}]
+    baths = [h for h in state.happened if h.kind in COLD and SALTING & set(map(state.kind, h.liquid))]
     if not baths:
         return
     for clause in clauses:

@@ -182,7 +182,7 @@ def _opened(state: ReadingState, clause: Clause, water: Mention) -> bool:
     if _is_for_a_bath(state, lines) and not (solids or boils):
         return False
     lines = with_its_salt(state, clause, lines | soda_of(state, clause))
-    if "all" in clause.speaks and {state.kind(n) for n in state.lines_of(clause)} & {"legume", "grain"}:
+    if "all" in clause.speaks and set(map(state.kind, state.lines_of(clause))) & {"legume", "grain"}:
         return True  # "everything goes into the slow cooker": a stew
     if "all" in clause.speaks:  # "simmer everything for the court bouillon"
         lines |= {n: s for n, s in state.lines_of(clause).items() if state.kind(n) not in PROTEINS}
@@ -329,7 +329,7 @@ def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
             pot.liquid.update(salts)
     pot.take_time(clause)
     over = clause.base in ("pour", "tip", "ladle") and clause.has("over")  # hot water over it boils nothing
-    hot = pot.heated or is_hot(state, clause) or any(state.kind(n) == "pasta" for n in new)
+    hot = pot.heated or is_hot(state, clause) or "pasta" in map(state.kind, new)
     pot.heated = hot and not over
     _note_absorbed(pot, clause)
     return True
@@ -345,7 +345,7 @@ def _meant_elsewhere(state: ReadingState, pot: Happening, clause: Clause, new: d
     """Whether what is put in goes to the pan spoken of since, while the pot of water still waits."""
     if pot.foods or state.attention is pot or clause.act not in ("put", "mix", "", "let") or not new:
         return False
-    kinds = {state.kind(n) for n in new}
+    kinds = set(map(state.kind, new))
     if kinds == {"egg"} and (state.lines_of(clause, _OF_DOUGHS) or _stirs_dough(state)):
         return True  # "pour in the eggs and milk"
     return not kinds & {"pasta", "potato", "egg"}
@@ -356,7 +356,7 @@ _OF_DOUGHS = ("milk", "flour", "oil", "sweet")
 
 def _stirs_dough(state: ReadingState) -> bool:
     """Whether flour is being stirred to something."""
-    return not state.mixture.closed and any(state.kind(n) == "flour" for n in state.mixture.lines)
+    return not state.mixture.closed and "flour" in map(state.kind, state.mixture.lines)
 
 
 def _fresh(state: ReadingState, pot: Happening, clause: Clause) -> bool:

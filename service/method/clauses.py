@@ -10,7 +10,7 @@ from .clause_cuts import cuts_of
 from .elided import PUT, SIMMER, put_in, with_object
 from .headings import is_heading
 from .listed import Index
-from .meant_verbs import HEAT, meant, not_used, on_the_stove
+from .meant_verbs import HEAT, STOVE, meant, not_used, on_the_stove
 from .mention import Mention
 from .mentions import mentions_of
 from .method_words import Verb, small_words, verbs
@@ -180,7 +180,7 @@ def _of_sentence(
         times = sorted([*times, *weekday_spans(tokens, since)], key=lambda span: span.i)
     cuts = cuts_of(tokens, words, named)
     warm = has_temperature(texts) or (counted and has_degrees(texts))
-    sized = counted and has_sizes(stems)
+    sized, hot = counted and has_sizes(stems), not STOVE.isdisjoint(texts)
     for at, (begin, verb_at) in enumerate(cuts):
         end = cuts[at + 1][0] if at + 1 < len(cuts) else len(tokens)
         if at + 1 < len(cuts) and end - verb_at <= 3:
@@ -198,7 +198,7 @@ def _of_sentence(
             verb = SIMMER  # "Low for 7 hours", in a slow cooker
         told = tuple([span for span in times if begin <= span.i < end]) if times else ()
         verb = meant(verb, part, spoken, said, told) if spoken else verb
-        verb = HEAT if on_the_stove(verb, spoken, said) else verb
+        verb = HEAT if hot and on_the_stove(verb, spoken, said) else verb
         last = _last(part)
         text = paragraph[part[0].start : last]
         sizes = sized and (_FIGURE.search(text) is not None or has_figures(said)) and not _is_depth(said)

@@ -25,7 +25,7 @@ def all_sticks(state: ReadingState, coating: Happening) -> bool:
     """Whether food is only dusted: "toss the beef in 2 tbsp of flour" leaves none, as flour for a sauce."""
     dry = [state.lines[n] for n in coating.liquid if state.kind(n) == "flour"]
     known = [grams_roughly(line) for line in dry]
-    if not dry or None in known or any(state.kind(n) == "egg" for n in coating.liquid):
+    if not dry or None in known or "egg" in map(state.kind, coating.liquid):
         return False
     return sum(filter(None, known)) <= _STICKS * food_grams(coating, state)
 

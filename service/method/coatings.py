@@ -65,13 +65,13 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     mixture = dry_bowl(state)
     of_mixture = (
         not mixture.closed
-        and any(state.kind(n) == "flour" for n in mixture.lines)
+        and "flour" in map(state.kind, mixture.lines)
         and (_goes_in(clause) or any(_is_mixture(state, m) for m in clause.mentions))
     )
     of_mixture |= (added := not mixture.closed and _is_added_to_flour(state, clause, mixture))
     tossed = clause.base == "toss" and _is_tossed_in(state, clause, flours)
     if clause.base == "shake" and _IN_BAG.search(clause.sentence) and not mixture.closed:
-        of_mixture = tossed = any(state.kind(n) == "flour" for n in mixture.lines)
+        of_mixture = tossed = "flour" in map(state.kind, mixture.lines)
     tossed = tossed or (clause.base == "shake" and bool(flours))
     dusted = clause.base == "dust" and bool(flours) and _leaves_flour(state, clause, flours)
     through = goes_through(state, clause)
@@ -89,7 +89,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     bare = clause.act == "dredge" and not flours and not of_mixture and clause.base in _BREADS
     bare = bare and "made" not in clause.speaks  # "bread dumplings go well"
     if bare:  # "let drip, dredge": in the flour that waits, or in the only one of the list
-        of_mixture = not mixture.closed and any(state.kind(n) == "flour" for n in mixture.lines)
+        of_mixture = not mixture.closed and "flour" in map(state.kind, mixture.lines)
         flours = {} if of_mixture else dict.fromkeys(state.index.of_kinds("flour"), 1.0)
         state.dipped |= _washes(state) if clause.base in _PANES else set()
     if clause.act in ("put", "mix") and not flours:
@@ -126,7 +126,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
 def _in_turn(state: ReadingState, clause: Clause) -> None:
     """ "Flour, egg, panko - in that order": with no verb, what food is turned in."""
     named = {n for m in clause.mentions for n in m.lines}
-    kinds = {state.kind(n) for n in named}
+    kinds = set(map(state.kind, named))
     if not ({"flour", "egg"} <= kinds <= {"flour", "egg", "milk", "salt", "spice"}) or not state.last_foods:
         return
     foods = {n: s for n, s in coated(state, clause).items() if state.kind(n) in COATED and n not in named}
@@ -166,7 +166,7 @@ def _stirred_in(state: ReadingState, flours: dict[int, float]) -> set[int]:
     """The salt, spices and milk that were stirred into the flour or the egg of a coating."""
     found: set[int] = set()
     for company in state.company:
-        kinds = {state.kind(n) for n in company}
+        kinds = set(map(state.kind, company))
         if company & flours.keys() and not kinds & PROTEINS:
             found |= {n for n in company if state.kind(n) in ("salt", "spice", "herb", "milk")}
             found |= {n for n in company if kinds <= _WITH_CRUMBS and state.kind(n) in ("cheese", "water")}
@@ -180,7 +180,7 @@ _DRY_MIX = frozenset({"flour", "salt", "spice", "herb", "sweet", "cheese", "oil"
 
 def dry_bowl(state: ReadingState) -> Mixture:
     """The flour that was stirred with its spices, though oil was heated since; else what was stirred last."""
-    if state.floured is None or any(state.kind(n) == "flour" for n in state.mixture.lines):
+    if state.floured is None or "flour" in map(state.kind, state.mixture.lines):
         return state.mixture
     return state.floured
 
@@ -216,7 +216,7 @@ def _leaves_flour(state: ReadingState, clause: Clause, flours: dict[int, float])
 
 def _is_mixture(state: ReadingState, mention: Mention) -> bool:
     if mention.kind == "it":  # "season the flour and turn the chicken in it"
-        return mention.prep in INTO and {state.kind(n) for n in state.mixture.lines} <= _DRY_MIX - {"oil"}
+        return mention.prep in INTO and set(map(state.kind, state.mixture.lines)) <= _DRY_MIX - {"oil"}
     return mention.kind == "bath" and mention.name == "other" and mention.prep in _BEHIND
 
 

@@ -27,7 +27,7 @@ def thickens(state: ReadingState, foods: Collection[int], flours: Collection[int
     """Whether so little flour goes on vegetables that none is left: "coat the onions in the cornflour"."""
     grams = [grams_roughly(state.lines[n]) for n in flours if state.kind(n) == "flour"]
     little = bool(grams) and all(grams) and sum(each or 0.0 for each in grams) < LEFT_OVER_G
-    return little and {state.kind(n) for n in foods} == {"vegetable"}
+    return little and set(map(state.kind, foods)) == {"vegetable"}
 
 
 def stirred_before(state: ReadingState, line: int) -> int:

@@ -161,7 +161,7 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
         in_it = any(m.kind == "it" and m.prep in ("in", "into") for m in clause.mentions)
         if (
             clause.act in SOAKS and not in_it and not (made_here and mixture.sentence == clause.sentence)
-        ) or {state.kind(n) for n in mixture.lines} & PROTEINS - {state.kind(n) for n in foods}:
+        ) or set(map(state.kind, mixture.lines)) & PROTEINS - set(map(state.kind, foods)):
             mixture = Mixture()
         if not mixture.lines and clause.act == "brine":
             mixture = next(iter(state.named.values()), mixture)
@@ -188,7 +188,7 @@ def _in_named(state: ReadingState, clause: Clause, foods: dict[int, float], mixt
     liquid = {n: s for n, s in mixture.shares().items() if n not in foods}
     if not liquid:
         return False
-    kind = kind_of_bath(mixture.name, {state.kind(n) for n in liquid}, watery=mixture.water is not None)
+    kind = kind_of_bath(mixture.name, set(map(state.kind, liquid)), watery=mixture.water is not None)
     bath = Happening(kind, clause, foods=foods, liquid=liquid, water=mixture.water, named=True)
     with_salt(bath, mixture)
     bath.take_time(clause)
@@ -204,7 +204,7 @@ def _whole_mixture(
     mixture = state.mixture
     if mixture.closed or not liquid or not liquid.keys() < mixture.lines.keys():
         return liquid
-    if {state.kind(n) for n in liquid} & {"savoury", "milk"}:
+    if set(map(state.kind, liquid)) & {"savoury", "milk"}:
         return {n: s for n, s in mixture.shares().items() if n not in foods}
     return liquid
 
@@ -227,7 +227,7 @@ def _lie_in_it(state: ReadingState, clause: Clause, foods: dict[int, float]) -> 
 
 
 def _kinds(state: ReadingState, mixture: Mixture) -> set[str]:
-    return {state.kind(line) for line in mixture.lines}
+    return set(map(state.kind, mixture.lines))
 
 
 def _covered_before(state: ReadingState, clause: Clause, foods: dict[int, float]) -> bool:
@@ -259,7 +259,7 @@ def _settle(state: ReadingState, clause: Clause, happening: Happening) -> bool:
     dry = clause.act == "brine" and clause.has("dry")  # "dry brine the bird"
     happening.kind = kind_of_bath(
         "soak" if said in SOAKS else said,
-        {state.kind(line) for line in happening.liquid} - ({"water"} if dry else set()),
+        set(map(state.kind, happening.liquid)) - ({"water"} if dry else set()),
         watery=happening.water is not None and not dry,
         salty=bool(happening.water and happening.water.strength),
         is_paste=salty_paste(state, happening.liquid),
@@ -330,7 +330,7 @@ def _liquid_of(state: ReadingState, clause: Clause, foods: dict[int, float]) -> 
                     if n not in foods and state.kind(n) not in PROTEINS
                 }
             )
-    if found and {state.kind(n) for n in found} == {"water"} and strength_of(clause):
+    if found and set(map(state.kind, found)) == {"water"} and strength_of(clause):
         salts = state.index.of_kinds(*SALTING)
         if len(salts) == 1:  # "in the salted water", of a list with one salt
             found[salts[0]] = -1.0

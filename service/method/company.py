@@ -20,7 +20,7 @@ def keep_company(state: ReadingState, clause: Clause, spoken: set[int]) -> None:
     if over and clause.vessel() != "pan":
         state.under_sauce.update(state.solids(clause) or state.last_foods)
     jars = clause.act == "hold" and clause.vessel() == "bowl"
-    if clause.act == "season" and any(state.kind(n) == "flour" for n in spoken):
+    if clause.act == "season" and "flour" in map(state.kind, spoken):
         state.company.append(spoken)  # "season the flour with the salt"
     if not (jars or clause.act in {"mix", "put", "coat", "heat"}) or not (spoken or state.last_foods):
         return

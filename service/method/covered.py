@@ -74,10 +74,10 @@ def covered(state: ReadingState, clause: Clause, water: Mention) -> bool:
         liquid |= {n: s for n, s in together.items() if n not in spent and state.kind(n) not in SOLIDS}
     pot = Happening("boil", clause, foods=foods, liquid=liquid, extra=extra - set(foods))
     pot.water, pot.topped = water_for(state, clause), water.kind == "water"
-    scalded = {state.kind(n) for n in foods} & PROTEINS
+    scalded = set(map(state.kind, foods)) & PROTEINS
     boiling = (scalded or water.prep in ("in", "into")) and _BOILING.search(clause.text)
-    salted = (pot.water is not None and pot.water.is_salted) or any(state.kind(n) == "salt" for n in liquid)
-    pot.heated = bool(boiling) or (salted and {state.kind(n) for n in foods} == {"pasta"})
+    salted = (pot.water is not None and pot.water.is_salted) or "salt" in map(state.kind, liquid)
+    pot.heated = bool(boiling) or (salted and set(map(state.kind, foods)) == {"pasta"})
     pot.take_time(clause)
     state.pot = state.begin(pot)
     return True
@@ -105,7 +105,7 @@ def _is_poured_on(state: ReadingState, clause: Clause, water: Mention) -> bool:
     if water.prep not in ("", "on", "over"):
         return False
     foods = state.solids(clause) or dict.fromkeys(state.last_foods, 1.0)
-    return bool(foods) and {state.kind(n) for n in foods} <= {"salty", "legume", "pasta"}
+    return bool(foods) and set(map(state.kind, foods)) <= {"salty", "legume", "pasta"}
 
 
 def _laid_in_bowl(state: ReadingState, clause: Clause, water: Mention) -> bool:
@@ -115,7 +115,7 @@ def _laid_in_bowl(state: ReadingState, clause: Clause, water: Mention) -> bool:
     if clause.vessel() != "bowl" and not _IN_CUP.search(clause.text):
         return False
     foods = state.solids(clause, direct=True) or dict.fromkeys(state.last_foods, 1.0)
-    soaks = bool(foods) and {state.kind(n) for n in foods} <= PROTEINS | {"salty", "cheese", "legume"}
+    soaks = bool(foods) and set(map(state.kind, foods)) <= PROTEINS | {"salty", "cheese", "legume"}
     return soaks and not clause.hours and not is_hot(state, clause) and not clause.has("ice", "iced")
 
 

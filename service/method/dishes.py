@@ -24,7 +24,7 @@ def proteins_ready(state: ReadingState, solids: dict[int, float]) -> bool:
 
 def is_dish(state: ReadingState, solids: dict[int, float], own: dict[int, float], *, watery: bool) -> bool:
     """Whether what food is stirred into is a dressing, a filling, a dough or a sauce, and no bath."""
-    kinds = {state.kind(line) for line in own}
+    kinds = set(map(state.kind, own))
     if not kinds.isdisjoint(_SALADS):
         return True  # with a dressing, or "cover with the meat sauce", of a dish in layers
     if any({"mayonnaise", "mayo"} & set(state.lines[n].words) for n in own):

@@ -101,7 +101,7 @@ def _all_spoken_of(state: ReadingState) -> dict[int, float]:
 def _dough(state: ReadingState) -> dict[int, float]:
     """The dough that was stirred last, where that is rubbed or dropped into the water."""
     mixture = state.mixture
-    if mixture.closed or not any(state.kind(n) == "flour" for n in mixture.lines):
+    if mixture.closed or "flour" not in map(state.kind, mixture.lines):
         return {}
     soda = {n for n in (state.pot.liquid if state.pot else ()) if state.kind(n) == "flour"}
     return {n: 1.0 for n in mixture.lines if n not in soda}

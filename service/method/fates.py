@@ -132,7 +132,7 @@ def _pot_under_the_tap(state: ReadingState, clause: Clause) -> bool:
     if pot is None or pot.kind not in HOT or not pot.heated:
         return False
     named = state.solids(clause).keys()
-    if not {state.kind(n) for n in pot.foods} <= _RINSED or (named and not named <= pot.foods.keys()):
+    if not set(map(state.kind, pot.foods)) <= _RINSED or (named and not named <= pot.foods.keys()):
         return False
     pot.drained = pot.closed = True
     pot.rinsing = pot.rinsing or clause
@@ -308,14 +308,14 @@ def _others(state: ReadingState, clause: Clause, found: Happening) -> bool:
 
 def _is_poured_through(state: ReadingState, found: Happening) -> bool:
     """Whether straining is how food leaves a bath: a joint of meat is lifted out."""
-    return not found.closed and not {state.kind(n) for n in found.foods} & PROTEINS
+    return not found.closed and not set(map(state.kind, found.foods)) & PROTEINS
 
 
 def _of_solid(state: ReadingState, clause: Clause, found: Happening) -> bool:
     """Whether straining keeps the food and not the liquid."""
     if state.blended:
         return False
-    return bool(state.solids(clause, direct=True)) or {state.kind(n) for n in found.foods} <= {
+    return bool(state.solids(clause, direct=True)) or set(map(state.kind, found.foods)) <= {
         "pasta", "potato", "vegetable", "grain", "egg"
     }  # fmt: skip
 
@@ -355,7 +355,7 @@ def _wrung_out(state: ReadingState, clause: Clause, *, washed: bool = False) -> 
 def _is_salting(state: ReadingState, pending: Happening, clause: Clause) -> bool:
     return (
         clause.act in ("rinse", "drain", "dry")
-        and {state.kind(n) for n in pending.foods} <= {"vegetable", "potato"}
+        and set(map(state.kind, pending.foods)) <= {"vegetable", "potato"}
         and clause.base != "dry"
     )
 

@@ -70,7 +70,7 @@ def read_wringing(state: ReadingState, clause: Clause, kind: str) -> None:
         return  # pieces of dough are pressed into shape
     if named and not named & set(before.foods):
         return  # "squeeze over the lemon"
-    if not {state.kind(n) for n in before.foods} & _SOURED:
+    if not set(map(state.kind, before.foods)) & _SOURED:
         return
     state.begin(Happening(kind, clause, foods=dict(before.foods), drained=True, closed=True))
 
@@ -97,7 +97,7 @@ def _follow(state: ReadingState, clause: Clause, kind: str) -> bool:
         company - before.foods.keys() for company in state.company if company & set(about)
     ):
         return False  # it lies in the dish by now
-    if kind != "steam" and not {state.kind(n) for n in before.foods} & PROTEINS:
+    if kind != "steam" and not set(map(state.kind, before.foods)) & PROTEINS:
         return False
     if any(
         each.kind in (*HOT, "roast", "smoke", "fry", kind)
@@ -118,7 +118,7 @@ def _ferment(state: ReadingState, clause: Clause) -> bool:
         return False
     if each is not None and any(h.heated for h in state.happened if set(h.foods) & set(each.foods)):
         return False  # what was cooked sours in no brine
-    if each is None or each.closed or each.drained or not {state.kind(n) for n in each.foods} & _SOURED:
+    if each is None or each.closed or each.drained or not set(map(state.kind, each.foods)) & _SOURED:
         return False
     if each is state.pending:
         state.pending = None

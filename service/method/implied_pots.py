@@ -31,7 +31,7 @@ def _all_there_is_to_do(state: ReadingState, clause: Clause) -> bool:
     if not waters:
         return False
     foods = state.main_foods() or leading_food(state.index)
-    if not foods or not {state.kind(n) for n in foods} <= _LIFTED_OUT:
+    if not foods or not set(map(state.kind, foods)) <= _LIFTED_OUT:
         return False
     pot = Happening("boil", clause, foods=foods, confidence=0.75, heated=True)
     pot.liquid = dict.fromkeys(state.index.of_kinds(*sorted(_OF_A_POT)), 1.0)
@@ -88,12 +88,8 @@ def implied(state: ReadingState, clause: Clause) -> bool:
     foods = (pastas or solids) if act == "cook" else solids
     if pastas and any(set(pastas) & company for company in state.company):
         return False
-    if (
-        act != "cook"
-        and not POURED_WITHOUT_WORD & {state.kind(line) for line in foods}
-        and clause.base == "boil"
-    ):
-        if not {state.kind(n) for n in foods} & (PROTEINS | {"grain", "legume"}):
+    if act != "cook" and not POURED_WITHOUT_WORD & set(map(state.kind, foods)) and clause.base == "boil":
+        if not set(map(state.kind, foods)) & (PROTEINS | {"grain", "legume"}):
             return False
     if any(
         line in each.extra or line in each.foods
@@ -130,7 +126,7 @@ def into_stirred(state: ReadingState, clause: Clause) -> bool:
     mixture, pot = state.mixture, state.pot
     if not mixture.heated or mixture.closed or (pot is not None and pot.foods):
         return False
-    kinds = {state.kind(n) for n in mixture.lines}
+    kinds = set(map(state.kind, mixture.lines))
     if not {"water", "salt"} <= kinds or "sweet" in kinds or not kinds.isdisjoint(SOLIDS):
         return False
     if any(state.kind(n) == "acid" and state.lines[n].line.unit for n in mixture.lines):
@@ -138,7 +134,7 @@ def into_stirred(state: ReadingState, clause: Clause) -> bool:
     foods = {n: s for n, s in state.solids(clause, direct=True).items() if n not in mixture.lines}
     if not foods or clause.vessel() in ("bowl", "pan"):
         return False
-    if clause.vessel() != "pot" and {state.kind(n) for n in foods} <= {"vegetable", "fruit"}:
+    if clause.vessel() != "pot" and set(map(state.kind, foods)) <= {"vegetable", "fruit"}:
         return False  # an onion for its taste
     pot = Happening("boil", clause, foods=foods, liquid=mixture.shares(), heated=True)
     pot.take_time(clause)
@@ -161,7 +157,7 @@ def joint_in_drink(state: ReadingState, clause: Clause) -> bool:
     liquid = {n: s for n, s in state.lines_of(clause, _POURED_OVER).items() if _is_potful(state.lines[n])}
     beside = {n: s for n, s in state.solids(clause, direct=True).items() if n not in liquid}
     foods = beside or dict.fromkeys(state.last_foods, 1.0)
-    if not {state.kind(n) for n in foods} & PROTEINS:
+    if not set(map(state.kind, foods)) & PROTEINS:
         foods = {n: 1.0 for n in state.last_foods if state.kind(n) in PROTEINS} or foods
     foods = {n: s for n, s in foods.items() if n not in liquid}
     if not liquid or not foods or (state.pot is not None and state.pot.foods and not state.pot.closed):
@@ -233,7 +229,7 @@ def _spoken_of(state: ReadingState, clause: Clause) -> dict[int, float]:
     stirred = set().union(*state.company) if state.company else set()
     foods = set(state.last_foods)
     alone = foods.isdisjoint(before) and (state.pot is None or not state.pot.foods)
-    kinds = {state.kind(n) for n in foods}
+    kinds = set(map(state.kind, foods))
     salted = kinds <= PROTEINS and state.latest(("soak", "dry_cure", "brine"), foods) is not None
     if not alone or not (
         kinds <= {"egg"} or salted or (kinds <= POURED_WITHOUT_WORD and foods.isdisjoint(stirred))
@@ -245,7 +241,7 @@ def _spoken_of(state: ReadingState, clause: Clause) -> dict[int, float]:
 def _cooked_and_drained(state: ReadingState, clause: Clause, solids: dict[int, float]) -> bool:
     """ "Cook the peas as the packet says, drain": only what cooks in water is drained; "cook the
     potatoes, cool and cube them": before anything was fried, potatoes alone are boiled."""
-    kinds = {state.kind(n) for n in solids}
+    kinds = set(map(state.kind, solids))
     if kinds == {"potato"} and not (state.last_heat or state.company or clause.vessel()):
         return clause.words.isdisjoint(_BROWNS)
     return bool(_DRAINS.search(clause.sentence)) and kinds <= {"vegetable", "potato", "legume", "grain"}
@@ -270,7 +266,7 @@ def _listed_pot(state: ReadingState) -> dict[int, float]:
     free = [line for n, line in state.lines.items() if n not in taken and line.kind in ("water", "salt")]
     least = {"water": _POT_ML, "salt": _POT_SALT_G}
     found = {line.index: 1.0 for line in free if (grams_roughly(line) or 0.0) >= least[line.kind]}
-    return found if any(state.kind(n) == "water" for n in found) else {}
+    return found if "water" in map(state.kind, found) else {}
 
 
 _POT_ML, _POT_SALT_G = 2000.0, 15.0
@@ -302,7 +298,7 @@ def opens_alone(state: ReadingState, clause: Clause) -> bool:
     if pot is None or clause.negated or state.solids(clause) or state.water_of(clause) is not None:
         return False
     before = {token.text for token in clause.tokens[max(pot.i - 3, 0) : pot.i]}
-    others = {state.kind(n) for n in state.lines_of(clause)} - {"salt", "acid"}
+    others = set(map(state.kind, state.lines_of(clause))) - {"salt", "acid"}
     if others or not before & {"a", "your", "another"}:
         return False
     salty = state.salt_said(clause) is not None or bool(salts_of(state, clause))

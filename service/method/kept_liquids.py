@@ -125,7 +125,7 @@ def reserved(state: ReadingState, clause: Clause) -> None:
     elif found.kind in ("brine", "ferment", "dry_cure"):
         return  # kept for what is said later
     elif found.kind == "soak" or not clause.has("some", "little", "cup", "splash", "mugful", "ladleful"):
-        found.eaten = 1.0 if not {state.kind(n) for n in found.foods} & {"pasta", "potato"} else None
+        found.eaten = 1.0 if not set(map(state.kind, found.foods)) & {"pasta", "potato"} else None
         found.kept_ml = _SOME_ML if found.eaten is None else None
     else:
         found.kept_ml = 200.0
@@ -217,7 +217,7 @@ _WATERS = frozenset({"water", "liquid"})
 
 
 def _is_pasta(state: ReadingState, pot: Happening) -> bool:
-    return any(state.kind(n) == "pasta" for n in pot.foods)
+    return "pasta" in map(state.kind, pot.foods)
 
 
 def _eaten_whole(state: ReadingState) -> None:
@@ -317,7 +317,7 @@ def broth_used(state: ReadingState, clause: Clause) -> None:
         return
     if clause.act in ("remove", "discard", "drain", "reserve") or state.index.of_kinds("stock"):
         return
-    if _MEASURED.search(clause.text) and {state.kind(n) for n in pot.foods} & PROTEINS:
+    if _MEASURED.search(clause.text) and set(map(state.kind, pot.foods)) & PROTEINS:
         _part_of(state, clause, pot)  # "add 2 cups of stock", of a list that has none
     elif _IN_BROTH.search(clause.text) and not _is_pasta(state, pot):
         pot.eaten, pot.drained = 1.0, False

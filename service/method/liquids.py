@@ -74,7 +74,7 @@ class Liquids:
                 self.layout.place(component, line, self._share(happening, line, share, component))
         if happening.kind == "fry" and not lines:
             component.add({"line": fat_to_fry_in(happening.clause)}, None)
-        watery = any(self.state.kind(line) == "water" for line in lines)
+        watery = "water" in map(self.state.kind, lines)
         water = happening.water
         if is_salted_to_taste(happening):
             pass  # how much is asked when the weight of the dish is known
@@ -186,7 +186,7 @@ class Liquids:
         state = self.state
         own = [n.index for n in state.index.lines if n.purpose == "pot" and pot is pot_meant(state, n)]
         if own:
-            if any(state.kind(n) == "salt" for n in own):
+            if "salt" in map(state.kind, own):
                 lines = {n: s for n, s in lines.items() if state.kind(n) != "salt"}
             return {**lines, **dict.fromkeys(own, 1.0)}
         salts = [n for n in lines if state.kind(n) == "salt"]
@@ -228,9 +228,9 @@ class Liquids:
             for n in lines
             if state.kind(n) == "salt" and state.lines[n].line.amount is None and n not in self.layout.meant
         ]
-        if not vague and pot.water and pot.water.strength and not any(state.kind(n) == "salt" for n in lines):
+        if not vague and pot.water and pot.water.strength and "salt" not in map(state.kind, lines):
             component.vague = salt_of_both(state)
-        if not vague or any(state.kind(n) == "water" for n in lines):
+        if not vague or "water" in map(state.kind, lines):
             return lines
         pot.water = pot.water or Water()
         pot.water.strength = pot.water.strength or "salted"
@@ -249,7 +249,7 @@ class Liquids:
         self, happening: Happening, water: Water, component: Component, lines: dict[int, float], step: Step
     ) -> None:
         strength = water.strength
-        salted = any(self.state.kind(line) == "salt" for line in lines)
+        salted = "salt" in map(self.state.kind, lines)
         measured_line = any(per_litre_g(self.state.lines[n].text) is None for n in lines if self._measures(n))
         if salted and (measured_line or not self.layout.meant.keys().isdisjoint(lines)):
             water = replace(water, salt="")  # the method's amount is that of the line
@@ -349,11 +349,11 @@ class Liquids:
     def _is_left(self, happening: Happening) -> bool:
         """Whether a marinade that nobody speaks of again stays behind: food was taken out of it, or eggs and
         vegetables lay in a thin one."""
-        kinds = {self.state.kind(n) for n in happening.foods}
-        stirred = {self.state.kind(n) for n in happening.liquid}
+        kinds = set(map(self.state.kind, happening.foods))
+        stirred = set(map(self.state.kind, happening.liquid))
         if "flour" in stirred and stirred.isdisjoint(("milk", "water")):
             return False  # starch holds the soy sauce on the meat
-        thin = happening.water is not None or any(self.state.kind(n) == "water" for n in happening.liquid)
+        thin = happening.water is not None or "water" in map(self.state.kind, happening.liquid)
         return happening.drained or (thin and kinds <= {"egg", "vegetable"})
 
     def _clings(self, happening: Happening) -> bool:

@@ -89,7 +89,7 @@ def next_in_the_water(state: ReadingState, clause: Clause) -> bool:
     if not wet or is_afresh(clause) or not _NEW.isdisjoint(clause.words):
         return False
     new = {n: s for n, s in state.solids(clause, direct=True).items() if n not in pot.foods}
-    if not new or not {state.kind(n) for n in new} <= _BOILED:
+    if not new or not set(map(state.kind, new)) <= _BOILED:
         return False
     in_one_pot(state, clause, pot, new)
     return True
@@ -101,7 +101,7 @@ def leaves_liquor_open(state: ReadingState, clause: Clause) -> bool:
     pot = _pot_of(state, clause)
     if pot is None or state.is_soup or (clause.act == "put" and not is_bought_cured(pot, state)):
         return False
-    new = {state.kind(n) for n in _new_foods(state, clause, pot)}
+    new = set(map(state.kind, _new_foods(state, clause, pot)))
     return bool(new) and new <= POURED_WITHOUT_WORD
 
 

@@ -82,4 +82,4 @@ def may_drip(state: ReadingState, marinade: Happening) -> bool:
 
 def in_its_juice(state: ReadingState, cure: Happening) -> bool:
     """Whether the juice that salt draws may be kept, of what ferments in it."""
-    return "sours" in state.hints and not {state.kind(n) for n in cure.foods} & PROTEINS
+    return "sours" in state.hints and not set(map(state.kind, cure.foods)) & PROTEINS

@@ -83,7 +83,7 @@ def lay_in_whole_list(meant: MeantFood, state: ReadingState) -> None:
         lies = Happening("marinate", meant.bath, foods={place: 1.0}, named=True)
         lies.take_time(meant.bath)
     lies.liquid = whole
-    kinds = {state.kind(line) for line in whole}
+    kinds = set(map(state.kind, whole))
     lies.kind = kind_of_bath("", kinds, watery=lies.water is not None)
     if lies.eaten is None:  # nobody eats a brine
         lies.eaten, lies.guessed = 0.0, lies.kind != "brine"

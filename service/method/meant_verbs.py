@@ -60,14 +60,14 @@ def meant(
 
 
 _SETS = frozenset({"put", "set", "place", "turn", "pop", "get", "stick", "stand", "return", "bring", "crank"})
-_STOVE = frozenset({"heat", "flame", "stove", "stovetop", "hob", "burner", "fire"})
+STOVE = frozenset({"heat", "flame", "stove", "stovetop", "hob", "burner", "fire"})
 _DOWN = frozenset({"off", "down", "low", "lower", "lowest", "oven", "from", "grill", "back", "aside"})
 HEAT = Verb("heat", "heat", "base", False)
 
 
 def on_the_stove(verb: Verb | None, spoken: Sequence[Mention], words: Set[str]) -> bool:
     """ "Put it on a high heat", "set over a flame", "turn the heat to high": what stands there is heated."""
-    if verb is None or verb.base not in _SETS or _STOVE.isdisjoint(words) or not _DOWN.isdisjoint(words):
+    if verb is None or verb.base not in _SETS or STOVE.isdisjoint(words) or not _DOWN.isdisjoint(words):
         return False
     return all(m.kind in ("it", "vessel") for m in spoken)
 

@@ -111,7 +111,7 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
         if lines and not (
             bath and bath[0] != "other" and bath[1] >= j and not _is_listed(tokens, i, lines, index)
         ):
-            only = _only_adjective(tokens, j) or _of_another(tokens, i, j, index)
+            only = j < len(tokens) and _says_which(tokens, i, j, index)
             only = only or (j == i + 1 and text in _FOR_A_USE)  # "baking sheet", of a list with baking soda
             return None if only else Mention(i, j, "line", lines)
     if bath and tokens[bath[1] - 1].text == "water" and (own := index.waters_for(text)):
@@ -128,8 +128,8 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
         return Mention(i, i + 1, "line", salts) if salts else Mention(i, i + 1, "salt")
     if text == "rest" and _is_rest(tokens, i):
         return Mention(i, i + 1, "rest")
-    if (shaped := _of_shape(tokens, i, index)) is not None:
-        return shaped
+    if stem in nouns("shape") and i and tokens[i - 1].text in ("the", "these", "your", "all"):
+        return _of_shape(i, index.of_shape(stem))
     if text in _PRONOUNS:
         return _pronoun(tokens, i) or _of_group(tokens, i, index) or _vessel(tokens, i)
     return _of_group(tokens, i, index) or _vessel(tokens, i)
@@ -160,15 +160,8 @@ def _is_of_all(tokens: Sequence[Token], i: int) -> bool:
     return verb is not None and verb.act == "mix"
 
 
-def _of_shape(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
+def _of_shape(i: int, lines: tuple[int, ...]) -> Mention:
     """ "The chips", where one line is cut in chips."""
-    if (
-        i == 0
-        or tokens[i].stem not in nouns("shape")
-        or tokens[i - 1].text not in ("the", "these", "your", "all")
-    ):
-        return None
-    lines = index.of_shape(tokens[i].stem)
     return Mention(i, i + 1, "line", lines) if len(lines) == 1 else Mention(i, i + 1, "it")
 
 
@@ -275,9 +268,7 @@ def _says(tokens: Sequence[Token], words: Sequence[str]) -> bool:
 def _is_verb_here(tokens: Sequence[Token], i: int) -> bool:
     """Whether a word that is a noun too ("brine", "salt") is a verb at its place."""
     verb = verbs().get(tokens[i].text)
-    if verb is None or verb.form == "past":
-        return False
-    if verb.form == "ing":
+    if verb is None or verb.form in ("past", "ing"):
         return False
     after = tokens[i + 1].text if i + 1 < len(tokens) else "."
     if verb.base == "mix" and i > 1 and tokens[i - 1].stem in nouns("vessel"):
@@ -303,13 +294,10 @@ _OBJECTS = frozenset(
 )
 
 
-def _only_adjective(tokens: Sequence[Token], j: int) -> bool:
-    """Whether a food only names a tool: "butter knife", "pepper grinder"."""
-    return j < len(tokens) and tokens[j].text in {"knife", "grinder", "shaker", "spoon", "bomb", "bombs"}
-
-
-def _of_another(tokens: Sequence[Token], i: int, j: int, index: Index) -> bool:
-    """Whether "salted", of a line of salted butter, stands before what is none of that line's: water."""
-    if j != i + 1 or j >= len(tokens) or tokens[i].stem in (foods := nouns("class")):
-        return False
-    return tokens[j].stem in foods and tokens[j].stem not in index.by_word
+def _says_which(tokens: Sequence[Token], i: int, j: int, index: Index) -> bool:
+    """Whether words i to j only tell which tool ("butter knife", "pepper grinder") or other food it is that
+    stands behind them: "salted", of a line of salted butter, before water."""
+    if tokens[j].text in {"knife", "grinder", "shaker", "spoon", "bomb", "bombs"}:
+        return True
+    stem, foods = tokens[j].stem, nouns("class")
+    return j == i + 1 and stem in foods and stem not in index.by_word and tokens[i].stem not in foods

@@ -32,7 +32,7 @@ def mix(state: ReadingState, clause: Clause) -> None:
     if named is not None and named.name != "other" and clause.base in MAKES and not lines:
         state.announced = clause.method, named.name
     stirs = clause.act in {"mix", "heat", "boil"} or clause.base == "work"
-    stirs = stirs or (clause.act == "season" and any(state.kind(n) == "flour" for n in lines))
+    stirs = stirs or (clause.act == "season" and "flour" in map(state.kind, lines))
     stirs = stirs or (clause.base == "shake" and (clause.has("together") or len(lines) > 1))
     stirs = stirs or (clause.base in ("pound", "crush", "bash") and clause.has("together"))
     stirs = stirs or (clause.act == "put" and clause.has("blender", "processor", "liquidiser", "shaker"))
@@ -46,7 +46,7 @@ def mix(state: ReadingState, clause: Clause) -> None:
             and (lines or water or said)
             and (stirs or is_afresh(clause) or _salts_water(state, clause, lines))
         ):
-            if any(state.kind(n) == "flour" for n in state.mixture.lines):
+            if "flour" in map(state.kind, state.mixture.lines):
                 state.floured = state.mixture
             state.mixture = Mixture(sentence=clause.sentence)
             _name_as_announced(state, clause)

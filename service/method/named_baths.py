@@ -14,7 +14,7 @@ INTO = frozenset({"in", "into", "to", "under", "with", "inside", "over", "onto",
 
 
 def has_water(state: ReadingState, happening: Happening) -> bool:
-    return happening.water is not None or any(state.kind(line) == "water" for line in happening.liquid)
+    return happening.water is not None or "water" in map(state.kind, happening.liquid)
 
 
 def named_bath(state: ReadingState, clause: Clause) -> bool:
@@ -53,14 +53,14 @@ def named_bath(state: ReadingState, clause: Clause) -> bool:
         active.closed = active.drained = False  # "rub in the remaining cure": it lies there once more
         active.take_time(clause, more=True)
         return True
-    if active is None and bath.portion == -1.0 and not {state.kind(n) for n in foods} & PROTEINS:
+    if active is None and bath.portion == -1.0 and not set(map(state.kind, foods)) & PROTEINS:
         return False  # "toss the potatoes with the reserved marinade"
     if active is not None and (not active.closed or active.liquid.keys() == liquid.keys()):
         if clause.base in ("pour", "add", "return", "spoon", "baste", "brush") and active.hours is not None:
             active.eaten = 1.0
         active.take_time(clause)
         return True
-    kinds = {state.kind(n) for n in liquid}
+    kinds = set(map(state.kind, liquid))
     if bath.name == "cure" and not kinds & (SALTING | WET):
         return False
     kind = kind_of_bath(
@@ -82,7 +82,7 @@ def _stirred_in(state: ReadingState, clause: Clause, name: str) -> bool:
     direct = {n for m in clause.mentions if not m.prep and m.i < baths[0] for n in m.lines}
     if clause.base not in ("add", "stir") or not direct or state.solids(clause):
         return False
-    if not {state.kind(n) for n in direct} <= DRY | {"water", "acid"}:
+    if not set(map(state.kind, direct)) <= DRY | {"water", "acid"}:
         return False
     mixture = state.mixture_named(name)
     if not mixture.closed:

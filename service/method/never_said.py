@@ -92,7 +92,7 @@ def _baking(clauses: Sequence[Clause]) -> Clause | None:
 
 
 def _is_dough(state: ReadingState, salt: int, foods: Collection[int]) -> bool:
-    return any(state.kind(n) == "flour" for n in _dough_of(state, salt, foods))
+    return "flour" in map(state.kind, _dough_of(state, salt, foods))
 
 
 def _dough_of(state: ReadingState, salt: int, foods: Collection[int]) -> set[int]:
@@ -134,7 +134,7 @@ def _first_of_list(state: ReadingState, clauses: Sequence[Clause]) -> Iterator[t
     order = state.index.lines
     meat = next((i for i, line in enumerate(order) if line.kind in PROTEINS), 0)
     lines = tuple(line.index for line in order[:meat])
-    kinds = {state.kind(n) for n in lines}
+    kinds = set(map(state.kind, lines))
     if name is None or len(lines) < _LEAST_LINES or not kinds <= DRY | WET:
         return
     named = {n for c in clauses for m in c.mentions if len(m.lines) <= _FEW for n in m.lines}
@@ -155,7 +155,7 @@ def _beside(state: ReadingState, salt: int) -> tuple[int, ...]:
             ):
                 break
             found.append(order[i])
-    return tuple(found) if any(state.kind(n) == "water" for n in found) else ()
+    return tuple(found) if "water" in map(state.kind, found) else ()
 
 
 def _foods(state: ReadingState, lines: Sequence[int]) -> dict[int, float]:
@@ -190,5 +190,5 @@ def _longest_wait(clauses: Sequence[Clause], lines: Sequence[int]) -> tuple[Clau
 
 
 def _kind(state: ReadingState, lines: Sequence[int]) -> str:
-    kinds = {state.kind(n) for n in lines} - {"oil"}
+    kinds = set(map(state.kind, lines)) - {"oil"}
     return kind_of_bath("", kinds, is_paste=salty_paste(state, lines))

@@ -54,7 +54,7 @@ def sour_in_own_juice(state: ReadingState, clauses: Sequence[Clause]) -> None:
 def _salted(state: ReadingState, clauses: Sequence[Clause]) -> Happening | None:
     """The vegetables that lie under salt with no water; they may only have been stirred with it."""
     known = (*state.happened, state.waited, state.pending)
-    found = [h for h in known if h is not None and any(state.kind(n) == "vegetable" for n in h.foods)]
+    found = [h for h in known if h is not None and "vegetable" in map(state.kind, h.foods)]
     cures = [h for h in found if h.kind in _UNDER_SALT and not _is_wet(state, h)]
     if found:
         only = len(cures) == 1 and all(h.kind in (*_UNDER_SALT, *_WRUNG) for h in found)

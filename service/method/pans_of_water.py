@@ -150,7 +150,7 @@ def in_little_water(state: ReadingState, clause: Clause, water: Mention) -> bool
     if clause.act not in ("boil", "cook", "simmer") or water.prep not in ("in", "into"):
         return False
     foods = state.solids(clause, direct=True) or dict.fromkeys(state.last_foods, 1.0)
-    return bool(foods) and {state.kind(n) for n in foods} <= POURED_WITHOUT_WORD
+    return bool(foods) and set(map(state.kind, foods)) <= POURED_WITHOUT_WORD
 
 
 _DISSOLVED = frozenset({"dissolved", "crumbled", "diluted", "steeped", "soaked", "mixed", "melted"})

@@ -47,7 +47,7 @@ def with_its_salt(state: ReadingState, clause: Clause, lines: dict[int, float]) 
     """The lines of a pot: no salt in unsalted water, and what is left of it where it says "with the rest"."""
     if clause.has("unsalted"):
         return {n: s for n, s in lines.items() if state.kind(n) != "salt"}
-    if clause.has("rest") and not any(state.kind(n) == "salt" for n in lines):
+    if clause.has("rest") and "salt" not in map(state.kind, lines):
         return lines | {n: -1.0 for n in state.index.of_kinds("salt") if state.spoken.get(n)}
     return lines
 

@@ -14,12 +14,12 @@ def cooled(state: ReadingState, clause: Clause) -> None:
         return
     if not pot.foods:
         pot.heated = False  # what is put in now lies in it, unless it is heated again
-        if {state.kind(n) for n in pot.liquid} & {"savoury", "curing"}:
+        if set(map(state.kind, pot.liquid)) & {"savoury", "curing"}:
             state.pot = None  # and the eggs that are boiled next boil in water
         return
-    kinds = {state.kind(n) for n in pot.liquid}
+    kinds = set(map(state.kind, pot.liquid))
     sharp = "acid" in kinds and "salt" not in kinds
-    if sharp and not state.mixture.closed and {state.kind(n) for n in pot.foods} <= {"vegetable"}:
+    if sharp and not state.mixture.closed and set(map(state.kind, pot.foods)) <= {"vegetable"}:
         state.happened = [each for each in state.happened if each is not pot]
         state.pot, state.mixture.heated = None, True
 
@@ -30,7 +30,7 @@ def cut_up(state: ReadingState, clause: Clause) -> None:
     if pot is None or not (pot.foods and pot.heated and pot.water is not None):
         return
     named = state.solids(clause).keys()
-    if {state.kind(n) for n in pot.foods} <= POURED_WITHOUT_WORD and (not named or named & pot.foods.keys()):
+    if set(map(state.kind, pot.foods)) <= POURED_WITHOUT_WORD and (not named or named & pot.foods.keys()):
         if state.attention is pot and not pot.extra:
             pot.drained = pot.closed = True
             state.pot = None
@@ -50,8 +50,8 @@ def salt_forewarned(state: ReadingState) -> None:
     said = state.forewarned
     for pot in state.happened if said is not None else ():
         plain = pot.kind in HOT and pot.water is not None and not pot.water.salt
-        if said is not None and plain and {state.kind(n) for n in pot.foods} & POURED_WITHOUT_WORD:
-            if not any(state.kind(n) == "salt" for n in pot.liquid):
+        if said is not None and plain and set(map(state.kind, pot.foods)) & POURED_WITHOUT_WORD:
+            if "salt" not in map(state.kind, pot.liquid):
                 pot.water = Water(said.strength, said.salt, pot.water.amount if pot.water else "")
 
 

@@ -32,7 +32,7 @@ def _scalds(state: ReadingState, clause: Clause) -> bool:
     short = not clause.hours or clause.hours[0].likely <= _SCALD_H
     if over and clause.has("skin", "rind"):
         return True
-    kinds = {state.kind(line) for line in state.solids(clause)}
+    kinds = set(map(state.kind, state.solids(clause)))
     return over and short and bool(kinds) and kinds <= {"vegetable", "fruit", "nut"}
 
 
@@ -83,7 +83,7 @@ def is_bought_cured(pot: Happening, state: ReadingState) -> bool:
     """Whether a joint of ham or corned meat boils by itself: its water is too salty for anything but soup,
     and for beans or grain that it is there to flavour."""
     meats = [state.lines[n] for n in pot.foods if state.kind(n) in PROTEINS]
-    if _of_little_water(pot, state) or {state.kind(n) for n in pot.foods} & {"legume", "grain"}:
+    if _of_little_water(pot, state) or set(map(state.kind, pot.foods)) & {"legume", "grain"}:
         return False
     return bool(meats) and all(_CURED & set(line.words) for line in meats) and not state.is_soup
 
@@ -93,7 +93,7 @@ def pot_is_poured(pot: Happening, state: ReadingState) -> bool:
     if pot.drained:
         return True
     if (
-        "flour" in {state.kind(line) for line in pot.foods}
+        "flour" in set(map(state.kind, pot.foods))
         and pot.extra <= pot.liquid.keys()
         and _of_water_alone(pot, state)
     ):
@@ -108,7 +108,7 @@ def pot_is_poured(pot: Happening, state: ReadingState) -> bool:
         return False
     if pot.water is not None and _cured_before(pot, state):
         return True
-    kinds = {state.kind(line) for line in pot.foods}
+    kinds = set(map(state.kind, pot.foods))
     if pot.eaten is not None and pot.eaten > 0.5:
         return False
     if pot.water is None:

@@ -335,14 +335,14 @@ class ReadingState:
         if clause.act in ("simmer", "boil") and len(spoken) > 1:
             self.simmered = set(spoken)
         if spoken:
-            kinds = {self.kind(line) for line in spoken}
+            kinds = set(map(self.kind, spoken))
             self.last_dry = spoken if "salt" in kinds and kinds <= DRY else {}
         if "made" in clause.speaks:
             self.made_in, self.last_foods = clause.method, ()
         solids = tuple(self.solids(clause, direct=True))
         if not solids and not (self.last_foods and is_about_last(clause)):
             solids = tuple(self.solids(clause))
-        if clause.act in ("put", "mix", "") and {self.kind(n) for n in solids} == {"egg"} and self.last_foods:
+        if clause.act in ("put", "mix", "") and set(map(self.kind, solids)) == {"egg"} and self.last_foods:
             solids = ()  # "add the egg" that coats them
         if clause.base in ("fold", "stir") and any(self.kind(n) in PROTEINS for n in self.last_foods):
             solids = tuple(n for n in solids if self.kind(n) in PROTEINS)  # "fold in the beans"

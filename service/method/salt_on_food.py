@@ -22,7 +22,7 @@ def with_salt_on_food(state: ReadingState, pending: Happening) -> None:
         return
     if _is_much_salt(state, before) or (before.hours and not is_of(state, before, PROTEINS)):
         pending.liquid |= before.liquid
-        watery = pending.water is not None or any(state.kind(n) == "water" for n in pending.liquid)
+        watery = pending.water is not None or "water" in map(state.kind, pending.liquid)
         pending.kind = "brine" if watery and not is_of(state, before, PROTEINS) else pending.kind
     else:
         pending.on_food = {n: s for n, s in before.liquid.items() if n not in pending.liquid}
@@ -42,4 +42,4 @@ def _is_much_salt(state: ReadingState, before: Happening) -> bool:
 
 
 def is_of(state: ReadingState, happening: Happening, kinds: frozenset[str]) -> bool:
-    return bool({state.kind(line) for line in happening.foods} & kinds)
+    return bool(set(map(state.kind, happening.foods)) & kinds)

@@ -44,7 +44,7 @@ def join_pending(state: ReadingState, clause: Clause, pending: Happening) -> boo
         and not clause.has("from", "off")
     ):
         return bool(_TOPS_UP.search(clause.sentence)) or _drowned(state, clause, pending)
-    in_jar = {state.kind(n) for n in pending.foods} <= {"fruit", "vegetable"} and clause.base in _INTO_JARS
+    in_jar = set(map(state.kind, pending.foods)) <= {"fruit", "vegetable"} and clause.base in _INTO_JARS
     if not in_jar and clause.base not in ("scatter", "strew", "top", "tuck"):
         return False
     more = state.lines_of(clause, ("acid", "spice", "herb", "aromatic", "salt"))
@@ -75,9 +75,9 @@ def packed_hot(state: ReadingState, clause: Clause) -> bool:
         or _JARS.isdisjoint(clause.words)
     ):
         return False
-    if not {state.kind(n) for n in pending.foods} <= {"fruit", "vegetable"} or clause.has(*_EATEN_WHOLE):
+    if not set(map(state.kind, pending.foods)) <= {"fruit", "vegetable"} or clause.has(*_EATEN_WHOLE):
         return False
-    sour = any(state.kind(n) == "acid" for n in pending.liquid)
+    sour = "acid" in map(state.kind, pending.liquid)
     return sour and state.latest(("dry_cure", "brine"), pending.foods) is not None
 
 
@@ -90,7 +90,7 @@ def _drowned(state: ReadingState, clause: Clause, pending: Happening) -> bool:
         return False
     pending.kind = "brine"
     pending.liquid |= {n: s for n, s in state.lines_of(clause, ("water",)).items() if n not in pending.foods}
-    if not any(state.kind(n) == "water" for n in pending.liquid):
+    if "water" not in map(state.kind, pending.liquid):
         pending.water = pending.water or Water(amount=water_said(clause))
     pending.take_time(clause)
     return True

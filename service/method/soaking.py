@@ -71,7 +71,7 @@ _WORTH = 0.25
 def lies_in_water(state: ReadingState, clause: Clause, water: Mention | None) -> bool:
     """ "Leave it in cold water", "put the feta in water for an hour"."""
     if water is None and clause.base == "steep" and clause.hours and clause.hours[0].likely >= LONG_H:
-        return {state.kind(n) for n in state.solids(clause)} == {"legume"}  # "steep the peas overnight"
+        return set(map(state.kind, state.solids(clause))) == {"legume"}  # "steep the peas overnight"
     if water is None or not state.foods(clause):
         return False
     in_bowl = water.prep == "with" and clause.vessel() == "bowl" and not state.lines_of(clause, SALTING)
@@ -85,7 +85,7 @@ def lies_in_water(state: ReadingState, clause: Clause, water: Mention | None) ->
     if clause.has("cool", "cold", "cools") and before & _KNOWN:
         if state.latest(HOT) is not None or before & {"its", "their"}:
             return False  # "leave it to cool in its water"
-    salty = {state.kind(n) for n in state.foods(clause)} <= {"salty"}
+    salty = set(map(state.kind, state.foods(clause))) <= {"salty"}
     least = _SALTY_H if salty else SHORT_H
     waits = bool(clause.hours) and clause.hours[0].likely >= least and not is_hot(state, clause)
     waits = waits or _sits(state, clause)
@@ -117,7 +117,7 @@ def _sits(state: ReadingState, clause: Clause) -> bool:
 
 def drinks_up(state: ReadingState, happening: Happening, clause: Clause) -> bool:
     """Whether grains or bread stand in a liquid, salted or not, that they take up whole."""
-    kinds = {state.kind(line) for line in happening.foods}
+    kinds = set(map(state.kind, happening.foods))
     salted = any(state.kind(line) in SALTING for line in happening.liquid)
     if clause.act == "soak" and salted and happening.water is not None and not clause.has("hot", "boiling"):
         return False  # rice stands in salted water to be drained
@@ -152,8 +152,8 @@ def _is_pickled(state: ReadingState, line: int) -> bool:
 
 def worth_soaking(state: ReadingState, happening: Happening, clause: Clause) -> bool:
     """Soaking moves salt out of what is salty, and takes pulses a night; bread in milk is eaten with it."""
-    kinds = {state.kind(line) for line in happening.foods}
-    liquid = {state.kind(line) for line in happening.liquid}
+    kinds = set(map(state.kind, happening.foods))
+    liquid = set(map(state.kind, happening.liquid))
     if liquid & {"milk", "egg", "savoury", "stock", "wine"} and not kinds & PROTEINS:
         return False
     if kinds & (PROTEINS | {"salty", "cheese", "legume", "pasta"}):
@@ -168,9 +168,9 @@ def worth_soaking(state: ReadingState, happening: Happening, clause: Clause) -> 
 
 def soak_instead(state: ReadingState, pot: Happening) -> None:
     """What was covered with water and never heated has soaked, in salt water or in plain."""
-    kinds = {state.kind(line) for line in pot.foods}
+    kinds = set(map(state.kind, pot.foods))
     salty = bool(pot.water and pot.water.strength) or any(state.kind(line) in SALTING for line in pot.liquid)
-    savoury = any(state.kind(line) == "savoury" for line in pot.liquid)
+    savoury = "savoury" in map(state.kind, pot.liquid)
     pot.kind = "brine" if salty and kinds & SOLIDS else "marinate" if savoury else "soak"
 
 
@@ -219,5 +219,5 @@ def stays_in_pot(state: ReadingState, clause: Clause) -> bool:
 
 def stands_in_brine(state: ReadingState, pot: Happening, clause: Clause) -> bool:
     """Whether vegetables stand in water and salt that nobody has heated."""
-    salted = any(state.kind(n) == "salt" for n in pot.liquid) or bool(pot.water and pot.water.is_salted)
-    return salted and clause.act == "hold" and {state.kind(n) for n in pot.foods} <= {"vegetable", "fruit"}
+    salted = "salt" in map(state.kind, pot.liquid) or bool(pot.water and pot.water.is_salted)
+    return salted and clause.act == "hold" and set(map(state.kind, pot.foods)) <= {"vegetable", "fruit"}

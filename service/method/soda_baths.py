@@ -31,7 +31,7 @@ def dipped_in_soda(state: ReadingState, clause: Clause) -> bool:
     beside = {n for n in state.waters if state.lines[n].heading in headings}
     beside = beside or {n for company in state.company if company & sodas for n in company & state.waters}
     foods = {n: 1.0 for n in state.spoken if n not in sodas and state.kind(n) != "water"}
-    if not any(state.kind(n) == "flour" for n in foods):
+    if "flour" not in map(state.kind, foods):
         return False
     hot = state.pot is not None or clause.has("simmering", "boiling", "hot")
     bath = Happening("boil" if hot else "soak", clause, foods=foods)

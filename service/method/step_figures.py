@@ -143,10 +143,10 @@ _DRAWS_SALT_H = 4.0
 
 def _draws_salt(state: ReadingState, happening: Happening) -> bool:
     """Whether salt meat or fish lies in water so long that it is changed, said or not."""
-    if any(state.kind(n) == "milk" for n in happening.liquid):
+    if "milk" in map(state.kind, happening.liquid):
         return False
     lies_long = happening.hours is None or happening.hours.likely >= _DRAWS_SALT_H
-    return lies_long and bool({state.kind(n) for n in happening.foods} & PROTEINS)
+    return lies_long and bool(set(map(state.kind, happening.foods)) & PROTEINS)
 
 
 def _is_salty(state: ReadingState, happening: Happening) -> bool:
@@ -212,7 +212,7 @@ def _names(food: str | list[str]) -> str:
 
 def _is_kept_cold(state: ReadingState, happening: Happening) -> bool:
     """Meat and fish lie in the cold; pickles stand where they are, unless the method names a fridge."""
-    return bool({state.kind(n) for n in happening.foods} & (PROTEINS | {"cheese"}))
+    return bool(set(map(state.kind, happening.foods)) & (PROTEINS | {"cheese"}))
 
 
 def rinse_step(clause: Clause, food: str | list[str], confidence: float) -> Step:

@@ -69,7 +69,7 @@ def read_stirred_coat(state: ReadingState, clause: Clause) -> None:
 def _soaks(state: ReadingState, clause: Clause) -> None:
     """ "Soak the onions in the buttermilk": what clings to them goes with the flour they are turned in."""
     milk = state.lines_of(clause, ("milk",))
-    if milk and {state.kind(n) for n in coated(state, clause)} <= _FLOURED:
+    if milk and set(map(state.kind, coated(state, clause))) <= _FLOURED:
         state.dipped |= milk.keys()
 
 

@@ -56,7 +56,7 @@ def is_tipped_out(state: ReadingState, pot: Happening, clause: Clause) -> bool:
         return False
     if goes_through(state, clause):
         return False
-    solids = {state.kind(n) for n in pot.foods} <= _SIEVED_FOR_ITSELF
+    solids = set(map(state.kind, pot.foods)) <= _SIEVED_FOR_ITSELF
     if not solids or clause.has("broth", "stock", "liquid", "liquor", "soup"):
         return False
     if clause.has("water") and not clause.has("run", "running", "tap"):
@@ -97,7 +97,7 @@ def leave_solids(state: ReadingState) -> None:
     for pot in state.happened:
         if pot.strained_at < 0 or (pot.eaten is None and not pot.kept_ml):
             continue
-        if {state.kind(n) for n in pot.foods} <= _ALWAYS_EATEN:
+        if set(map(state.kind, pot.foods)) <= _ALWAYS_EATEN:
             continue  # "keep a mug of the water, strain": the pasta
         cooked = dict.fromkeys(pot.extra, 1.0) | pot.liquid | pot.foods
         left = {

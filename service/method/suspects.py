@@ -97,7 +97,7 @@ def suspect(state: ReadingState, clause: Clause) -> None:
     if clause.act == "discard" and "it" in clause.speaks:  # "pour it off", of the milk that herrings lie in
         lines |= {n for n in state.last_foods if is_salty(state.lines[n])}
     _reserved(state, clause)
-    if clause.base in _WRINGS and not {state.kind(n) for n in lines} & _WRUNG:
+    if clause.base in _WRINGS and not set(map(state.kind, lines)) & _WRUNG:
         return  # "squeeze the lemon"
     away = clause.act in _LEAVES or clause.base in (*_WASHES, *_THROWS)
     if away and any(m.kind in ("bath", "water") for m in clause.mentions):  # "throw the liquor away"
@@ -124,6 +124,6 @@ def suspect(state: ReadingState, clause: Clause) -> None:
 
 def _salted_near(state: ReadingState, clause: Clause, lines: set[int]) -> set[int]:
     """Salt that was spoken of shortly before vegetables are wrung out."""
-    if not _is_wrung(clause) or {state.kind(n) for n in lines} & SALTING:
+    if not _is_wrung(clause) or set(map(state.kind, lines)) & SALTING:
         return set()
     return {n for n in state.index.of_kinds("salt") if state.last_spoken.get(n, -_NEAR) > state.turn - _NEAR}

@@ -169,6 +169,8 @@ def durations(tokens: Sequence[Token]) -> list[Span]:
     found: list[Span] = []
     worded, starts = phrases_of("method_times"), _time_starts()
     units = [k for k, token in enumerate(tokens) if token.stem in _HOURS or token.text in _HOURS]
+    if not units and worded.keys().isdisjoint([token.text for token in tokens]):
+        return []
     done = 0
     for i, token in enumerate(tokens):
         text = token.text

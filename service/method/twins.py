@@ -125,7 +125,7 @@ def of_twins(state: ReadingState, lines: tuple[int, ...], clause: Clause) -> tup
 
 def _beside(state: ReadingState, lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:
     """ "The soy, sugar and fish sauce": of two soy sauces that of the others' part."""
-    if not {state.kind(n) for n in lines} <= _STIRRED or len({state.kind(n) for n in lines}) > 1:
+    if not set(map(state.kind, lines)) <= _STIRRED or len(set(map(state.kind, lines))) > 1:
         return ()
     others = {state.lines[m.lines[0]].heading for m in clause.mentions if len(m.lines) == 1}
     here = tuple(n for n in lines if state.lines[n].heading in others)

@@ -37,7 +37,7 @@ def may_be_poured(state: ReadingState, pot: Happening, clauses: Sequence[Clause]
         or state.is_soup
     ):
         return False
-    if not {state.kind(n) for n in pot.foods} <= _BOILED:
+    if not set(map(state.kind, pot.foods)) <= _BOILED:
         return False
     pot.maybe = _water_g(state, pot) >= _MUCH_WATER * food_grams(pot, state) and is_worth_asking(
         state, _TAKEN_ALONG * liquid_mg(state, pot)
@@ -78,7 +78,7 @@ def waits_still(state: ReadingState) -> None:
         pending.named = pending.guessed = True
         state.begin(pending)
         return
-    if pending is None or pending.kind != "dry_cure" or {state.kind(n) for n in pending.foods} & PROTEINS:
+    if pending is None or pending.kind != "dry_cure" or set(map(state.kind, pending.foods)) & PROTEINS:
         return
     if pending.hours is None or pending.hours.likely < SHORT_H or _is_bound(state, pending):
         return
@@ -102,8 +102,8 @@ def _is_put_up(state: ReadingState, pending: Happening) -> bool:
         return False
     if any(pending.liquid.keys() & each.liquid.keys() for each in state.happened):
         return False
-    acid = any(state.kind(n) == "acid" for n in pending.liquid)
-    return acid and {state.kind(n) for n in pending.foods} <= {"vegetable", "fruit", "egg"}
+    acid = "acid" in map(state.kind, pending.liquid)
+    return acid and set(map(state.kind, pending.foods)) <= {"vegetable", "fruit", "egg"}
 
 
 def _is_bound(state: ReadingState, pending: Happening) -> bool:

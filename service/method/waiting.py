@@ -95,7 +95,7 @@ def _stands_in_pot(state: ReadingState, clause: Clause) -> bool:
 
 
 def _tosses(state: ReadingState, clause: Clause, kind: str) -> bool:
-    return clause.act == "mix" and {state.kind(n) for n in state.solids(clause, direct=True)} == {kind}
+    return clause.act == "mix" and set(map(state.kind, state.solids(clause, direct=True))) == {kind}
 
 
 def _may_be_wrung(state: ReadingState, clause: Clause) -> bool:
@@ -103,7 +103,7 @@ def _may_be_wrung(state: ReadingState, clause: Clause) -> bool:
     if clause.negated or state.index.of_kinds("salt") or clause.has("water", "pot", "taste"):
         return False
     foods = state.foods(clause)
-    return bool(foods) and {state.kind(n) for n in foods} <= {"vegetable", "potato"}
+    return bool(foods) and set(map(state.kind, foods)) <= {"vegetable", "potato"}
 
 
 def _is_of_sauce(
@@ -143,7 +143,7 @@ def _of_salt(state: ReadingState, clause: Clause) -> bool:
     packs = clause.act == "coat" or clause.base in ("pack", "cover", "bury", "encase")
     if mixture.closed or not packs or clause.speaks.isdisjoint(("it", "bath")):
         return False
-    kinds = {state.kind(line) for line in mixture.lines}
+    kinds = set(map(state.kind, mixture.lines))
     return bool(kinds & SALTING) and kinds <= DRY | {"egg", "water"}
 
 
@@ -152,7 +152,7 @@ def _is_brine(state: ReadingState) -> bool:
     mixture = state.mixture
     if mixture.closed or mixture.heated:
         return False
-    kinds = {state.kind(n) for n in mixture.lines}
+    kinds = set(map(state.kind, mixture.lines))
     watery = mixture.water is not None or "water" in kinds
     return watery and (bool(kinds & SALTING) or bool(mixture.salt))
 
@@ -201,14 +201,14 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     solids = solids or covered
     if not solids and bath is not None and clause.base in ("pour", "cover") and not state.solids(clause):
         solids = {n: 1.0 for n in state.last_foods if n not in own and state.kind(n) in ("vegetable", "egg")}
-    kinds = {state.kind(line) for line in own}
+    kinds = set(map(state.kind, own))
     if not solids or not own or not kinds & (WET | SALTING):
         return False
     water = mixture.water or _told_water(state, clause)
     watery = water is not None or "water" in kinds
     if is_dish(state, solids, own, watery=watery) or (clause.vessel() == "pan" and not watery):
         return False
-    proteins = {state.kind(line) for line in solids} & PROTEINS
+    proteins = set(map(state.kind, solids)) & PROTEINS
     if proteins and not _OF_SALADS.isdisjoint(state.kind(n) for n in state.solids(clause)):
         return False  # a salad in layers
     pours = _pickles(state, clause, kinds, solids)
@@ -289,13 +289,13 @@ def _pickles(state: ReadingState, clause: Clause, kinds: set[str], foods: dict[i
 
 
 def _are_boiled_eggs(state: ReadingState, solids: dict[int, float]) -> bool:
-    return {state.kind(n) for n in solids} == {"egg"} and state.latest(HOT, solids) is not None
+    return set(map(state.kind, solids)) == {"egg"} and state.latest(HOT, solids) is not None
 
 
 def _covered_with(state: ReadingState, clause: Clause) -> dict[int, float]:
     """The meat or fish that "cover with the lime juice" does not name."""
     if clause.base == "pour" and state.mixture.heated and _JARS.search(clause.text):
-        kinds = {state.kind(n) for n in state.mixture.lines}
+        kinds = set(map(state.kind, state.mixture.lines))
         if "water" in kinds and kinds & SALTING:  # "boil the water with the salt, pour it into the jar"
             return {n: 1.0 for n in _in_jars(state) if n not in state.mixture.lines}
     spread = clause.base in _SPREADS and clause.has("over", "on") and clause.speaks <= {"it"}
@@ -306,7 +306,7 @@ def _covered_with(state: ReadingState, clause: Clause) -> dict[int, float]:
     if clause.base not in ("cover", "douse", "pour", "drown", "flood") or clause.has("in", "into"):
         return {}
     if clause.has("over", "on") and not clause.mentions and not state.mixture.closed:
-        kinds = {state.kind(n) for n in state.mixture.lines}  # "dissolve the salt in the water, pour over"
+        kinds = set(map(state.kind, state.mixture.lines))  # "dissolve the salt in the water, pour over"
         if not (kinds & WET or state.mixture.water):
             return {}
         return {
@@ -362,7 +362,7 @@ def _lays_in(state: ReadingState, clause: Clause) -> bool:
         return False
     behind = {n for m in clause.mentions if m.prep in ("in", "into", "under") for n in m.lines}
     wet = any(state.kind(n) in ("savoury", "acid", "milk", "wine") for n in behind)
-    return wet and bool({state.kind(n) for n in state.last_foods} & PROTEINS)
+    return wet and bool(set(map(state.kind, state.last_foods)) & PROTEINS)
 
 
 def _is_waiting(clause: Clause) -> bool:
@@ -376,7 +376,7 @@ def start_pending(state: ReadingState) -> bool:
     state.pending = None
     if pending is None:
         return False
-    kinds = {state.kind(line) for line in pending.foods}
+    kinds = set(map(state.kind, pending.foods))
     if pending.kind == "dry_cure" and not kinds & PROTEINS:
         # Salted vegetables count once their juice is poured off; until then they wait.
         state.pending = pending

@@ -119,7 +119,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
             soak_instead(state, each)
         if each.kind in COLD and each.hours is None:
             each.hours = each.ahead
-        listed = any(state.kind(n) == "salt" for n in each.liquid)
+        listed = "salt" in map(state.kind, each.liquid)
         if not (listed or _counts(state, each)) and each.water and each.water.is_salted:
             state.seasoned.append((each.clause, each.water.salt))
     state.happened = [
@@ -165,8 +165,8 @@ def _cook_pending(state: ReadingState, clause: Clause) -> None:
     assert pending is not None
     if clause.base == "soften" and not state.lines_of(clause, ("oil",)):
         return
-    acid = pending.kind == "brine" and any(state.kind(n) == "acid" for n in pending.liquid)
-    if acid and not {state.kind(n) for n in pending.foods} & PROTEINS:
+    acid = pending.kind == "brine" and "acid" in map(state.kind, pending.liquid)
+    if acid and not set(map(state.kind, pending.foods)) & PROTEINS:
         return  # vegetables brought to the boil in vinegar stay in it
     if _boils_at_once(state, pending, clause):
         pending.kind, pending.heated = "boil", True
@@ -183,7 +183,7 @@ def _cook_pending(state: ReadingState, clause: Clause) -> None:
 
 def _boils_at_once(state: ReadingState, pending: Happening, clause: Clause) -> bool:
     """ "Add salt, cover with cold water and bring to a boil": a pot, and no brine."""
-    watery = pending.water is not None or any(state.kind(n) == "water" for n in pending.liquid)
+    watery = pending.water is not None or "water" in map(state.kind, pending.liquid)
     lies = bool(pending.hours) or state.pot is not None or clause.method > pending.clause.method + 1
     return pending.kind == "brine" and watery and not lies and clause.act in ("boil", "simmer")
 
@@ -325,7 +325,7 @@ def _counts(state: ReadingState, each: Happening) -> bool:
         return False
     if each.kind == "dry_cure" and each.clause.base in ("bury", "encase"):
         return True
-    kinds = {state.kind(n) for n in each.foods}
+    kinds = set(map(state.kind, each.foods))
     if each.kind == "soak" and not (each.named or each.hours) and kinds <= {"vegetable", "potato"}:
         return worth_soaking(state, each, each.clause)  # cut potatoes only wait in water
     if each.kind == "marinate" and kinds <= {"egg", "cheese"} and each.hours:
@@ -340,7 +340,7 @@ def _counts(state: ReadingState, each: Happening) -> bool:
 def _goes_on_to_flour(state: ReadingState, bath: Happening) -> bool:
     """Whether food is turned in flour after it lay in milk: what does not cling stays behind."""
     later = state.happened[state.happened.index(bath) + 1 :]
-    kinds = {state.kind(n) for n in bath.liquid}
+    kinds = set(map(state.kind, bath.liquid))
     wet = "milk" in kinds and kinds.isdisjoint(("flour", "oil"))
     return wet and any(h.kind == "dredge" and h.foods.keys() & bath.foods.keys() for h in later)
 
@@ -360,7 +360,7 @@ def _lies_long(state: ReadingState, each: Happening) -> bool:
     """
     lines = [state.lines[n] for n in each.foods if state.kind(n) in PROTEINS]
     if not lines and each.kind == "marinate" and each.hours and each.hours.likely >= _LONG_H:
-        kinds = {state.kind(n) for n in each.liquid}
+        kinds = set(map(state.kind, each.liquid))
         return "acid" in kinds and ("water" in kinds or each.water is not None)  # mushrooms in their pickle
     if lines and each.clause.act in ("marinate", "soak") and each.kind == "marinate":
         return True
@@ -368,6 +368,6 @@ def _lies_long(state: ReadingState, each: Happening) -> bool:
         return False
     if each.clause.act in ("marinate", "brine", "cure", "pickle") or each.kind == "dry_cure":
         return True
-    if not {state.kind(n) for n in each.liquid} & _SALTY:
+    if not set(map(state.kind, each.liquid)) & _SALTY:
         return False
     return each.hours is not None and each.hours.likely >= _LIES_H

@@ -25,7 +25,7 @@ def water_added(state: ReadingState, clause: Clause) -> None:
     if water is None or water.prep or clause.has("ice", "iced"):
         return
     foods = dict.fromkeys(state.last_foods, 1.0) | state.solids(clause, direct=True)
-    if not foods or not {state.kind(n) for n in foods} <= POURED_WITHOUT_WORD:
+    if not foods or not set(map(state.kind, foods)) <= POURED_WITHOUT_WORD:
         return
     if any(foods.keys() & company and not _alone(state, company) for company in state.company):
         return
@@ -50,4 +50,4 @@ def drained_of_it(state: ReadingState, clause: Clause) -> bool:
 
 def _alone(state: ReadingState, company: set[int]) -> bool:
     """Whether vegetables stand with nothing but water and salt, and are no stew."""
-    return {state.kind(n) for n in company} <= POURED_WITHOUT_WORD | {"water", "salt"}
+    return set(map(state.kind, company)) <= POURED_WITHOUT_WORD | {"water", "salt"}

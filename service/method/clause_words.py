@@ -83,6 +83,10 @@ def _only_food_is_salted(clause: Clause) -> bool:
 
 _DENIES = frozenset(
     {"no", "without", "drinking", "absorbing", "less", "drawing", "much", "unless", "missing"}
+    | {"omit", "omitting", "skip", "skipping"}
+)
+_NOT_ADDED = re.compile(
+    r"(?:\bnot|n['’]?t|\bnever) (?:add(?:ing)?|us(?:e|ing)|put|include)\b|\bleav(?:e|ing) out\b"
 )
 
 
@@ -91,7 +95,8 @@ def is_denied(clause: Clause, mention: Mention) -> bool:
     if clause.tokens[mention.j - 1].stem != "salt":
         return False
     near = [token.text for token in clause.tokens[max(0, mention.i - 3) : mention.i]]
-    return not _DENIES.isdisjoint(near) and "matter" not in near
+    denied = not _DENIES.isdisjoint(near) or _NOT_ADDED.search(" ".join(near)) is not None
+    return denied and "matter" not in near
 
 
 def strength_of(clause: Clause) -> str:

@@ -105,7 +105,7 @@ def implied(state: ReadingState, clause: Clause) -> bool:
         state.begin(waits)
         return True
     pot = Happening("boil", clause, foods=foods, confidence=0.75, heated=True)
-    strength = strength_of(clause) or ("salted" if _salts_its_water(state, pastas) else "")
+    strength = strength_of(clause) or ("salted" if state.salt_said(clause) is not None else "")
     pot.water = Water(strength, salt_of_pot(clause, strength))
     pot.liquid = salts_of(state, clause)
     pot.take_time(clause)
@@ -207,14 +207,6 @@ def _in_broth(state: ReadingState) -> bool:
     return pot is not None and pot.eaten == 1.0
 
 
-_UNSALTED = frozenset({"noodle", "soba", "udon", "ramen", "somen", "dumpling", "gyoza", "wonton"})
-
-
-def _salts_its_water(state: ReadingState, pastas: dict[int, float]) -> bool:
-    """Whether pasta is one that is cooked in salted water; noodles of the East are not."""
-    return any(_UNSALTED.isdisjoint(state.lines[n].words) for n in pastas)
-
-
 _IN_WATER = frozenset({"boil", "parboil", "par-boil", "parcook", "par-cook", "blanch", "hard-boil"})
 
 
@@ -282,7 +274,7 @@ def pot_of_pasta(state: ReadingState, clause: Clause) -> bool:
     pot = state.pot
     if pot is None or pot.foods:
         listed = _listed_pot(state)
-        water = None if listed else Water("salted" if _salts_its_water(state, foods) else "")
+        water = None if listed else Water()
         pot = Happening("boil", clause, liquid=listed, water=water, confidence=0.6)
     pot.foods, pot.heated, pot.drained, pot.closed = foods, True, True, True
     state.begin(pot)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from .clause_words import strength_of
 from .clauses import Clause
 from .covered import soda_of
@@ -9,6 +11,7 @@ from .happenings import Happening, Water
 from .listed import ListedLine
 from .prose_tokens import tokenize
 from .reading_state import HOT, ReadingState
+from .salt_beside import seasons_somewhere
 from .waters import is_pinch, salt_of_pot, salts_of
 
 _FLAKY = frozenset({"flaky", "flake", "flaked", "finishing", "fleur", "smoked"})
@@ -106,3 +109,39 @@ def _seasons_it(state: ReadingState, pot: Happening, clause: Clause) -> bool:
         and clause.act == "season"
         and "it" in clause.speaks
     )
+
+
+_UNSALTED = frozenset({"noodle", "soba", "udon", "ramen", "somen", "dumpling", "gyoza", "wonton"})
+"""Words of pasta whose water is plain as a rule."""
+
+
+def give_unspoken_salt(state: ReadingState, clauses: Sequence[Clause]) -> None:
+    """Salt of the list that no clause speaks of, where none seasons: it goes into the pot that is said to be
+    salted, or, where nobody says how the water is, into that of pasta."""
+    free = [state.lines[n] for n in state.index.of_kinds("salt") if not state.spoken.get(n)]
+    if not free or seasons_somewhere(state, clauses):
+        return
+    pots = [h for h in state.happened if h.kind in HOT and h.water and not h.water.salt]
+    pots = [h for h in pots if not any(state.kind(n) == "salt" for n in h.liquid)]
+    if not any(h.water and h.water.strength for h in pots):
+        for pot in pots:
+            if pot.water and any(_UNSALTED.isdisjoint(state.lines[n].words) for n in _pasta(state, pot)):
+                pot.water.strength = "salted"
+    vague = salt_of_both(state)
+    if vague is None or all(line.index != vague for line in free) or _is_for_the_dish(state.lines[vague]):
+        return
+    for pot in pots:
+        if pot.water and pot.water.strength:
+            pot.liquid[vague] = 1.0
+
+
+def _pasta(state: ReadingState, pot: Happening) -> list[int]:
+    return [n for n in pot.foods if state.kind(n) == "pasta"]
+
+
+def _is_for_the_dish(line: ListedLine) -> bool:
+    """ "Salt and pepper", "salt to taste": what seasons, whether or not the method says so."""
+    return bool(line.line.joined) or bool(_TO_SEASON & line.line.flags)
+
+
+_TO_SEASON = frozenset({"to-taste", "plus-more", "divided", "as-needed"})

@@ -51,6 +51,19 @@ def seasons_beside(state: ReadingState, clauses: Sequence[Clause]) -> tuple[Clau
     return None
 
 
+def seasons_somewhere(state: ReadingState, clauses: Sequence[Clause]) -> bool:
+    """Whether a clause seasons, with salt that it names or not."""
+    if state.seasoned:
+        return True
+    said = (c for c in clauses if not _SAID.isdisjoint(c.words) and _is_seasoning(c))
+    return any(not (needs_no_salt(c) or _seasons_otherwise(state, c)) for c in said)
+
+
+def _seasons_otherwise(state: ReadingState, clause: Clause) -> bool:
+    """ "Season with pepper": with what is named, and no salt."""
+    return bool(state.lines_of(clause, ("spice", "herb", "savoury"))) and not clause.has(*_SALTS)
+
+
 _GIVES = frozenset({"season", "coat", "put", "serve", ""})
 _WETS = frozenset({"water", "bath"})
 

@@ -31,6 +31,7 @@ from .never_said import salt_crusts, use_unused_baths
 from .other_choices import without_other_choices
 from .own_juice import sour_in_own_juice
 from .pans_of_water import washes_things
+from .pot_salt import give_unspoken_salt
 from .pots_ending import salt_forewarned
 from .poured import pot_is_poured
 from .reading_state import COLD, HOT, ReadingState
@@ -128,6 +129,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
         if each.foods and (each.maybe or _counts(state, each) or may_be_poured(state, each, clauses))
     ]
     salt_coatings(state, clauses)
+    give_unspoken_salt(state, clauses)
     state.beside = seasons_beside(state, clauses)
     review(state, clauses)
     find_may_be_left(state, clauses)

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable
 
 from .amounts_said import BY_HAND, ONE, of_salt_alone
-from .clause_words import strength_of
+from .clause_words import is_denied, strength_of
 from .clauses import Clause
 from .happenings import Water
 from .left_to_the_cook import grams_of, grams_roughly, per_litre_g
@@ -53,7 +53,10 @@ def waters(state: ReadingState, clause: Clause) -> dict[int, float]:
 
 
 def salts_of(state: ReadingState, clause: Clause) -> dict[int, float]:
-    return state.lines_of(clause, ("salt",))
+    salts = state.lines_of(clause, ("salt",))
+    if salts and any(m.kind == "line" and is_denied(clause, m) for m in clause.mentions):
+        return {}  # "boil it, omitting the salt"
+    return salts
 
 
 _SALTED_G_L = (3.0, 60.0)

@@ -1,0 +1,74 @@
+"""What salts a pot, where the method leaves that to the list or to the packet."""
+
+from __future__ import annotations
+
+import pytest
+
+from .test_method_reading import reading
+
+LIST = ["300 g rigatoni", "60 g butter", "salt", "pepper"]
+
+
+def bath_of(lines: list[str], method: str) -> list[str]:
+    """The lines of the pot, as texts."""
+    found = reading(lines, method)
+    bath = found.recipe["steps"][0]["bath"]
+    made = next(c for c in found.recipe["components"] if c["id"] == bath)
+    return [each if isinstance(each, str) else each["line"] for each in made["ingredients"]]
+
+
+def is_salted(lines: list[str], method: str) -> bool:
+    return any("salt" in text for text in bath_of(lines, method))
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Cook the rigatoni by the packet and drain.",
+        "Boil the rigatoni until tender, then drain.",
+        "Boil the rigatoni but leave out the salt. Drain.",
+        "Cook the rigatoni as the box says, but do not add salt to the water. Drain.",
+        "Boil the rigatoni, omitting salt. Drain.",
+    ],
+)
+def test_water_is_plain_that_nobody_salts(said: str) -> None:
+    assert not is_salted(["300 g rigatoni", "60 g butter"], f"{said} Melt the butter over it.")
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Cook the rigatoni with a little salt and drain.",
+        "Boil the rigatoni, and don't forget the salt. Drain.",
+        "Boil the rigatoni in salted water and drain.",
+    ],
+)
+def test_water_is_salted_where_somebody_says_so(said: str) -> None:
+    assert is_salted(["300 g rigatoni", "60 g butter"], f"{said} Melt the butter over it.")
+
+
+def test_measured_salt_stays_out_of_a_pot_that_goes_without() -> None:
+    lines = ["300 g rigatoni", "1 tsp salt", "500 g sausage"]
+    method = "Boil the rigatoni, never adding salt. Drain. Season the sausage with the salt."
+    assert not is_salted(lines, method)
+
+
+@pytest.mark.parametrize("pot", ["Cook the rigatoni in salted water and drain.", "Cook the rigatoni. Drain."])
+def test_salt_that_no_clause_speaks_of_is_that_of_the_pot(pot: str) -> None:
+    method = f"{pot} Melt the butter and season with pepper. Toss in the rigatoni."
+    assert is_salted(LIST, method)
+    assert {c["component"] for c in reading(LIST, method).lines if c["text"] == "salt"} <= {"water", None}
+
+
+@pytest.mark.parametrize(
+    "then", ["Season to taste.", "Season with salt and pepper.", "Salt the sauce.", "Adjust the seasoning."]
+)
+def test_salt_of_the_list_seasons_where_something_is_seasoned(then: str) -> None:
+    method = f"Cook the rigatoni in salted water and drain. Melt the butter, add the rigatoni. {then}"
+    assert "dish" in {line["component"] for line in reading(LIST, method).lines if line["text"] == "salt"}
+
+
+def test_salt_to_taste_is_for_the_dish() -> None:
+    lines = [*LIST[:2], "salt, to taste"]
+    method = "Cook the rigatoni in salted water and drain. Melt the butter and toss."
+    assert "dish" in {c["component"] for c in reading(lines, method).lines if c["text"] == lines[2]}

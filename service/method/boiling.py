@@ -202,6 +202,7 @@ def _opened(state: ReadingState, clause: Clause, water: Mention) -> bool:
         and (into or clause.act in ("boil", "simmer", "cook", "put", "coat", ""))
         and (into or water.prep in ("in", "into") or (water.prep == "with" and clause.act in _BOILS_IT))
         and not any(m.kind == "line" and not m.prep for m in clause.mentions)  # "boil the salt in the water"
+        and not _only_tells_where(clause)
     ):
         pot.foods = put_into_water(state, clause)
     state.pot = pot
@@ -209,6 +210,16 @@ def _opened(state: ReadingState, clause: Clause, water: Mention) -> bool:
     if pot.foods:
         _note_absorbed(pot, clause)
     return True
+
+
+def _only_tells_where(clause: Clause) -> bool:
+    """ "In a pot of boiling water, blanch the kale": what goes in comes behind."""
+    tells = clause.opens and clause.tokens[0].text == "in" and not clause.hours
+    return tells and len(clause.sentence) > len(clause.text) + _A_WORD
+
+
+_A_WORD = 4
+"""Characters; a sentence that is longer than its first clause by more goes on."""
 
 
 def _puts_it(state: ReadingState, clause: Clause, solids: dict[int, float]) -> bool:

@@ -46,7 +46,7 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
             cut = m, m
         elif joint == "then" and goes_in_too(tokens, i - 1, since, named):
             cut = i - 1, i - 1
-        elif joint in _PAUSES and word in _SUBORDINATE and i > since:
+        elif joint in _PAUSES and word in _SUBORDINATE and i > since and not _boils_in(words, since, i):
             cut = i, i
         elif word == "into" and i > since + 1 and not _puts(words[since]):
             cut = i, i  # "peel, chunk, into a pan of water"
@@ -71,6 +71,13 @@ def _only_tells_when(tokens: Sequence[Token], comma: int) -> bool:
 
 
 _LONGEST_WHEN = 6
+
+
+def _boils_in(words: Sequence[str], since: int, i: int) -> bool:
+    """ "Cook the rice, in lots of salted water": one thing done, and not two."""
+    verb = verbs().get(words[since])
+    heats = verb is not None and verb.act in ("cook", "boil", "simmer")
+    return heats and words[i] == "in" and "water" in words[i : i + _LONGEST_WHEN]
 
 
 def _puts(word: str) -> bool:

@@ -41,6 +41,10 @@ _COATS = re.compile(
     r"\bcoat|\bdredg|\bbread(?:ing|ed)\b|^bread$|\bcrumb|\bdust|\bcrust\b|\bflour\b", re.IGNORECASE
 )
 """Headings of what food is turned in."""
+_ONE_BY_ONE = re.compile(
+    r"\b(?:in|through) (?:each|every|all (?:of )?(?:the )?three)\b|\bin (?:turn|order)\b", re.I
+)
+"""Of the dishes that flour, egg and crumbs were put in."""
 _IN_BAG = re.compile(r"\b(?:bags?|sacks?|coats?)\b", re.IGNORECASE)
 
 
@@ -76,8 +80,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     dusted = clause.base == "dust" and bool(flours) and _leaves_flour(state, clause, flours)
     through = goes_through(state, clause)
     turned = clause.base in _TURNS or clause.has("coat", "shaking", "excess")
-    turned |= of_mixture and clause.has("coated", "coating")
-    said = turned or through or dusted or tossed or added
+    said = turned or (of_mixture and clause.has("coated", "coating")) or through or dusted or tossed or added
     known = state.latest(("dredge",))
     if (
         known is not None
@@ -86,12 +89,13 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     ):
         known.liquid |= {n: 1.0 for n in behind | dips(state) if state.kind(n) in ("egg", "flour", "milk")}
         return
-    bare = clause.act == "dredge" and not flours and not of_mixture and clause.base in _BREADS
-    bare = bare and "made" not in clause.speaks  # "bread dumplings go well"
+    one_by_one = _is_in_each(state, clause)
+    bare = one_by_one or (clause.act == "dredge" and clause.base in _BREADS)
+    bare = bare and not (flours or of_mixture or "made" in clause.speaks)  # "bread dumplings go well"
     if bare:  # "let drip, dredge": in the flour that waits, or in the only one of the list
         of_mixture = not mixture.closed and "flour" in map(state.kind, mixture.lines)
         flours = {} if of_mixture else dict.fromkeys(state.index.of_kinds("flour"), 1.0)
-        state.dipped |= _washes(state) if clause.base in _PANES else set()
+        state.dipped |= _washes(state) if one_by_one or clause.base in _PANES else set()
     if clause.act in ("put", "mix") and not flours:
         eggs = {n for n in state.lines_of(clause, ("egg",)) if set(state.lines_of(clause)) == {n}}
         state.dipped |= eggs if any(state.kind(n) in PROTEINS for n in state.last_foods) else set()
@@ -121,6 +125,13 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     flours |= dict.fromkeys(dips(state), 1.0)
     flours |= dict.fromkeys(_stirred_in(state, flours), 1.0)
     state.begin(Happening("dredge", clause, foods=foods, liquid=flours, closed=True, confidence=0.85))
+
+
+def _is_in_each(state: ReadingState, clause: Clause) -> bool:
+    """ "Coat the fish in each in turn", of the dishes that flour, egg and crumbs were put in."""
+    if clause.base not in _TURNS or _ONE_BY_ONE.search(clause.text) is None:
+        return False
+    return any(not coated(state, clause).keys().isdisjoint(m.lines) for m in clause.mentions)
 
 
 def _in_turn(state: ReadingState, clause: Clause) -> None:

@@ -14,7 +14,9 @@ _GO_IN = frozenset({"put", "cook", "boil", "simmer"})
 """What is done before "then the beans", so that these go in too."""
 _SHARES = frozenset({"drain", "rinse", "dry", "soak", "boil", "cook"})
 _SHARED_BY = _SHARES | {"cut"}
-_MASHES = frozenset({"mash", "flake", "crush", "squeeze", "puree"})
+_MASHES = frozenset(
+    {"mash", "flake", "crush", "squeeze", "puree", "warm", "reheat", "blend", "blitz", "whizz"}
+)
 _BEFORE_FOOD = frozenset({"the", "your", "all", "both", "a", "an", "those", "these", "of"})
 _JOINS = frozenset({"and", ",", "then", "well", "thoroughly", "&", "or"})
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 
 from .clause_words import strength_of
 from .clauses import Clause
@@ -49,7 +50,7 @@ def implied(state: ReadingState, clause: Clause) -> bool:
     if clause.base == "fill" or clause.act in _HEATS:
         if opens_alone(state, clause) or in_new_water(state, clause) or _all_there_is_to_do(state, clause):
             return True
-    act = "cook" if clause.base in _PREPARES and _as_the_packet_says(clause) else clause.act
+    act = "cook" if clause.base in _PREPARES and _makes_ready(state, clause) else clause.act
     if clause.negated or act not in {"boil", "cook", "simmer"}:
         return False
     solids = state.solids(clause, direct=True)
@@ -83,7 +84,7 @@ def implied(state: ReadingState, clause: Clause) -> bool:
         return _in_liquid(state, clause, solids)
     if act == "cook" and not pastas and not _cooked_and_drained(state, clause, solids):
         return False
-    if act == "simmer" and not pastas:
+    if act == "simmer" and not (pastas or _was_desalted(state, solids)):
         return False
     foods = (pastas or solids) if act == "cook" else solids
     if pastas and any(set(pastas) & company for company in state.company):
@@ -116,9 +117,17 @@ def implied(state: ReadingState, clause: Clause) -> bool:
 _PREPARES = frozenset({"prepare", "make"})
 
 
-def _as_the_packet_says(clause: Clause) -> bool:
-    """ "Prepare the noodles according to the package"."""
-    return clause.has("package", "packet", "packaging", "box")
+def _makes_ready(state: ReadingState, clause: Clause) -> bool:
+    """ "Prepare the noodles according to the package", "make the pasta", of no flour."""
+    if clause.has("package", "packet", "packaging", "box"):
+        return True
+    only = len(clause.mentions) == 1 and clause.mentions[0].kind == "line"
+    return only and not clause.hours and not state.index.of_kinds("flour") and _is_dry_pasta(state, clause)
+
+
+def _is_dry_pasta(state: ReadingState, clause: Clause) -> bool:
+    solids = state.solids(clause, direct=True)
+    return bool(solids) and all(state.kind(n) == "pasta" and not state.lines[n].is_canned for n in solids)
 
 
 def into_stirred(state: ReadingState, clause: Clause) -> bool:
@@ -213,7 +222,8 @@ _IN_WATER = frozenset({"boil", "parboil", "par-boil", "parcook", "par-cook", "bl
 def _spoken_of(state: ReadingState, clause: Clause) -> dict[int, float]:
     """The eggs or roots of "to eat, boil for 10 minutes", which were never in a pot before."""
     named = any(m.kind != "it" for m in clause.mentions)
-    if clause.base not in _IN_WATER or not clause.hours or named or not state.last_foods:
+    desalted = clause.act == "simmer" and _was_desalted(state, state.last_foods)
+    if not (clause.base in _IN_WATER or desalted) or not clause.hours or named or not state.last_foods:
         return {}
     before = {
         n for each in state.happened if each.kind in ("boil", "simmer") for n in each.foods | each.liquid
@@ -228,6 +238,12 @@ def _spoken_of(state: ReadingState, clause: Clause) -> dict[int, float]:
     ):
         return {}
     return dict.fromkeys(state.last_foods, 1.0)
+
+
+def _was_desalted(state: ReadingState, foods: Iterable[int]) -> bool:
+    """ "Soak the cod … simmer it for 10 minutes": salted fish or meat that lay in water."""
+    flesh = {n for n in foods if state.kind(n) in PROTEINS}
+    return bool(flesh) and state.latest(("soak",), flesh) is not None
 
 
 def _cooked_and_drained(state: ReadingState, clause: Clause, solids: dict[int, float]) -> bool:

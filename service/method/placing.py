@@ -14,6 +14,8 @@ _PREPS = small_words("preposition")
 _PARTS = {"half": 0.5, "halves": 0.5, "third": 1 / 3, "quarter": 0.25, "most": 0.8}
 _WITH_PARTICLE = small_words("particle")
 """Verbs that "in" goes with: "stir in the cream" says what is stirred, not where."""
+_GOES = frozenset({"go", "goes", "went"})
+"""Behind "in" these say what goes: "in goes the rice"."""
 _PUTS = frozenset({"in", "out", "off", "away", "on"})
 """Before "with" these say what goes: "in with the onion", "off with the cure"."""
 _POURS_IN = frozenset({"pour", "tip", "stir", "whisk", "add"})
@@ -50,7 +52,7 @@ def placed(
             particle = text in ("in", "on", "over") and k > 0 and words[k - 1] in _WITH_PARTICLE
             ended = apart and after in ("the", "your") and _has_comma(tokens, k, mention.i)
             liquid = mention.kind == "bath" and k > 0 and words[k - 1] in _POURS_IN
-            goes = (particle or ended) and mention.kind == "line"
+            goes = (particle or ended or after in _GOES) and mention.kind == "line"
             prep, joined = "" if goes or (particle and liquid) else text, False
             break
         if text in _PARTS and portion is None and _of_unit(tokens, k + 1):

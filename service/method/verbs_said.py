@@ -235,6 +235,14 @@ def _commanded(tokens: Sequence[Token], begin: int, end: int, named: set[int]) -
     return None
 
 
+_OF_WATER = frozenset({"boiling", "simmering", "hot", "cold"})
+
+
+def _is_told_of(tokens: Sequence[Token], k: int, named: set[int]) -> bool:
+    """ "Salted water", "salted boiling water": a participle that only says what something is like."""
+    return k in named or (k + 1 in named and tokens[k].text in _OF_WATER)
+
+
 def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) -> Verb | None:
     """In a sentence that commands nothing ("the pork goes into the brine"), its first verb that acts."""
     table, kept = verbs(), None
@@ -245,7 +253,7 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
         if (
             verb is None
             or k in named
-            or (k + 1 in named and verb.form == "past" and tokens[k - 1].text not in BE)
+            or (verb.form == "past" and tokens[k - 1].text not in BE and _is_told_of(tokens, k + 1, named))
         ):
             continue
         if k > 1 and _tells_only(tokens, k, verb):

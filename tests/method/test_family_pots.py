@@ -233,3 +233,52 @@ def test_the_pasta_is_the_dough_that_the_list_makes(heading: str, flour: str, sa
 @pytest.mark.parametrize("line", ["1 tsp meat tenderizer", "2 tsp chicken powder", "1/2 teaspoon beef base"])
 def test_a_teaspoon_of_meat_is_a_seasoning(line: str) -> None:
     assert listed_of([line])[0].kind == "spice"
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Get the water boiling, salt it, in goes the rice for 12 min. Drain.",
+        "Cook the rice like pasta, in lots of salted boiling water, for 10 minutes. Drain.",
+        "Cook the rice, in plenty of salted water, for ten minutes. Drain in a sieve.",
+    ],
+)
+def test_rice_goes_in_a_pot_of_water(method: str) -> None:
+    found = reading(["300 g long grain rice", "1 tbsp butter"], method)
+    assert [kind for kind, _ in steps_of(found)] == ["boil"]
+
+
+@pytest.mark.parametrize("pot", ["boiling salted water", "salted boiling water", "boiling water"])
+def test_where_food_is_blanched_boils_nothing_else(pot: str) -> None:
+    lines = ["400 g tofu", "1 bunch kale"]
+    found = reading(lines, f"In a large pot of {pot}, blanch the kale 2 minutes. Drain.", "Fry the tofu.")
+    assert [(s["kind"], s["food"]) for s in found.recipe["steps"]] == [("boil", "kale")]
+
+
+def test_pasta_that_is_made_is_boiled_and_that_of_flour_is_not() -> None:
+    assert steps_of(reading(["400 g fusilli", "1 jar pesto"], "Make the pasta.", "Stir in the pesto."))
+    dough = ["400 g flour", "4 eggs", "200 g lasagne sheets"]
+    assert not steps_of(reading(dough, "Make the pasta.", "Let it rest."))
+
+
+@pytest.mark.parametrize(
+    "cooks", ["Simmer it for 10 min. Drain.", "Poach the cod for 10 minutes and drain it."]
+)
+def test_salt_fish_that_was_soaked_is_simmered_in_water(cooks: str) -> None:
+    found = reading(["500 g salt cod"], f"Soak the cod in cold water for a day. {cooks}")
+    assert [kind for kind, _ in steps_of(found)] == ["soak", "boil"]
+
+
+def test_what_is_drained_and_warmed_has_left_its_can() -> None:
+    found = reading(["2 cans black beans", "1 onion"], "Fry the onion.", "Drain and warm the beans.")
+    assert [kind for kind, _ in steps_of(found)] == ["drain"]
+
+
+@pytest.mark.parametrize("turns", ["Coat the fish in each in turn.", "Dip each fillet of fish in all three."])
+def test_three_dishes_are_one_coating(turns: str) -> None:
+    lines = ["4 fish fillets", "100 g flour", "2 eggs", "150 g breadcrumbs", "500 ml oil for deep-frying"]
+    found = reading(
+        lines, f"Put the flour, the beaten eggs and the crumbs in three dishes. {turns}", "Deep-fry."
+    )
+    assert [kind for kind, _ in steps_of(found)] == ["dredge", "fry"]
+    assert {component(found, line)[0] for line in lines[1:4]} == {"coating"}

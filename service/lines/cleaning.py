@@ -75,7 +75,7 @@ def cleaned(text: str) -> str:
 
 
 def _plainer(text: str) -> str:
-    """Without a list's number; "un-salted" in one word; "2 % salt" and "lots of salt" as of no stated amount."""
+    """Without a list's number; "un-salted" in one word; "2 % salt", "lots of salt" as of no amount."""
     text = _NUMBERED.sub("", text)
     text = _OF_WEIGHT.sub(r"\g<salt>", text) if "%" in text else text
     text = _SO_MUCH.sub("", text) if " of " in text else text

@@ -10,10 +10,12 @@ from .mention import Mention
 from .method_words import nouns
 
 _HANDFUL = re.compile(r"\bhandful (?:for|per|to|in) (?:every |each |a |the )?lit(?:re|er)\b", re.IGNORECASE)
-_SALT_WORDS = re.compile(r"\bsalted|\bsalty|\bsalt water|saltwater|\bbrin[ey]\b", re.IGNORECASE)
+_SALT_WORDS = re.compile(
+    r"\bsalted|\bsalty|\bsalt (?:(?:the|your|its|that) )?(?:\w+ )?water|saltwater|\bbrin[ey]\b", re.IGNORECASE
+)
 _UNLESS = re.compile(
     r"\b(?:if|unless) (?:it|they|the|you|your)\b.*|\b(?:tastes?|too|so|less) (?:very |too )?salt.*"
-    r"|\bnot salt\w*"
+    r"|(?:\bno|n[’'])t salt\w*"
     r"|\b(?:out of|from) (?:its|their|the) brine\b",
     re.IGNORECASE | re.DOTALL,
 )
@@ -87,6 +89,7 @@ _DENIES = frozenset(
 )
 _NOT_ADDED = re.compile(
     r"(?:\bnot|n['’]?t|\bnever) (?:add(?:ing)?|us(?:e|ing)|put|include)\b|\bleav(?:e|ing) out\b"
+    r"|(?:\bnot|n['’]?t)$"
 )
 
 

@@ -1,17 +1,20 @@
-"""Which lines are put together, as a method is read: what lies in one dish shares its salt."""
+"""What a method goes on speaking of, and which lines are put together: they share their salt."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from .clause_words import is_in_new_pot
+from .clause_words import goal, is_afresh, is_in_new_pot
 from .clauses import Clause
 
 if TYPE_CHECKING:
+    from .happenings import Happening
     from .reading_state import ReadingState
 
 _MOST = 40
 """Companies that are kept: more than any recipe has, so that any method is read in its length."""
+_FLAVOURS = frozenset({"salt", "spice", "herb"})
+_STEWS = frozenset({"water", "made"})
 
 
 def keep_company(state: ReadingState, clause: Clause, spoken: set[int]) -> None:
@@ -33,3 +36,25 @@ def keep_company(state: ReadingState, clause: Clause, spoken: set[int]) -> None:
         spoken = spoken | set(state.last_foods)
     if len(spoken) > 1:
         state.company = [*state.company[-_MOST:], spoken]
+
+
+def attend(state: ReadingState, clause: Clause, begun: Happening | None) -> None:
+    """Keep in mind which happening the method speaks of, until it speaks of other foods or vessels."""
+    if begun is not None:
+        state.attention = begun
+        return
+    now = state.attention
+    if now is None:
+        return
+    if not clause.mentions:
+        state.attention = None if is_afresh(clause) else now
+        return
+    direct = {n for m in clause.mentions if m.prep in ("", "with") and not goal(clause, m) for n in m.lines}
+    others = direct - now.foods.keys() - now.liquid.keys() - now.extra
+    pans = clause.act in {"heat", "put", "fry", "mix", ""} and clause.vessel() == "pan"
+    waits = now is state.pot and not now.heated and clause.act in ("put", "mix")
+    beside = _FLAVOURS | {"aromatic"} if waits else _FLAVOURS  # garlic, into the cold water
+    foods = bool(others) and not all(state.kind(n) in beside for n in others)
+    stews = now.kind == "fry" and not _STEWS.isdisjoint(clause.speaks)
+    if foods or stews or (pans and not clause.has("lid")) or is_afresh(clause):
+        state.attention = None

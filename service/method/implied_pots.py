@@ -100,7 +100,7 @@ def implied(state: ReadingState, clause: Clause) -> bool:
     ):
         return False
     waits = state.pot
-    if waits is not None and not (waits.foods or waits.closed) and clause.base in ("boil", "cook", "simmer"):
+    if waits is not None and not (waits.foods or waits.closed):
         waits.foods, waits.heated, waits.clause = dict(foods), True, clause  # "in they go; boil 20 minutes"
         waits.take_time(clause)
         state.begin(waits)

@@ -63,7 +63,7 @@ def placed(
             portion = _PARTS[text]
         elif text in _REST and portion is None:
             portion = -1.0
-        elif text == "," or (text == "and" and after in ("the", "a")):
+        elif text == "," or (text == "and" and after in _AFRESH):
             apart = True
         elif portion is None and after == "of" and (part := _part(tokens, k, since)) is not None:
             portion = part  # "2/3 of the salt", "two thirds of the salt"
@@ -97,6 +97,8 @@ def placed(
 
 
 _ARTICLES_OF_UNITS = frozenset({"the", "a", "an"})
+_AFRESH = frozenset({"the", "a", "some", "plenty", "lots", "enough"})
+"""Behind "and" these begin another thing of the list: "a clove of garlic and some salt"."""
 _STOPS = frozenset({".", ";", ":", "until", "while", "when"})
 
 

@@ -83,8 +83,10 @@ def salted(state: ReadingState, clause: Clause, pot: Happening) -> bool:
         ("spice", "herb", "flour", "milk", "aromatic") if clause.act == "mix" else ("spice", "herb", "flour")
     )
     others = state.lines_of(clause, beside).keys() - soda_of(state, clause).keys()
+    cold = not pot.heated and state.attention is pot and clause.act in ("season", "put", "mix")
+    if cold and clause.vessel() not in ("pan", "bowl"):  # "cover with water, add a bay leaf and salt"
+        others = {n for n in others if state.kind(n) not in ("herb", "spice", "aromatic")}
     only_salt = not state.solids(clause) and not others  # not "whisk the flour and salt", meanwhile
-    cold = clause.act == "season" and not pot.heated  # "cover with water, salt well"
     only_this = only_salt and (clause.act in ("put", "mix") or cold) and state.attention is pot
     if pot.foods and not water and not only_this:
         return False

@@ -39,8 +39,8 @@ def cut_up(state: ReadingState, clause: Clause) -> None:
 def stays_plain(state: ReadingState, clause: Clause) -> None:
     """ "No salt in the water": that of the pot is plain."""
     said = {token.text for token in clause.tokens}
-    pot = (state.pot or state.latest(HOT)) if said & {"salt", "salting"} and said & {"water", "pot"} else None
-    if pot is not None:
+    pot = (state.pot or state.latest(HOT)) if said & {"salt", "salting"} else None
+    if pot is not None and (said & {"water", "pot"} or pot.clause.sentence == clause.sentence):
         pot.liquid = {n: s for n, s in pot.liquid.items() if state.kind(n) != "salt"}
         pot.water = Water(amount=pot.water.amount if pot.water else "")
 

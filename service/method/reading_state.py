@@ -9,7 +9,7 @@ from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass, field
 
 from .amounts_said import note_spoken, over_that_of_line
-from .clause_words import DRAWS, goal, is_afresh, is_denied, is_drawn, is_for_soaking, needs_no_salt
+from .clause_words import DRAWS, goal, is_denied, is_drawn, is_for_soaking, needs_no_salt
 from .clauses import Clause
 from .company import keep_company
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture, Water
@@ -30,7 +30,6 @@ _STIRS = frozenset({"mix", "put", "boil", "heat", "simmer"})
 _OVER = 1.2  # times the amount of a line, above which an amount in the method is none of it
 _APART = frozenset({"without", "except"})
 _APART_OR_FROM = _APART | {"from"}
-_STEWS = frozenset({"water", "made"})
 _BEHIND = frozenset({"with", "in", "into", "to", "over", "on", "onto", "through", "around", "beside"})
 
 
@@ -361,27 +360,6 @@ class ReadingState:
         """The lines of these kinds that were stirred together with the food last."""
         together = self.company[-1] if self.company and self.company[-1] & set(foods) else set()
         return {n for n in together if self.kind(n) in kinds}
-
-    def attend(self, clause: Clause, begun: Happening | None) -> None:
-        """Keep in mind which happening the method speaks of, until it speaks of other foods or vessels."""
-        if begun is not None:
-            self.attention = begun
-            return
-        now = self.attention
-        if now is None:
-            return
-        if not clause.mentions:
-            self.attention = None if is_afresh(clause) else now
-            return
-        direct = {
-            n for m in clause.mentions if m.prep in ("", "with") and not goal(clause, m) for n in m.lines
-        }
-        others = direct - now.foods.keys() - now.liquid.keys() - now.extra
-        pans = clause.act in {"heat", "put", "fry", "mix", ""} and clause.vessel() == "pan"
-        foods = bool(others) and not all(self.kind(n) in ("salt", "spice", "herb") for n in others)
-        stews = now.kind == "fry" and not _STEWS.isdisjoint(clause.speaks)
-        if foods or stews or (pans and not clause.has("lid")) or is_afresh(clause):
-            self.attention = None
 
     def latest(self, kinds: Sequence[str], foods: Iterable[int] = ()) -> Happening | None:
         """The latest happening of these kinds, of one of the foods where any are given."""

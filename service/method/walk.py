@@ -14,6 +14,7 @@ from .clauses import Clause
 from .coating_left import all_sticks
 from .coatings import read_coating
 from .cold_baths import read_bath
+from .company import attend
 from .egg_parts import find_egg_parts
 from .fates import read_fate
 from .frying import fry_on, read_frying
@@ -241,7 +242,7 @@ def _take(state: ReadingState, clause: Clause) -> None:
     if not state.last_foods and worked_on is not None:
         state.last_foods = tuple(worked_on.foods)
     begun = state.happened[-1] if len(state.happened) > before else None
-    state.attend(clause, begun or (state.pot if opened else None))
+    attend(state, clause, begun or (state.pot if opened else None))
 
 
 def _go_on(state: ReadingState, now: Happening, clause: Clause) -> None:

@@ -34,17 +34,20 @@ def is_a_pinch(said: str) -> bool:
 def note_spoken(state: ReadingState, clause: Clause) -> None:
     """Which lines a clause speaks of, their heading, and the amounts that it gives."""
     mentions, throws = clause.mentions, clause.act == "discard" or "discarding" in clause.words
-    said = [m for m in mentions if m.kind == "line" and not is_denied(clause, m)]
-    meant = [m.lines if len(m.lines) < 2 and not m.amount else state.nearest(m, clause) for m in said]
-    for line in {n for lines in meant for n in lines}:
+    meant: set[int] = set()
+    for m in mentions:
+        if m.kind == "line" and not is_denied(clause, m):
+            meant.update(m.lines if len(m.lines) < 2 and not m.amount else state.nearest(m, clause))
+    for line in meant:
         if clause.act == "season" and state.spoken.get(line) and _is_of_a_pot(state, line):
             continue  # "season with salt", once the tablespoon has gone into the water
         state.spoken[line] = state.spoken.get(line, 0) + 1
         if not throws:
             state.last_spoken[line] = state.turn
-    alone = next((m.lines[0] for m in reversed(mentions) if len(m.lines) == 1), None)
-    if alone is not None:
-        state.section = state.lines[alone].heading
+    for m in reversed(mentions):
+        if len(m.lines) == 1:
+            state.section = state.lines[m.lines[0]].heading
+            break
     note_amounts(state, clause)
 
 

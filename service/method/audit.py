@@ -180,12 +180,10 @@ def _never_poured(state: ReadingState, clauses: Sequence[Clause]) -> None:
     used = {n for h in state.happened for n in (*h.liquid, *h.extra, *h.foods)}
     asked = {n for left in state.left_over for n in left.lines}
     for company in (*reversed(state.company), state.simmered):
+        if company & (used | asked):
+            continue
         kinds = set(map(state.kind, company))
-        if (
-            kinds & (SOLIDS | {"flour"})
-            or not kinds & {"salt", "savoury", "curing"}
-            or company & (used | asked)
-        ):
+        if kinds & (SOLIDS | {"flour"}) or not kinds & {"salt", "savoury", "curing"}:
             continue
         wet = sum(grams_roughly(state.lines[n]) or 0.0 for n in company if state.kind(n) in WET - {"oil"})
         if wet < _A_BATH_G or not is_worth_asking(state, 0.5 * lines_mg(state, company)):

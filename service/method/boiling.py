@@ -130,7 +130,7 @@ def _goes_down(pot: Happening, clause: Clause) -> bool:
 
 
 def _note_absorbed(pot: Happening, clause: Clause) -> None:
-    if any(word in clause.text for word in _GONE) and _KEEPS.search(clause.text):
+    if any(map(clause.text.__contains__, _GONE)) and _KEEPS.search(clause.text):
         pot.absorbed = True
 
 

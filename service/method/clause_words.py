@@ -123,7 +123,8 @@ _CHANGED = ("chang", "refresh", "renew", "replac", "swap", "waters", "rinses", "
 def changes_of(clause: Clause, hours: float | None) -> int:
     """How often a clause says the water is changed in the hours that food lies in it (a day where nobody
     says how long): "twice", "every 8 hours", "morning and evening", "in three changes of water"."""
-    if not any(word in clause.text.lower() for word in _CHANGED):
+    said = clause.text.lower()
+    if not any(map(said.__contains__, _CHANGED)):
         return 0
     found = _CHANGES.search(clause.text)
     if found is None:
@@ -163,7 +164,7 @@ def _period(often: re.Match[str]) -> float:
 
 def is_afresh(clause: Clause) -> bool:
     """Whether a clause begins in another vessel."""
-    if not (clause.has("another", "separate") or clause.vessel()):
+    if "vessel" not in clause.speaks and not clause.has("another", "separate"):
         return False
     return bool(_AFRESH.search(clause.text))
 

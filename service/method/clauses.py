@@ -11,7 +11,7 @@ from .elided import PUT, SIMMER, put_in, with_object
 from .headings import is_heading
 from .listed import Index
 from .meant_verbs import HEAT, STOVE, meant, not_used, on_the_stove
-from .mention import Mention
+from .mention import Mention, kinds_of
 from .mentions import mentions_of
 from .method_words import Verb, small_words, verbs
 from .prose_tokens import Token, sentences
@@ -221,7 +221,7 @@ def _of_sentence(
             words=_said(part) if denies else said,
             act=verb.act if verb else "",
             base=verb.base if verb else "",
-            speaks=frozenset([m.kind for m in spoken]) if spoken else _NOTHING,
+            speaks=kinds_of(spoken),
             aim=len(part) if said.isdisjoint(_AIM_WORDS) else _aim(part),
         )
 
@@ -236,7 +236,6 @@ def _is_depth(words: frozenset[str]) -> bool:
     return "water" in words and not words.isdisjoint(("cover", "above", "over", "covers", "covered"))
 
 
-_NOTHING: frozenset[str] = frozenset()
 _TIME_WORDS = small_words("time")
 
 

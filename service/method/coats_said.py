@@ -19,7 +19,10 @@ def goes_through(state: ReadingState, clause: Clause) -> bool:
     verb, food that goes through both is coated."""
     if clause.act == "mix" or "line" not in clause.speaks:
         return False
-    behind = {state.kind(n) for m in clause.mentions if m.prep in INTO for n in m.lines}
+    behind: set[str] = set()
+    for mention in clause.mentions:
+        if mention.prep in INTO:
+            behind.update(map(state.kind, mention.lines))
     return {"flour", "egg"} <= behind <= {"flour", "egg", "milk", "salt", "spice", "herb", "cheese"}
 
 

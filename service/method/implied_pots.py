@@ -164,12 +164,14 @@ def joint_in_drink(state: ReadingState, clause: Clause) -> bool:
     if clause.negated:
         return False
     liquid = {n: s for n, s in state.lines_of(clause, _POURED_OVER).items() if _is_potful(state.lines[n])}
+    if not liquid:
+        return False
     beside = {n: s for n, s in state.solids(clause, direct=True).items() if n not in liquid}
     foods = beside or dict.fromkeys(state.last_foods, 1.0)
     if not set(map(state.kind, foods)) & PROTEINS:
         foods = {n: 1.0 for n in state.last_foods if state.kind(n) in PROTEINS} or foods
     foods = {n: s for n, s in foods.items() if n not in liquid}
-    if not liquid or not foods or (state.pot is not None and state.pot.foods and not state.pot.closed):
+    if not foods or (state.pot is not None and state.pot.foods and not state.pot.closed):
         return False
     pot = Happening("simmer", clause, foods=foods, liquid=liquid)
     weighs = sum(grams_roughly(state.lines[n]) or 0.0 for n in foods)

@@ -86,8 +86,9 @@ def keeps(clause: Clause) -> bool:
     """Whether a clause keeps back a liquid: "reserve a cup of the water", "drain all but 1 cup of it"."""
     if clause.act == "reserve" or (_KEEPING & clause.words and _RESERVES.search(clause.text)):
         return True
-    spared = (m for m in clause.mentions if m.prep == "except" and m.kind in ("water", "bath"))
-    return clause.act in ("drain", "discard") and any(spared)
+    if clause.act not in ("drain", "discard"):
+        return False
+    return any(m.prep == "except" and m.kind in ("water", "bath") for m in clause.mentions)
 
 
 def reserved(state: ReadingState, clause: Clause) -> None:

@@ -10,7 +10,7 @@ from typing import Any
 from .clauses import Clause
 from .listed import ListedLine
 from .method_words import class_of
-from .prose_tokens import tokenize
+from .prose_tokens import stems_of, words_of
 
 DISH = "dish"
 _NO_ID = re.compile(r"[^a-z0-9]+")
@@ -101,8 +101,8 @@ def name_of(line: ListedLine) -> str:
     """An id of the food of a line: its last two words that say what it is."""
     named = line.line.food_words.split(" in ")[0]
     words = [word for word in named.split() if word.isascii() and word not in ("of", "and", "the")]
-    if line.kind != "other" and class_of(tuple(t.stem for t in tokenize(named))) == "other":
-        words = [t.text for t in tokenize(line.text) if class_of((t.stem,)) == line.kind][-1:] or words
+    if line.kind != "other" and class_of(tuple(stems_of(named))) == "other":
+        words = [word for word, stem in words_of(line.text) if class_of((stem,)) == line.kind][-1:] or words
     if line.words and words and words[-1] not in line.text.lower().split("/")[-1]:
         words = list(line.words)
     joined = _NO_ID.sub("-", "-".join((words or list(line.words) or ["food"])[-2:]).lower()).strip("-")

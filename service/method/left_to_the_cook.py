@@ -5,13 +5,14 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from functools import cache, lru_cache
+from itertools import chain
 
 from ..core.tables import rows
 from ..lines import read_line
 from ..units.kitchen_units import dimension, find, to_grams, to_millilitres
 from .happenings import LIQUIDS, WET, Happening, Water
 from .listed import ListedLine
-from .prose_tokens import tokenize
+from .prose_tokens import tokenize, words_of
 from .reading_state import ReadingState
 from .sizes_and_heat import cut_cm, thickness_cm
 
@@ -116,7 +117,7 @@ def salty_paste(state: ReadingState, lines: Iterable[int]) -> bool:
 def per_litre_g(text: str) -> float | None:
     """The grams of "10 g per litre"; None where a text gives salt by no measure of water."""
     found = _PER_LITRE.search(text) if "li" in text or "/" in text or " l" in text else None
-    by_spoon = found is None and any(word in text for word in _MEASURES)
+    by_spoon = found is None and any(map(text.__contains__, _MEASURES))
     if by_spoon and (spoons := _PER_MEASURE.search(text)) is not None:
         return _by_the_spoon(spoons[1], spoons[2] or "1", spoons[3])
     return float(found[1].replace(",", ".")) if found else None
@@ -294,7 +295,7 @@ def _row_of(line: ListedLine) -> dict[str, str] | None:
     sizes = _sizes().get(line.kind, ())
     if len(sizes) == 1 and sizes[0][0] is None:
         return sizes[0][1]
-    said = {word for token in tokenize(line.text) for word in (token.text, token.stem)}
+    said = set(chain.from_iterable(words_of(line.text)))
     return next((row for words, row in sizes if words is None or not words.isdisjoint(said)), None)
 
 

@@ -14,7 +14,7 @@ from ..lines.line import Line
 from ..units.kitchen_units import to_grams
 from .headings import is_heading
 from .method_words import class_of, nouns, small_words, verbs
-from .prose_tokens import Token, stems_of, tokenize
+from .prose_tokens import Token, stems_of, tokenize, words_of
 from .remarks import is_remark
 from .sections import (
     AMOUNT_BEHIND,
@@ -66,8 +66,8 @@ class ListedLine:
 def _words(text: str) -> tuple[Line, tuple[str, ...], str]:
     line = read_line(text)
     named = line.food_words.split(" in ")[0]  # "tuna in spring water" is tuna
-    words = tokenize(named or text)
-    found = tuple([t.stem for t in words if t.text[0].isalpha() and t.text not in _STOP])
+    words = words_of(named or text)
+    found = tuple([stem for word, stem in words if word[0].isalpha() and word not in _STOP])
     kind = class_of(found)
     if kind == "other" and (more := class_of(tuple(stems_of(text)))) != "other":
         kind = more
@@ -176,7 +176,7 @@ def _is_bare_heading(text: str, below: Sequence[str]) -> bool:
         return False
     if is_food_below(words, below):
         return True
-    stems = [t.stem for t in tokenize(bare) if t.text[0].isalpha()]
+    stems = [stem for word, stem in words_of(bare) if word[0].isalpha()]
     bought = stems[-1] not in _SHAPED and not nouns("bought").keys().isdisjoint(stems[:-1])
     if bought or "optional" in text.lower() or not {"for", "to"}.isdisjoint(stems[1:]):
         return False  # "Oil for frying"
@@ -253,7 +253,7 @@ def _is_tool(line: ListedLine) -> bool:
     """ "1 cheese grater", "2 bowls or plates": what a line names last, before what it is for, is a tool."""
     if _tool_ends().isdisjoint(stems_of(line.text)):
         return False
-    named = [t.stem for t in tokenize(_FOR_WHAT.split(line.text)[0]) if t.text[0].isalpha()]
+    named = [stem for word, stem in words_of(_FOR_WHAT.split(line.text)[0]) if word[0].isalpha()]
     last = (" ".join(named[-n:]) for n in (3, 2, 1) if len(named) >= n)
     return any(nouns("tool").get(words) in ("", line.kind) for words in last)
 
@@ -301,11 +301,12 @@ class Index:
             if equipment(line):
                 continue
             made.by_kind.setdefault(line.kind, []).append(line)
-            others = (*line.line.joined, *line.line.alternatives)
-            also = [t.stem for name in others for t in tokenize(name) if t.text[0].isalpha()]
+            also: list[str] = []
+            for name in (*line.line.joined, *line.line.alternatives):
+                also += [stem for word, stem in words_of(name) if word[0].isalpha()]
             if "(" in line.text and line.kind != "salt" and (aside := _ASIDE_WORDS.search(line.text)):
                 known = nouns("class")
-                also += [t.stem for t in tokenize(aside[1]) if known.get(t.stem) == line.kind]
+                also += [stem for stem in stems_of(aside[1]) if known.get(stem) == line.kind]
             for word in dict.fromkeys((*line.words, *also)):
                 if word not in _STOP and word != "all":  # of "all purpose flour"
                     made.by_word.setdefault(word, []).append(line)
@@ -316,7 +317,7 @@ class Index:
     def of_kinds(self, *kinds: str) -> tuple[int, ...]:
         known = self._of_kinds.get(kinds)
         if known is None:
-            known = tuple(line.index for kind in kinds for line in self.by_kind.get(kind, ()))
+            known = tuple([line.index for kind in kinds for line in self.by_kind.get(kind, ())])
             self._of_kinds[kinds] = known
         return known
 

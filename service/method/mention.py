@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
+from operator import attrgetter
 from typing import Literal
 
 Kind = Literal["made", "line", "water", "salt", "bath", "vessel", "it", "all", "rest"]
@@ -24,3 +26,11 @@ class Mention:
     prep: str = ""
     portion: float | None = None
     amount: tuple[int, int] | None = None
+
+
+_kind = attrgetter("kind")
+
+
+def kinds_of(mentions: Iterable[Mention]) -> frozenset[Kind]:
+    """The kinds of what is spoken of."""
+    return frozenset(map(_kind, mentions))

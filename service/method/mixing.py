@@ -60,7 +60,7 @@ def mix(state: ReadingState, clause: Clause) -> None:
         mixture.water = mixture.water or Water(salt=salt, amount=water_said(clause))
     if said is not None:
         mixture.salt = amount_said(clause, "salt") or mixture.salt or "salt"
-    name = named.name if named and named.name != "other" else _heading_name(clause)
+    name = named.name if named and named.name != "other" else bath_of_heading(clause.heading)
     if name and clause.act in ("mix", "heat", "boil", ""):
         known = state.named.get(name)
         if known is None:
@@ -106,10 +106,6 @@ def _coating(state: ReadingState, clause: Clause) -> dict[int, float]:
             found.add(order[at])
             at += way
     return dict.fromkeys(sorted(found), 1.0) if len(found) > 1 else {}
-
-
-def _heading_name(clause: Clause) -> str:
-    return bath_of_heading(clause.heading) or ""
 
 
 def _salts_water(state: ReadingState, clause: Clause, lines: dict[int, float]) -> bool:

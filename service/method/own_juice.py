@@ -24,8 +24,8 @@ _WRUNG = frozenset({"squeeze", "press"})
 
 def sour_in_own_juice(state: ReadingState, clauses: Sequence[Clause]) -> None:
     """ "Massage with the salt, press into a jar until the juice covers it, leave for two weeks"."""
-    sours = any(c.act == "ferment" and not c.negated for c in clauses)
-    if not (sours or any(not _CROCKS.isdisjoint(c.words) for c in clauses)):
+    sours = [c for c in clauses if c.act == "ferment" and not c.negated]
+    if not (sours or [c for c in clauses if not _CROCKS.isdisjoint(c.words)]):
         return
     salted = _salted(state, clauses)
     if salted is not None and (free := _free_salt(state, salted)):

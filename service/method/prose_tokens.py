@@ -79,12 +79,17 @@ def tokenize(text: str) -> list[Token]:
     return found
 
 
-def stems_of(text: str) -> list[str]:
-    """The stems of the words and marks of a text, for where nobody asks where they stand."""
+def words_of(text: str) -> list[tuple[str, str]]:
+    """The words and marks of a text, each with its stem, for where nobody asks where they stand."""
     runs = text.split(" ")
     if "but" in runs or len(text) > _LONGEST_KEPT:
-        return [token.stem for token in tokenize(text)]
-    return [stem for run in runs for _, stem, _, _ in _run(run)]
+        return [(token.text, token.stem) for token in tokenize(text)]
+    return [(word, stem) for run in runs for word, stem, _, _ in _run(run)]
+
+
+def stems_of(text: str) -> list[str]:
+    """The stems of the words and marks of a text."""
+    return [stem for _, stem in words_of(text)]
 
 
 def sentences(text: str) -> list[list[Token]]:

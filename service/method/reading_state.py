@@ -296,14 +296,13 @@ class ReadingState:
         return self._salt
 
     def _find_salt(self, clause: Clause) -> Mention | None:
-        if not clause.mentions:
-            return None
-        salts = [m for m in clause.mentions if m.kind == "salt" or (m.amount and self.exceeds(clause, m))]
-        if not salts or needs_no_salt(clause):
-            return None
-        if clause.has("excess", "rid", "desalt", "surplus") and clause.act != "season":
-            return None
-        return next((m for m in salts if not goal(clause, m) and not is_denied(clause, m)), None)
+        for mention in clause.mentions:
+            if mention.kind == "salt" or (mention.amount and self.exceeds(clause, mention)):
+                if goal(clause, mention) or is_denied(clause, mention):
+                    continue
+                excess = clause.act != "season" and clause.has("excess", "rid", "desalt", "surplus")
+                return None if excess or needs_no_salt(clause) else mention
+        return None
 
     def bath_said(self, clause: Clause) -> Mention | None:
         if "bath" not in clause.speaks:
@@ -348,7 +347,7 @@ class ReadingState:
         if clause.act == "discard":
             solids = ()  # the method goes on with what is left
         if solids:
-            proteins = tuple(line for line in solids if self.kind(line) in PROTEINS)
+            proteins = tuple([line for line in solids if self.kind(line) in PROTEINS])
             self.last_foods = solids if clause.act in _TOGETHER else proteins or solids
             self.last_sentence, self.last_place = clause.sentence, clause.method
         if clause.thickness is not None and clause.act in ("cut", "coat", ""):

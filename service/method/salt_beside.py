@@ -47,7 +47,8 @@ def seasons_beside(state: ReadingState, clauses: Sequence[Clause]) -> tuple[Clau
     for clause in clauses if general else ():
         if id(clause) in general and used == lines:
             return clause, False
-        used |= {n for m in clause.mentions for n in m.lines} & lines
+        for mention in clause.mentions:
+            used |= lines.intersection(mention.lines)
     return None
 
 
@@ -76,9 +77,8 @@ def _after_bath(state: ReadingState, clauses: Sequence[Clause], salts: set[int])
     if bath is None:
         return None
     end = bath.clause.method, bath.clause.end
-    named = (c for c in clauses if "line" in c.speaks)
-    speaking = [c for c in named if any(not salts.isdisjoint(m.lines) for m in c.mentions)]
-    later = (c for c in speaking[1:] if (c.method, c.start) > end and _SALT.search(c.text))
+    speaking = dict.fromkeys([c for c in clauses for m in c.mentions if not salts.isdisjoint(m.lines)])
+    later = (c for c in [*speaking][1:] if (c.method, c.start) > end and _SALT.search(c.text))
     return next((c for c in later if _gives_salt(c, salts)), None)
 
 

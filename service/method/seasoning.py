@@ -153,11 +153,8 @@ def ask_how_much(
 
 def leave_behind(state: ReadingState, doubts: Doubts, layout: Layout, servings: float | None) -> None:
     """Put aside, and ask about, salt and soy sauce that no step takes and nobody could eat."""
-    food_g = sum(
-        grams_roughly(line) or 0.0
-        for line in state.index.lines
-        if line.kind not in ("salt", "water", "curing")
-    )
+    foods = [line for line in state.index.lines if line.kind not in ("salt", "water", "curing")]
+    food_g = sum([grams_roughly(line) or 0.0 for line in foods])
     asked = {n for left in state.left_over if left.share == ASIDE for n in left.lines}
     for line in state.index.lines:
         if line.index in asked or layout.left(line.index) < 0.5:

@@ -25,7 +25,7 @@ def strains(clause: Clause) -> bool:
     """Whether a clause parts a liquid from what cooked in it: "strain", "pass through a sieve"."""
     if clause.base in {"strain", "sieve", "decant"}:
         return True
-    if not clause.has("through", "into", "in", "onto", "to") or not clause.has(*_THROUGH):
+    if _THROUGH.isdisjoint(clause.words) or not clause.has("through", "into", "in", "onto", "to"):
         return False
     return clause.base in _POURS or (
         "through" in clause.words and clause.has(*_POURS)

@@ -66,7 +66,7 @@ def _pours_water(clause: Clause) -> bool:
 
 def mark(state: ReadingState) -> tuple[Any, ...]:
     """What a sentence may change by what it says of liquids, coatings and left-overs."""
-    happened = tuple((h.kind, h.eaten, h.drained, h.rinsed, h.kept_ml, len(h.liquid)) for h in state.happened)
+    happened = [(h.kind, h.eaten, h.drained, h.rinsed, h.kept_ml, len(h.liquid)) for h in state.happened]
     kept = (len(state.thrown_out), state.mixture.taken, len(state.taken_out))
     return (*happened, id(state.pending), id(state.pot), *kept)
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from .clauses import Clause
 from .left_to_the_cook import grams_roughly
-from .mention import Mention
+from .mention import Mention, kinds_of
 from .method_words import small_words
 from .reading_state import ReadingState
 
@@ -44,8 +44,7 @@ def _told(state: ReadingState, clause: Clause, waters: set[int], little: bool, t
 
 def _speaking_of(clause: Clause, told: tuple[Mention, ...]) -> Clause:
     """The clause with these mentions; itself, where they are its own."""
-    speaks = frozenset([m.kind for m in told])
-    return clause if told == clause.mentions else replace(clause, mentions=told, speaks=speaks)
+    return clause if told == clause.mentions else replace(clause, mentions=told, speaks=kinds_of(told))
 
 
 def _of_the_tap(mention: Mention) -> Mention:

@@ -192,6 +192,8 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
         for n, s in {**(mixture.shares() if not mixture.closed else {}), **_own_lines(state, clause)}.items()
         if n not in solids
     }
+    if not own:
+        return False
     if clause.base in ("pour", "spoon", "brush") and (part := part_said(clause)) is not None:
         own = {n: round(s * part, 4) for n, s in own.items()}  # "pour two thirds over the tuna"
     spoken_of = "it" in clause.speaks and clause.act == "put"
@@ -202,7 +204,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     if not solids and bath is not None and clause.base in ("pour", "cover") and not state.solids(clause):
         solids = {n: 1.0 for n in state.last_foods if n not in own and state.kind(n) in ("vegetable", "egg")}
     kinds = set(map(state.kind, own))
-    if not solids or not own or not kinds & (WET | SALTING):
+    if not solids or not kinds & (WET | SALTING):
         return False
     water = mixture.water or _told_water(state, clause)
     watery = water is not None or "water" in kinds
@@ -260,8 +262,10 @@ def _own_lines(state: ReadingState, clause: Clause) -> dict[int, float]:
     lines, stirred = state.lines_of(clause), state.mixture
     if stirred.closed:
         return lines
-    more = {n: s for n, s in lines.items() if 0 < s < 1 and state.kind(n) == "salt" and n in stirred.lines}
-    return lines | {n: round(min(s + stirred.lines[n], 1.0), 4) for n, s in more.items()}
+    for n, share in lines.items():
+        if 0 < share < 1 and state.kind(n) == "salt" and n in stirred.lines:
+            lines[n] = round(min(share + stirred.lines[n], 1.0), 4)
+    return lines
 
 
 def _apart(clause: Clause) -> tuple[str, ...]:

@@ -242,11 +242,8 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     pending.take_time(clause)
     state.pending = pending
     watery = (kind == "brine" and clause.act == "put") or _lays_in(state, clause)
-    if (
-        clause.hours
-        and clause.hours[0].likely >= SHORT_H
-        and (watery or _is_waiting(clause) or not clause.act)
-    ):
+    stands = clause.hours and clause.hours[0].likely >= SHORT_H
+    if stands and (watery or _is_waiting(clause) or not clause.act):
         start_pending(state)
     return False
 
@@ -271,11 +268,8 @@ def _own_lines(state: ReadingState, clause: Clause) -> dict[int, float]:
 def _apart(clause: Clause) -> tuple[str, ...]:
     """Behind which words no food of a bath stands: not "from", nor "the broth with the onion over them"."""
     over = clause.base in ("pour", "spoon")
-    return (
-        ("from", "with")
-        if over and any(m.kind == "it" and m.prep in _OVER for m in clause.mentions)
-        else ("from",)
-    )
+    over = over and any(m.kind == "it" and m.prep in _OVER for m in clause.mentions)
+    return ("from", "with") if over else ("from",)
 
 
 _OVER = frozenset({"over", "on", "onto"})

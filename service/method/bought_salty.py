@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from itertools import dropwhile
 
 from .clauses import Clause
 from .happenings import PROTEINS, Happening
+from .prose_tokens import tokenize
 from .reading_state import ReadingState
+from .times_and_sizes import number_at
 
 _CURED = frozenset({"corned", "salt", "salted", "cured", "brined", "gammon", "pickled"})
 
@@ -40,7 +43,7 @@ def of_a_can(state: ReadingState, clause: Clause, *, rinsed: bool = False, empti
     lines = named or state.solids(clause) or (dict.fromkeys(state.last_foods, 1.0) if unsaid else {})
     canned = {n: s for n, s in lines.items() if state.lines[n].is_canned}
     salty = {n: s for n, s in lines.items() if state.kind(n) == "salty" or _lies_in_brine(state, n)}
-    found = canned or salty
+    found = _as_many_as_said(state, clause, canned) or salty
     if not found:
         return False
     rinsed = rinsed or clause.act == "rinse" or clause.has("rinse", "rinsed")
@@ -50,6 +53,41 @@ def of_a_can(state: ReadingState, clause: Clause, *, rinsed: bool = False, empti
     else:
         _leave_liquid(state, clause, found, rinsed=rinsed)
     return True
+
+
+_CAN = frozenset({"can", "tin", "jar"})
+_BEFORE_CAN = frozenset({"of", "the", "your", "them", "whole"})
+_LEFT_FULL = re.compile(
+    r"\b(?:leav(?:e|ing)|keep(?:ing)?|but|except)(?: for)? (?!leav|keep|for\b)([\w/]+)"
+    r"[^,.;]{0,30}? (?:undrained|with (?:its|their) liquid|as (?:it is|they are))",
+    re.IGNORECASE,
+)
+
+
+def _as_many_as_said(state: ReadingState, clause: Clause, cans: dict[int, float]) -> dict[int, float]:
+    """ "Drain seven of the cans", "drain the beans but leave one can undrained": that part of the line."""
+    if len(cans) != 1:
+        return cans
+    line = next(iter(cans))
+    amount = state.lines[line].line.amount
+    many = amount.likely if amount else 0.0
+    left = _LEFT_FULL.search(clause.sentence)
+    full = number_at(tokenize(left[1]), 0) if left is not None else None
+    said = many - full[0] if full else _cans_said(clause)
+    return {line: round(said / many, 4)} if said and 0 < said < many else cans
+
+
+def _cans_said(clause: Clause) -> float | None:
+    """How many cans a clause speaks of: "two cans", "one of the two tins"; None where it does not say."""
+    tokens = clause.tokens
+    for i in range(len(tokens)):
+        number = number_at(tokens, i)
+        if number is None:
+            continue
+        rest = list(dropwhile(lambda t: t.text in _BEFORE_CAN or number_at((t,), 0), tokens[number[1] :]))
+        if rest and (rest[0].stem in _CAN or rest[0].text == "undrained"):
+            return number[0] if rest[0].stem in _CAN else None
+    return None
 
 
 _LIES_IN = frozenset({"oil", "water"})

@@ -267,11 +267,18 @@ def _may_move_salt(clause: Clause) -> bool:
     return clause.opens and len(clause.tokens) > 3 and _MOVES_SALT.search(clause.text) is not None
 
 
+_REHEATS = re.compile(
+    r"^\W*(?:for (?:the )?)?leftovers\b"
+    r"|\b(?:when(?:ever)?|before|while|for|on) (?:you(?:'re|’re)? )?(?:defrost|thaw|reheat)(?:ing)?\b",
+    re.IGNORECASE,
+)
 _ANOTHER_DAY = frozenset({"keep", "store", "refrigerate", "freeze", "reheat", "save"})
 
 
 def _is_of_another_day(clause: Clause) -> bool:
-    """ "Leftovers keep for three days": no food lies there in the making."""
+    """ "Leftovers keep for three days", "boil some rice when you reheat it": all that is no making of it."""
+    if clause.act in ("boil", "simmer", "cook"):
+        return _REHEATS.search(clause.sentence) is not None
     return "leftovers" in clause.words and clause.base in _ANOTHER_DAY
 
 

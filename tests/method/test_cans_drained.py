@@ -1,0 +1,41 @@
+"""Cans of a recipe that are not all drained."""
+
+from __future__ import annotations
+
+import pytest
+
+from .test_method_reading import reading
+from .test_plain_recipes import kinds
+
+
+def drained(line: str, method: str) -> float:
+    """The share of a line that is drained."""
+    found = reading([line, "1 onion"], method)
+    foods = {step["food"] for step in found.recipe.get("steps", ()) if step["kind"] == "drain"}
+    return sum(each.get("share", 1.0) for each in found.lines if each["component"] in foods)
+
+
+@pytest.mark.parametrize(
+    ("line", "method", "share"),
+    [
+        ("4 tins borlotti beans", "Drain three of the tins and tip them all in with the onion.", 0.75),
+        ("2 cans black-eyed peas", "Drain the peas but leave one can undrained. Add to the onion.", 0.5),
+        ("3 (400 g) tins lentils", "Pour them into the pan: drain 2 tins, keep one with its liquid.", 2 / 3),
+        ("2 tins borlotti beans", "Drain both tins and fold in the onion.", 1.0),
+        ("2 (400 g) tins borlotti beans", "Drain the 400 g tins of beans. Add the onion.", 1.0),
+    ],
+)
+def test_as_many_cans_are_drained_as_the_method_says(line: str, method: str, share: float) -> None:
+    assert drained(line, method) == pytest.approx(share, abs=1e-3)
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Simmer the beef and potatoes in the stock for an hour. When you reheat it, boil some more potatoes.",
+        "Stew the beef, potatoes and stock for an hour. Leftovers: boil fresh potatoes to go with them.",
+        "Cook everything for an hour. Whenever you defrost a portion, boil a few potatoes in salted water.",
+    ],
+)
+def test_what_is_boiled_on_another_day_is_no_pot_of_this_one(method: str) -> None:
+    assert kinds(reading(["600 g beef", "500 g potatoes", "700 ml stock"], method)) == []

@@ -185,6 +185,9 @@ def _fry(state: ReadingState, clause: Clause) -> None:
         n for n in state.index.lines if n.kind == "oil" and (is_much(n) or n.index in state.fats_in_depth)
     ]
     foods = {n: s for n, s in state.foods(clause).items() if state.kind(n) in SOLIDS}
+    if not state.solids(clause) and _only_flavours(state, clause):
+        state.fat_is_hot, state.fats_in_depth = False, set()
+        return  # "add the garlic to the hot oil", beside the mince that is in the pan
     coating = state.latest(("dredge",))
     if coating is not None and foods and foods.keys() <= coating.liquid.keys():
         foods = dict(coating.foods)  # the egg went on them
@@ -210,6 +213,14 @@ def fry_on(state: ReadingState, clause: Clause, fried: Happening) -> None:
     same = clause.celsius is None and _OFF_THE_FAT.isdisjoint(clause.words)
     if goes_on and same and not clause.negated and not state.lines_of(clause):
         fried.take_time(clause, more=True)
+
+
+_FLAVOURS = frozenset({"aromatic", "spice", "herb"})
+
+
+def _only_flavours(state: ReadingState, clause: Clause) -> bool:
+    """Whether what a clause puts into the fat is only to give it its taste."""
+    return any(m.prep == "" and not _FLAVOURS.isdisjoint(map(state.kind, m.lines)) for m in clause.mentions)
 
 
 def _fry_unlisted(state: ReadingState, clause: Clause) -> None:

@@ -21,7 +21,7 @@ from .happenings import PROTEINS, Happening, Mixture
 from .leavens import is_leaven
 from .left_to_the_cook import grams_roughly
 from .mention import Mention
-from .reading_state import ReadingState
+from .reading_state import COLD, ReadingState
 
 _TURNS = frozenset(
     {"dredge", "roll", "dip", "coat", "flour", "bread", "crumb", "press", "turn", "draw", "drag", "pass"}
@@ -119,11 +119,11 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     flours = _of_this_food(state, flours, foods)
     flours |= seasoned_with(state, clause, flours)
     if known is not None:
-        known.liquid |= flours | dict.fromkeys(dips(state), 1.0)
+        known.liquid |= _without_bath_salt(state, flours | dict.fromkeys(dips(state), 1.0))
         return
     flours |= dict.fromkeys(_of_heading(state, flours), 1.0)
     flours |= dict.fromkeys(dips(state), 1.0)
-    flours |= dict.fromkeys(_stirred_in(state, flours), 1.0)
+    flours = _without_bath_salt(state, flours | dict.fromkeys(_stirred_in(state, flours), 1.0))
     state.begin(Happening("dredge", clause, foods=foods, liquid=flours, closed=True, confidence=0.85))
 
 
@@ -176,12 +176,22 @@ def _of_heading(state: ReadingState, flours: dict[int, float]) -> set[int]:
 def _stirred_in(state: ReadingState, flours: dict[int, float]) -> set[int]:
     """The salt, spices and milk that were stirred into the flour or the egg of a coating."""
     found: set[int] = set()
+    bases = {n for n in flours if state.kind(n) not in ("salt", "spice", "herb")}
     for company in state.company:
         kinds = set(map(state.kind, company))
-        if company & flours.keys() and not kinds & PROTEINS:
+        if company & bases and not kinds & PROTEINS:
             found |= {n for n in company if state.kind(n) in ("salt", "spice", "herb", "milk")}
             found |= {n for n in company if kinds <= _WITH_CRUMBS and state.kind(n) in ("cheese", "water")}
     return found - flours.keys()
+
+
+def _without_bath_salt(state: ReadingState, flours: dict[int, float]) -> dict[int, float]:
+    """What food is turned in without the salt that the list puts under a marinade: a pinch more of it for the
+    flour is none of the marinade's teaspoons."""
+    lain_in = {n for each in state.happened if each.kind in COLD for n in each.liquid}
+    own = {state.lines[n].heading for n in flours if state.kind(n) == "flour"} | {""}
+    salts = {n for n in lain_in if state.kind(n) == "salt" and state.lines[n].heading not in own}
+    return {n: s for n, s in flours.items() if n not in salts or s != 1.0}
 
 
 _WITH_CRUMBS = frozenset({"flour", "egg", "milk", "water", "cheese", "salt", "spice", "herb"})

@@ -10,7 +10,7 @@ from .clause_cuts import cuts_of
 from .elided import PUT, SIMMER, put_in, with_object
 from .headings import is_heading
 from .listed import Index
-from .meant_verbs import HEAT, STOVE, meant, not_used, on_the_stove
+from .meant_verbs import HEAT, STOVE, meant, not_used, on_the_stove, takes_time
 from .mention import Mention, kinds_of
 from .mentions import mentions_of
 from .method_words import Verb, small_words, verbs
@@ -198,6 +198,7 @@ def _of_sentence(
             verb = SIMMER  # "Low for 7 hours", in a slow cooker
         told = tuple([span for span in times if begin <= span.i < end]) if times else ()
         verb = meant(verb, part, spoken, said, told) if spoken else verb
+        verb = None if told and verb is not None and takes_time(verb, part) else verb
         verb = HEAT if hot and on_the_stove(verb, spoken, said) else verb
         last = _last(part)
         text = paragraph[part[0].start : last]

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence, Set
+from itertools import dropwhile
 
 from .mention import Mention
 from .method_words import Verb
 from .prose_tokens import Token
-from .times_and_sizes import Span
+from .times_and_sizes import Span, number_at
 
 _PUT = Verb("put", "put", "base", False)
 _POUR = Verb("pour", "put", "base", False)
@@ -59,6 +60,24 @@ def meant(
     return verb
 
 
+def takes_time(verb: Verb, part: Sequence[Token]) -> bool:
+    """ "It takes about 10 minutes", "which can take them up to an hour": nothing is taken anywhere."""
+    if verb.base != "take":
+        return False
+    at = next((i for i, token in enumerate(part) if token.text in _TAKES), None)
+    if at is None:
+        return False
+    behind = dropwhile(lambda i: part[i].text in _ROUGHLY, range(at + 1, len(part)))
+    first = next(behind, None)
+    return first is not None and number_at(part, first) is not None
+
+
+_TAKES = frozenset({"take", "takes", "took", "taking"})
+_ROUGHLY = frozenset(
+    {"about", "around", "roughly", "approximately", "only", "just", "up", "to", "at", "least", "most", "from"}
+    | {"anywhere", "somewhere", "between", "another", "some", "maybe", "perhaps", "probably", "nearly"}
+    | {"almost", "over", "under", "less", "more", "than", "it", "them", "me", "you", "us", "a", "good", "the"}
+)
 _SETS = frozenset({"put", "set", "place", "turn", "pop", "get", "stick", "stand", "return", "bring", "crank"})
 STOVE = frozenset({"heat", "flame", "stove", "stovetop", "hob", "burner", "fire"})
 _DOWN = frozenset({"off", "down", "low", "lower", "lowest", "oven", "from", "grill", "back", "aside"})

@@ -7,9 +7,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from .clauses import Clause
+from .hand_steps import WRINGS
 from .left_to_the_cook import grams_roughly
 from .reading_state import ReadingState
-from .times_and_sizes import Span
+from .times_and_sizes import Span, number_at
 
 _KEEPS = ("keeps", "keep", "lasts", "last", "kept")
 _STORAGE = re.compile(
@@ -39,6 +40,38 @@ def in_hours(state: ReadingState, clause: Clause) -> Clause:
         state.ahead = (clause.method, clause.hours[0])
         clause = replace(clause, hours=clause.hours[1:])
     return clause
+
+
+_ENDS = frozenset({"drain", "rinse", "remove", "discard", "dry", "reserve"})
+_BY_THEN = frozenset(
+    {"about", "around", "roughly", "exactly", "only", "just", "the", "some", "another", "at", "least"}
+)
+
+
+def waited_before(clause: Clause) -> tuple[Clause, Clause] | None:
+    """ "Drain after 20 minutes" as the two that it says, "20 minutes" and "drain", if it does so."""
+    if clause.act not in _ENDS or "after" not in clause.words or clause.negated or clause.base in WRINGS:
+        return None
+    texts = [token.text for token in clause.tokens]
+    at = texts.index("after")
+    behind = next((i for i in range(at + 1, len(texts)) if texts[i] not in _BY_THEN), len(texts))
+    timed = behind < len(texts) and (texts[behind] in _ONE or number_at(clause.tokens, behind))
+    if not timed or "for" in texts[:at]:
+        return None
+    wait = replace(
+        clause,
+        verb=None,
+        act="",
+        base="",
+        mentions=(),
+        speaks=frozenset(),
+        hours=clause.hours[:1],
+        aim=len(texts),
+    )
+    return wait, replace(clause, hours=clause.hours[1:])
+
+
+_ONE = frozenset({"a", "an", "half"})
 
 
 def _times_by_weight(state: ReadingState, clause: Clause) -> tuple[Span, ...]:

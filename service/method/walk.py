@@ -21,7 +21,7 @@ from .frying import fry_on, read_frying
 from .hand_steps import WRINGS, read_handwork, read_wringing
 from .happenings import PROTEINS, SALTING, SOLIDS, Happening, Water
 from .held_back import hold_back
-from .hours_meant import find_waits, in_hours
+from .hours_meant import find_waits, in_hours, waited_before
 from .kept_liquids import leave_unused
 from .left_over import find_left_over
 from .liquors import goes_into_liquor, poured_at_last
@@ -94,6 +94,9 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     for i, clause in enumerate(clauses):
         first = first or clause
         clauses[i] = from_the_tap(state, in_hours(state, clause) if clause.hours else clause)
+        if clause.hours and (waited := waited_before(clauses[i])) is not None:
+            _take(state, waited[0])
+            clauses[i] = waited[1]
         _take(state, clauses[i])
     _start_ahead(state)
     use_unused_baths(state, clauses)

@@ -70,7 +70,9 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
     if state.pot is not None:
         cooled(state, clause)
     if clause.base in {"pour", "tip", "ladle"} and clause.has("over") and state.pot is not None:
-        if state.solids(clause).keys() & state.pot.foods.keys():
+        sauce = {n for m in clause.mentions if not m.prep for n in m.lines} - state.pot.liquid.keys()
+        wet = "water" in clause.speaks or (sauce <= state.waters if sauce else state.attention is state.pot)
+        if wet and state.solids(clause).keys() & state.pot.foods.keys():
             state.pot.heated = False  # hot water over it does not boil it
     if _begins(state, clause):
         return True

@@ -32,6 +32,7 @@ from .never_said import salt_crusts, use_unused_baths
 from .other_choices import without_other_choices
 from .own_juice import sour_in_own_juice
 from .pans_of_water import washes_things
+from .poached import take_out_of_liquor
 from .pot_salt import give_unspoken_salt
 from .pots_ending import salt_forewarned
 from .poured import pot_is_poured
@@ -104,6 +105,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     pour_in_all_water(state)
     leave_solids(state)
     keep_what_is_used(state)
+    take_out_of_liquor(state, clauses)
     leave_unused(state, clauses)
     give_salt_to_broth(state, clauses)
     state.left_over += find_left_over(state, clauses)

@@ -1,0 +1,122 @@
+"""Food poached in a liquor of water, salt and what gives taste, and taken out of that."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from .clauses import Clause
+from .happenings import LIQUIDS, PROTEINS, SALTING, Happening
+from .left_to_the_cook import food_grams, grams_of, grams_roughly
+from .reading_state import HOT, ReadingState
+
+_TAKES_OUT = frozenset({"remove", "take", "lift", "scoop", "fish", "transfer", "move"})
+_FLAVOURING_WORDS = frozenset(
+    {"onion", "shallot", "carrot", "celery", "leek", "garlic", "fennel", "lemon", "lime", "orange", "ginger"}
+    | {"scallion", "parsley", "lemongrass", "parsnip", "celeriac"}
+)
+"""Of vegetables and fruit, those that give a liquor its taste and are not eaten with what is taken out."""
+_DRY = frozenset({"aromatic", "herb", "spice"})
+_FLAVOURING_KINDS = _DRY | SALTING | LIQUIDS | {"sweet", "other"}
+_OF_LIQUOR = re.compile(
+    r"\b(?:broth|stock|liquors?|liquids?|soup|stew|sauce|gravy|juices?|strain\w*|ladle\w*|thicken\w*|reduc\w+"
+    r"|return\w*|back (?:in|into|to) the|bouillon|jelly|aspic)\b",
+    re.IGNORECASE,
+)
+"""Words by which a method goes on with what food was taken out of."""
+_STAYS_BY = frozenset({"heat", "oven", "fire", "flame", "lid", "stove", "burner", "skin", "bone", "bones"})
+_GOES_IN = frozenset({"put", "boil", "simmer", "heat", ""})
+_GOES_ON = frozenset({"boil", "simmer", "heat", "reduce"})
+_DRINKS = frozenset({"grain", "pasta", "legume", "potato", "milk", "stock", "water"})
+"""Put in afterwards, these tell that the liquor is that of a dish."""
+_LEAST_LIQUOR = 0.8
+"""Liquor in weights of the food from which on it is poached and not stewed; common practice, no source."""
+
+
+def take_out_of_liquor(state: ReadingState, clauses: Sequence[Clause]) -> None:
+    """ "Simmer wine, water, an onion and salt; poach the salmon in it and lift it out": unless the method
+    goes on with the liquor, all of that stays in the pot, and a person is asked."""
+    if state.is_soup:
+        return
+    for pot in state.happened:
+        if pot.kind in HOT and pot.heated and pot.eaten is None and not (pot.drained or pot.absorbed):
+            _take_out(state, pot, clauses)
+
+
+def _take_out(state: ReadingState, pot: Happening, clauses: Sequence[Clause]) -> None:
+    meats = {n for n in (*pot.foods, *pot.extra) if state.kind(n) in PROTEINS}
+    begin = next((i for i, c in enumerate(clauses) if c is pot.clause), None)
+    if not meats or begin is None:
+        return
+    out = next((i for i in range(begin + 1, len(clauses)) if _takes_out(clauses[i], meats)), None)
+    if out is None:
+        return
+    said = {n for c in clauses[: out + 1] for m in c.mentions for n in m.lines}
+    pot_lines = {*pot.foods, *(pot.extra & said), *pot.liquid}
+    flavours = pot_lines - meats
+    salted = not SALTING.isdisjoint(map(state.kind, flavours)) or (pot.water and pot.water.is_salted)
+    if not (flavours and salted) or not all(_gives_taste(state, n) for n in flavours):
+        return
+    if not _is_deep(state, pot, flavours, meats):
+        return
+    if not any(_goes_on(state, c, flavours, meats) for c in clauses[out:]):
+        pot.extra &= said
+        _part(state, pot, meats, clauses[begin : out + 1])
+
+
+def _gives_taste(state: ReadingState, line: int, kinds: frozenset[str] = _FLAVOURING_KINDS) -> bool:
+    kind = state.kind(line)
+    return kind in kinds or (
+        kind in ("vegetable", "fruit") and not _FLAVOURING_WORDS.isdisjoint(state.lines[line].words)
+    )
+
+
+def _takes_out(clause: Clause, meats: set[int]) -> bool:
+    if clause.base not in _TAKES_OUT or clause.negated or not clause.words.isdisjoint(_STAYS_BY):
+        return False
+    named = {n for m in clause.mentions if not m.prep for n in m.lines}
+    return bool(named) and named <= meats
+
+
+def _goes_on(state: ReadingState, clause: Clause, flavours: set[int], meats: set[int]) -> bool:
+    """Whether a clause speaks of the liquor, or of what gave its taste, after the food was taken out."""
+    if _OF_LIQUOR.search(clause.text) and clause.act != "discard":
+        return True
+    fresh = clause.vessel() == "pan" or "water" in clause.speaks
+    lines = state.lines_of(clause)
+    heats = clause.act in _GOES_ON and not (fresh or lines)
+    new = meats.isdisjoint(lines) and clause.vessel() not in ("bowl", "pan")
+    adds = clause.act in ("put", "mix") and (new or clause.vessel() == "pot")
+    adds = adds and not _DRINKS.isdisjoint(map(state.kind, lines))
+    named = {n for n in lines if n in flavours and state.kind(n) in ("vegetable", "wine", "stock")}
+    return heats or adds or (bool(named) and clause.act != "discard")
+
+
+def _is_deep(state: ReadingState, pot: Happening, flavours: set[int], meats: set[int]) -> bool:
+    """Whether there is so much liquor that the food is poached in it."""
+    if pot.water is not None and not pot.water.amount:
+        return True
+    said = grams_of(pot.water.amount) if pot.water is not None else None
+    wet = [n for n in flavours if state.kind(n) in LIQUIDS and state.kind(n) != "savoury"]
+    grams = sum(grams_roughly(state.lines[n]) or 0.0 for n in wet) + (said or 0.0)
+    food = Happening(pot.kind, pot.clause, foods=dict.fromkeys(meats, 1.0))
+    return grams >= _LEAST_LIQUOR * food_grams(food, state)
+
+
+def _part(state: ReadingState, pot: Happening, meats: set[int], between: Sequence[Clause]) -> None:
+    """Make what is taken out the food of its pot, and all else the liquid; from when it went in, it cooks."""
+    near = [c for c in between[:-1] if c.act in _GOES_IN and c.vessel() not in ("bowl", "pan")]
+    beside = {n for c in near for n in state.lines_of(c) if _gives_taste(state, n, _DRY)}
+    shares = pot.liquid | pot.foods
+    later = [i for i, c in enumerate(between[1:], 1) if meats & state.solids(c, direct=True).keys()]
+    if not meats <= pot.foods.keys() and later:
+        cooks = between[later[0] : -1]
+        pot.clause, pot.hours = cooks[0] if cooks else pot.clause, None
+        timed = next((c for c in cooks if c.hours), None)
+        if timed is not None:
+            pot.take_time(timed)
+    pot.liquid = {n: shares.get(n, 1.0) for n in (*shares, *sorted(pot.extra | beside)) if n not in meats}
+    pot.foods, pot.extra = dict.fromkeys(sorted(meats), 1.0), set()
+    pot.lifted = pot.drained = pot.closed = True
+    if state.pot is pot:
+        state.pot = None

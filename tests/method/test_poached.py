@@ -1,0 +1,68 @@
+"""Food that is poached in a liquor and taken out of it."""
+
+from __future__ import annotations
+
+import pytest
+
+from .test_method_reading import reading
+from .test_plain_recipes import eaten
+
+CHICKEN = [
+    "4 chicken breasts",
+    "1 onion",
+    "2 carrots",
+    "1 tbsp salt",
+    "1 l water",
+    "8 tortillas",
+    "200 ml cream",
+]
+
+
+@pytest.mark.parametrize(
+    ("poaches", "hours"),
+    [
+        (
+            "Bring the water, onion, carrots and salt to a simmer for 5 minutes. Add the chicken, put the "
+            "lid on, turn the heat off and let stand for 30 minutes. Remove the chicken.",
+            0.5,
+        ),
+        (
+            "Put the chicken in a pot with water, onion, carrots and salt. Simmer for 20 minutes. "
+            "Lift the chicken out.",
+            0.3333,
+        ),
+        (
+            "Boil the water with the onion, carrots and salt. Slide in the chicken and poach for 15 minutes. "
+            "Transfer the chicken to a plate.",
+            0.25,
+        ),
+    ],
+)
+def test_a_liquor_that_food_was_taken_out_of_stays_in_the_pot(poaches: str, hours: float) -> None:
+    found = reading(CHICKEN, poaches + " Shred it and fill the tortillas.")
+    assert found.recipe["steps"][0]["duration_h"] == pytest.approx(hours, abs=1e-3)
+    assert [eaten(found, n) for n in range(6)] == [1.0, 0.0, 0.0, 0.0, 0.0, 1.0]
+
+
+@pytest.mark.parametrize(
+    "goes_on",
+    [
+        "Remove the chicken. Stir in the cream and put the chicken back in.",
+        "Remove the chicken and shred it. Strain the broth and serve it with the chicken.",
+        "Lift the chicken out and keep it warm. Boil down what is left and spoon it over.",
+        "Take the pot off the heat and serve with the tortillas.",
+    ],
+)
+def test_a_liquor_that_the_method_goes_on_with_is_eaten(goes_on: str) -> None:
+    found = reading(
+        CHICKEN, f"Simmer the chicken with the water, onion, carrots and salt for 20 minutes. {goes_on}"
+    )
+    assert eaten(found, 3) == 1.0
+
+
+@pytest.mark.parametrize(
+    "sauce", ["Melt the butter and pour it over the beans.", "Tip the chicken over the beans."]
+)
+def test_what_is_poured_over_boiled_food_is_not_its_water(sauce: str) -> None:
+    found = reading(["300 g green beans", "50 g butter", "1 tin chicken"], f"Boil the green beans. {sauce}")
+    assert found.recipe["steps"][0]["kind"] == "boil"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from ..lines import read_line
@@ -94,15 +95,21 @@ def _seasons_food(state: ReadingState, clause: Clause) -> bool:
     return not clause.has("with") and any(state.kind(n) in SOLIDS for m in clause.mentions for n in m.lines)
 
 
+def _strew(state: ReadingState, clause: Clause, salts: Iterable[int]) -> None:
+    foods = {n for m in clause.mentions for n in m.lines if state.kind(n) in SOLIDS}
+    for salt in salts:
+        state.strewn.setdefault(salt, set()).update(foods)
+
+
 def note_amounts(state: ReadingState, clause: Clause) -> None:
     """Amounts of salt that the method gives where the list gives none, and whether it gives salt without."""
     dry = not clause.negated and _OF_POTS.isdisjoint(clause.words)
     if dry and (clause.base == "salt" or (clause.base == "season" and _seasons_food(state, clause))):
-        state.strewn |= set(state.index.of_kinds("salt"))
+        _strew(state, clause, state.index.of_kinds("salt"))
     for mention in clause.mentions if dry and "salt" in clause.words else ():
         named = mention.kind == "line" and "salt" in {t.stem for t in clause.tokens[mention.i : mention.j]}
         if named and mention.amount is None and not is_denied(clause, mention):
-            state.strewn |= {n for n in mention.lines if state.kind(n) == "salt"}
+            _strew(state, clause, [n for n in mention.lines if state.kind(n) == "salt"])
     for mention in clause.mentions:
         if mention.kind != "line" or mention.amount is None or goal(clause, mention):
             continue

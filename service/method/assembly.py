@@ -16,7 +16,7 @@ from .layout import DISH, Component, Layout, Step, name_of, names_of
 from .left_over import keep_left_over
 from .left_to_the_cook import food_grams, grams_roughly, percent_of_weight, whey_shares
 from .liquids import Liquids
-from .listed import equipment
+from .listed import ListedLine, equipment
 from .meant_foods import MeantFood, ask_how_heavy
 from .questions import Choice, Doubts
 from .reading_state import COLD, HOT, ReadingState
@@ -24,6 +24,7 @@ from .seasoned_coatings import is_salted_to_taste
 from .seasoning import ask_how_much, leave_behind, leave_fat, salting, season, to_taste
 from .stakes import is_salty
 from .step_figures import rinse_step, state_figures
+from .strewn_salt import seasoning_of
 from .thrown_out import leave_thrown_out
 from .told_twice import twice_listed
 from .unlisted import add_unlisted
@@ -80,6 +81,8 @@ class Assembler:
     servings: float | None = None
     meant: MeantFood | None = None
     layout: Layout = field(init=False)
+    more_salt: list[str] = field(default_factory=list)
+    also_seasons: list[int] = field(default_factory=list)
     steps: list[Step] = field(default_factory=list)
 
     def __post_init__(self) -> None:
@@ -111,6 +114,9 @@ class Assembler:
         usual = salting(self.state, self.layout, self.servings)
         ask_how_much(self.state, self.doubts, dish, self.layout.meant, usual)
         season(self.state, self.doubts, dish, usual)
+        more = (seasoning_of(self.state, self.doubts, n, dish.id) for n in self.also_seasons)
+        for salt in filter(None, (*self.more_salt, *more)):
+            dish.add({"line": salt}, None)
         for happening, bath in liquids.made:
             if is_salted_to_taste(happening):
                 to_taste(self.doubts, bath, happening.clause.sentence, usual)
@@ -144,25 +150,25 @@ class Assembler:
             line = self.state.lines[index]
             named = line.line.food_words
             name = "salt" if line.kind == "salt" and not named.lower().endswith("salt") else named
-            if self.state.spoken.get(index, 0) > 1 and (pot := self._goes_into_pot(index)) is not None:
-                left = [each for each in said if each != pot.measured[index]]
-                if len(left) == 1 and line.kind == "salt":  # "… and half a teaspoon in the dressing"
-                    self.layout.meant[index] = f"{left[0].removesuffix(' of')} {name}"
+            spoken, seasons = self.state.spoken.get(index, 0), index in self.state.strewn
+            if spoken > 1 and (pot := self._goes_into_pot(index)) is not None:
+                left = list(said)
+                left.remove(pot.measured[index])
+                if line.kind == "salt" and left and not (seasons and all(map(is_a_pinch, left))):
+                    self._means(line, left, name)  # "… and half a teaspoon in the dressing"
                 continue
             if line.purpose == "pot" and self._without_pinches(said) != said:
                 continue  # a pinch goes into the dish
-            once = line.kind in ("salt", "savoury") or self.state.spoken.get(index) == 1
-            if index in self.state.strewn and all(map(is_a_pinch, said)):
+            if seasons and all(map(is_a_pinch, said)):
                 continue  # "a pinch of salt" for the onions, of a dish that is seasoned besides
             salts_pot = line.kind == "salt" and any(
                 h.kind in HOT and index in h.liquid for h in self.state.happened
             )
-            if salts_pot and not (len(said) == 1 and self.state.spoken.get(index, 0) > 1):
-                of_pot = self._without_pinches(said)
-            else:
-                of_pot = said
-            if len(of_pot) == 1 and once and read_line(f"{of_pot[0]} {name}").amount is not None:
-                self.layout.meant[index] = f"{of_pot[0].removesuffix(' of')} {name}"
+            of_pot = self._without_pinches(said) if salts_pot and not (len(said) == 1 < spoken) else said
+            in_bath = any(index in h.liquid for h in self.state.happened)
+            alone = len(of_pot) == 1 and (line.kind in ("salt", "savoury") or spoken == 1)
+            if alone or (len(of_pot) > 1 and line.kind == "salt" and not in_bath):
+                self._means(line, of_pot, name)
         for line in self.state.index.lines:
             shares = percent_of_weight(line.text) if line.kind == "salt" else None
             under = next((h for h in self.state.happened if line.index in h.liquid), None) if shares else None
@@ -173,6 +179,17 @@ class Assembler:
             self.layout.meant[line.index] = (
                 f"{low:.3g} to {high:.3g} g salt" if high > low else f"{low:.3g} g salt"
             )
+
+    def _means(self, line: ListedLine, said: Sequence[str], name: str) -> None:
+        """A line without an amount comes to what the method says, in all places; with what is strewn on food
+        that nobody measures."""
+        told = [f"{each.removesuffix(' of')} {name}" for each in said]
+        if any(read_line(each).amount is None for each in told):
+            return
+        self.layout.meant[line.index] = told[0]
+        self.more_salt += told[1:]
+        if line.kind == "salt":
+            self.also_seasons.append(line.index)
 
     def _goes_into_pot(self, index: int) -> Happening | None:
         """ "A spoonful of salt in the water", of a line that seasons the dish as well: the pot of it."""

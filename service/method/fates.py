@@ -327,7 +327,7 @@ def _wrung_out(state: ReadingState, clause: Clause, *, washed: bool = False) -> 
     if state.latest(HOT, pending.foods) is not None:
         state.pending = None  # what is in a pot of salted water boils there
         return
-    solids = state.solids(clause)
+    solids = state.solids(clause, direct=True) or state.solids(clause)
     if not set(solids or state.last_foods) & set(pending.foods):
         return
     named = set(state.lines_of(clause)) if clause.base == "squeeze" else set()

@@ -99,9 +99,16 @@ def sentences(text: str) -> list[list[Token]]:
     begin = 0
     for i in [i for i, token in enumerate(tokens) if token.text in _ENDS]:
         if _is_end(tokens, i, text):
-            found += _not_too_long(tokens[begin : i + 1])
+            found += _not_too_long(_without_short_stops(tokens[begin : i + 1]))
             begin = i + 1
-    return found + _not_too_long(tokens[begin:])
+    return found + _not_too_long(_without_short_stops(tokens[begin:]))
+
+
+def _without_short_stops(tokens: list[Token]) -> list[Token]:
+    """A sentence without the full stops of what is written short: "1 tsp. salt"."""
+    stops = [i for i, token in enumerate(tokens[:-1]) if token.text == "." and i]
+    inner = {i for i in stops if tokens[i - 1].text in _SHORT}
+    return [token for i, token in enumerate(tokens) if i not in inner] if inner else tokens
 
 
 def _is_end(tokens: list[Token], i: int, text: str) -> bool:

@@ -91,7 +91,7 @@ class ReadingState:
     unread: list[Clause] = field(default_factory=list)
     washed: list[tuple[Clause, tuple[int, ...]]] = field(default_factory=list)
     idle: list[tuple[Clause, tuple[int, ...]]] = field(default_factory=list)
-    strewn: set[int] = field(default_factory=set)  # salt that seasons food, nobody says with how much
+    strewn: dict[int, set[int]] = field(default_factory=dict)  # of salt nobody measures, the food it seasons
     amounts: dict[int, list[str]] = field(default_factory=dict)
     left_over: list[LeftOver] = field(default_factory=list)
     unlisted: list[tuple[Clause, str, dict[str, str]]] = field(default_factory=list)

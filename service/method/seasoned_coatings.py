@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from .clauses import Clause
 from .happenings import Happening, Water
 from .reading_state import ReadingState
+from .waters import amount_said
 
 _BY_ITSELF = "dry"
 """Strength of salt that lies in a bath without water."""
@@ -49,4 +50,16 @@ def _salt_both(state: ReadingState, clauses: Sequence[Clause], coating: Happenin
         vague = state.kind(line) == "salt" and state.lines[line].line.amount is None
         if vague and (elsewhere or state.spoken.get(line, 0) > 1) and coating.water is None:
             del coating.liquid[line]
-            coating.water = Water(_BY_ITSELF)
+            coating.water = Water(_BY_ITSELF, _said_of_flour(state, clauses, coating, line))
+
+
+def _said_of_flour(state: ReadingState, clauses: Sequence[Clause], coating: Happening, salt: int) -> str:
+    """The salt that a clause measures into the flour and nothing else; it is none of the dish's then."""
+    lying = coating.liquid.keys() | {salt}
+    for clause in clauses:
+        lines = state.lines_of(clause).keys()
+        if salt in lines and len(lines) > 1 and lines <= lying and (said := amount_said(clause, "salt")):
+            left = state.amounts.get(salt, [])
+            left[:] = left[1:] if left and said.startswith(left[0]) else left
+            return said
+    return ""

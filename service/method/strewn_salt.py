@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from .happenings import Happening
+from .happenings import PROTEINS, Happening
 from .layout import names_of
-from .left_to_the_cook import food_grams
+from .left_to_the_cook import food_grams, grams_roughly
 from .questions import Choice, Doubts
 from .reading_state import ReadingState
 
 _SHARES = {"little": (0.01, 0.01), "usual": (0.01, 0.03), "well": (0.04, 0.04)}
 """Salt in weights of the food that it is strewn on, from and to; common practice, no source."""
+_SEASONS = {True: (0.004, 0.009), False: (0.002, 0.005)}
+"""The same of meat and fish, and of other food, that is only seasoned with it; common practice, no source."""
 
 
 def is_strewn(state: ReadingState, happening: Happening, line: int) -> bool:
@@ -31,3 +33,27 @@ def strewn(state: ReadingState, doubts: Doubts, happening: Happening, component:
     taken = doubts.settle("strewn", sentence, message, choices, "usual", component, "ingredients")
     low, high = (share * food_grams(happening, state) for share in _SHARES[taken])
     return f"{low:.2g} g salt" if low == high else f"{low:.2g} to {high:.2g} g salt"
+
+
+def seasoning_of(state: ReadingState, doubts: Doubts, salt: int, component: str) -> str:
+    """The line of what seasons food, of salt that the method measures elsewhere and not here; "" for none."""
+    lain = {n for h in state.happened if salt in h.liquid for n in h.foods}
+    foods = sorted(state.strewn.get(salt, set()) - lain)
+    known = [(n, grams) for n in foods if (grams := grams_roughly(state.lines[n]))]
+    shares = ((_SEASONS[state.kind(n) in PROTEINS], grams) for n, grams in known)
+    ends = [(low * grams, high * grams) for (low, high), grams in shares]
+    low, high = sum(each[0] for each in ends), sum(each[1] for each in ends)
+    if not known:
+        return ""
+    choices = (
+        Choice("none", "No more than the method measures."),
+        Choice("usual", "As cooks usually do."),
+        Choice("well", f"Well: about {2 * high:.2g} g."),
+    )
+    food = names_of(state.lines[n] for n, _ in known[:2])
+    message = f"How much salt seasons the {food}? The recipe gives no amount."
+    sentence = state.lines[salt].text
+    taken = doubts.settle("seasons", sentence, message, choices, "usual", component, "ingredients")
+    if taken == "none":
+        return ""
+    return f"{low:.2g} to {high:.2g} g salt" if taken == "usual" else f"{2 * high:.2g} g salt"

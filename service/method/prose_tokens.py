@@ -26,6 +26,7 @@ _SHORT = frozenset(
 )
 _LONGEST_KEPT = 60
 """Characters between two spaces, at the most, whose words are kept for the next time."""
+_MOST_KEPT = 1 << 14
 MOST_WORDS = 120
 """Words of the longest sentence that is read in one go; a longer one is cut there."""
 
@@ -51,25 +52,32 @@ def _word(said: str) -> tuple[str, str]:
     return word, singular(word)
 
 
-@lru_cache(maxsize=1 << 14)
-def _run(run: str) -> tuple[tuple[str, str, int, int], ...]:
-    """The words and marks of characters that stand between two spaces, with their places in these."""
-    found: list[tuple[str, str, int, int]] = []
-    end = 0
-    for said in _WORD.findall(run + " "):
-        start = run.find(said, end)  # nothing between two words is a part of one
-        end = start + len(said)
-        found.append((*_word(said), start, end))
-    return tuple(found)
+class _Runs(dict[str, tuple[tuple[str, str, int, int], ...]]):
+    """The words and marks of characters that stand between two spaces, with their places in these; kept for
+    the next time, but for very long ones, until they are too many."""
+
+    def __missing__(self, run: str) -> tuple[tuple[str, str, int, int], ...]:
+        found: list[tuple[str, str, int, int]] = []
+        end = 0
+        for said in _WORD.findall(run + " "):
+            start = run.find(said, end)  # nothing between two words is a part of one
+            end = start + len(said)
+            found.append((*_word(said), start, end))
+        if len(run) <= _LONGEST_KEPT:
+            if len(self) >= _MOST_KEPT:
+                self.clear()
+            self[run] = tuple(found)
+        return tuple(found)
+
+
+RUNS = _Runs()
 
 
 def tokenize(text: str) -> list[Token]:
     found: list[Token] = []
     begin = 0
-    runs = text.split(" ")
-    known = _run if max(map(len, runs)) <= _LONGEST_KEPT else _run.__wrapped__
-    for run in runs:
-        for word, stem, start, end in known(run):
+    for run in text.split(" "):
+        for word, stem, start, end in RUNS[run]:
             found.append(Token(word, stem, begin + start, begin + end))
         begin += len(run) + 1
     if " but" in text:
@@ -82,14 +90,17 @@ def tokenize(text: str) -> list[Token]:
 def words_of(text: str) -> list[tuple[str, str]]:
     """The words and marks of a text, each with its stem, for where nobody asks where they stand."""
     runs = text.split(" ")
-    if "but" in runs or len(text) > _LONGEST_KEPT:
+    if "but" in runs:
         return [(token.text, token.stem) for token in tokenize(text)]
-    return [(word, stem) for run in runs for word, stem, _, _ in _run(run)]
+    return [(word, stem) for run in runs for word, stem, _, _ in RUNS[run]]
 
 
 def stems_of(text: str) -> list[str]:
     """The stems of the words and marks of a text."""
-    return [stem for _, stem in words_of(text)]
+    runs = text.split(" ")
+    if "but" in runs:
+        return [token.stem for token in tokenize(text)]
+    return [stem for run in runs for _, stem, _, _ in RUNS[run]]
 
 
 def sentences(text: str) -> list[list[Token]]:

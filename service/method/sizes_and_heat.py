@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence, Set
+from functools import cache
 from itertools import pairwise
 
 from ..core.tables import rows
@@ -11,11 +12,18 @@ from .times_and_sizes import Span, number_words, phrases_of, range_at
 
 _CM = {"cm": 1.0, "centimetre": 1.0, "centimeter": 1.0, "mm": 0.1, "millimetre": 0.1, "millimeter": 0.1,
        "inch": 2.54, "in": 2.54, '"': 2.54, "″": 2.54, "”": 2.54}  # fmt: skip
+_LENGTHS = frozenset(_CM)
 
 
 def has_temperature(words: Set[str]) -> bool:
     """Whether a sentence of these words may give a temperature in words."""
-    return not phrases_of("method_temperatures").keys().isdisjoint(words)
+    return not _heat_words().isdisjoint(words)
+
+
+@cache
+def _heat_words() -> frozenset[str]:
+    """The words that a temperature in words begins with."""
+    return frozenset(phrases_of("method_temperatures"))
 
 
 _DEGREES = frozenset(
@@ -30,7 +38,7 @@ def has_degrees(words: Set[str]) -> bool:
 
 def has_sizes(stems: Iterable[str]) -> bool:
     """Whether a sentence of words with these stems may give a length."""
-    return not _CM.keys().isdisjoint(stems)
+    return not _LENGTHS.isdisjoint(stems)
 
 
 def _says(tokens: Sequence[Token], i: int, words: Sequence[str]) -> bool:

@@ -6,28 +6,16 @@ import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from functools import cache, lru_cache
-from itertools import pairwise
 
 from ..core.tables import rows
 from ..lines import read_line
 from ..lines.line import Line
 from ..units.kitchen_units import to_grams
-from .headings import is_heading
 from .method_words import class_of, nouns, small_words, verbs
+from .parts_headed import names_a_part, parts_headed
 from .prose_tokens import Token, stems_of, tokenize, words_of
-from .remarks import is_remark
-from .sections import (
-    AMOUNT_BEHIND,
-    LONGEST_HEADING,
-    bids,
-    heads_a_pot,
-    is_food_below,
-    is_made_below,
-    labels,
-    loose_headings,
-    makes,
-    of_what_is_below,
-)
+from .remarks import is_remark, tells_of_another
+from .sections import bids, heads_a_pot, is_made_below
 
 _STOP = small_words("line")
 _LEAFY = frozenset(
@@ -139,79 +127,14 @@ def _purpose_of(text: str) -> str:
 
 
 _PLUS_MORE = re.compile(r"[,;(]?\s*(?:plus|and|\+)\s+(?:more|extra|some)\b.*", re.IGNORECASE)
-_MEASURED = 0.6
-"""Share of the lines of a list with an amount, from which on a short line without one may be a heading."""
-_DIGIT = re.compile(r"\d")
-_FIGURE = re.compile(r"[\d½¼¾⅓⅔⅛]")
-_BRACKETS = re.compile(r"\s*\([^)]*\)")
-_ASIDE = re.compile(r"^(?:or|and|plus|either)\b:?\s+|^\d(?:st|nd|rd|th)\s+", re.IGNORECASE)
-
-
-def _has_amount(text: str) -> bool:
-    return _FIGURE.search(text) is not None or text[:2].lower() in ("a ", "an")
-
-
-def _is_bare_heading(text: str, below: Sequence[str]) -> bool:
-    """Whether a line without an amount, above one that has one, only names what those below it make: "APPLE
-    SAUCE", "Fish cakes", "Dressing (makes double)"."""
-    plain = _ASIDE.sub("", _BRACKETS.sub("", text).strip(" :*"))
-    if _DIGIT.search(plain):
-        return False
-    bare = plain.lower()
-    words = bare.split()
-    if (
-        not words
-        or len(words) > LONGEST_HEADING
-        or _has_amount(bare)
-        or not (below and _has_amount(below[0]))
-    ):
-        return False
-    if bare in nouns("heading") or plain.isupper() or words[0] == "for":
-        return True
-    if AMOUNT_BEHIND.search(text):
-        return False  # "Chicken broth (2 cups)"
-    if of_what_is_below(bare, below):
-        return True
-    if "," in bare or not text[:1].isupper():
-        return False
-    if is_food_below(words, below):
-        return True
-    stems = [stem for word, stem in words_of(bare) if word[0].isalpha()]
-    bought = stems[-1] not in _SHAPED and not nouns("bought").keys().isdisjoint(stems[:-1])
-    if bought or "optional" in text.lower() or not {"for", "to"}.isdisjoint(stems[1:]):
-        return False  # "Oil for frying"
-    if stems[-1] in nouns("dish") or (len(stems) == 1 and stems[0].endswith(_TOPPING)):
-        return True
-    return len(stems) > 1 and class_of(tuple(stems)) == "other" and not _STRANGE.intersection(stems)
-
-
 _ASIDE_WORDS = re.compile(r"\(([^()]*[a-z][^()]*)\)")
-_TOPPING = ("ting", "ning", "sing", "ling", "cing", "ping", "ding")
-"""How words end that say what lines are made into ("coating"), and no food does."""
-_STRANGE = frozenset({"seasoning", "mix", "blend", "powder", "extract", "topping", "sprinkle", "water"})
-_SHAPED = frozenset({"cake", "fishcake", "meatball", "dumpling", "kebab", "patty", "burger"})
 
 
 def listed_of(lines: Sequence[str]) -> tuple[ListedLine, ...]:
     """The lines that are foods; headings only tell what the lines below them are for."""
     found: list[ListedLine] = []
     heading = ""
-    with_amount = [_has_amount(text) for text in lines]
-    bare = sum(not own and below for own, below in pairwise(with_amount))  # each may head what is below it
-    measured = sum(with_amount) >= _MEASURED * (len(lines) - bare)
-    heads = {
-        i: head for i, text in enumerate(lines) if (head := is_heading(text) or labels(text)) is not None
-    }
-    for i, text in enumerate(lines):
-        if i in heads or "(optional" in text.lower():
-            continue  # what may be left out is a food
-        if text[:1].isalpha() or text[:1] in "(*" or _ASIDE.match(text):
-            below = lines[i + 1 :] if measured or with_amount[i + 1 : i + 2] == [True] else ()
-            if (measured and _is_bare_heading(text, below)) or (below and makes(text, below, _has_amount)):
-                heads[i] = _BRACKETS.sub("", text).strip()
-    if measured and (loose := loose_headings(lines, heads, _has_amount)):
-        left_open = {i for i in loose if "(optional" in lines[i].lower()}
-        heads |= {i: _BRACKETS.sub("", lines[i]).strip() for i in loose - left_open}
+    heads = parts_headed(lines)
     for index, text in enumerate(lines):
         if index in heads:
             heading = heads[index]
@@ -221,6 +144,8 @@ def listed_of(lines: Sequence[str]) -> tuple[ListedLine, ...]:
         if is_remark(text, has_amount=line.amount is not None):
             continue
         if heads and is_made_below(text, line.unit, words, heads.values()):
+            continue
+        if tells_of_another(text, index, lines) or names_a_part(text, index, heads):
             continue
         purpose = _purpose_of(text) or ("pot" if heading and heads_a_pot(heading) else "")
         found.append(ListedLine(index, text, heading, words, kind, purpose, line))

@@ -17,7 +17,7 @@ from .line_answers import with_line_answers
 from .listed import Index, listed_of
 from .meant_foods import MeantFood, food_meant, lay_in_whole_list
 from .questions import Doubts, Question
-from .remarks import is_remark
+from .remarks import is_remark, tells_of_another
 from .servings import UNSTATED, ask_servings
 from .walk import watch
 
@@ -142,7 +142,8 @@ def _lines(written: Written, made: Assembled) -> Iterator[dict[str, Any]]:
                 entry["share"] = ingredient["share"]
             yield {**entry, "text": text}
         if index not in places:
-            told = "a remark" if is_remark(text, has_amount=False) else "a heading"
+            remarks = is_remark(text, has_amount=False) or tells_of_another(text, index, written.lines)
+            told = "a remark" if remarks else "a heading"
             reason = made.left_out.get(index, told)
             yield {"index": index, "component": None, "reason": reason, "text": text}
     for component, position in (*places.get(len(written.lines), ()), *places.get(None, ())):

@@ -60,6 +60,10 @@ _MADE_OF = {
     ),
     **dict.fromkeys(("stock", "broth"), frozenset({"bone", "carcass", "water"})),
     **dict.fromkeys(
+        ("spaetzle", "spätzle", "pierogi", "roux", "crepe", "crêpe", "pancake"), frozenset({"flour"})
+    ),
+    "gnocchi": frozenset({"potato", "ricotta"}),
+    **dict.fromkeys(
         ("sauce", "bechamel", "béchamel", "gravy"), frozenset({"flour", "tomato", "butter", "stock"})
     ),
 }
@@ -104,9 +108,11 @@ def is_food_below(words: Sequence[str], below: Sequence[str]) -> bool:
     above "pork chops, 1 per person"."""
     own = tuple(singular(word) for word in words)
     kind = class_of(own)
+    near = [tuple(t.stem for t in tokenize(line) if t.text[0].isalpha()) for line in below[:_NEXT_LINES]]
+    if len(own) > 1 and kind == "flour":  # "Bread crumbs" above "100 g panko breadcrumbs"
+        return bool(near) and own[-1] in near[0] and class_of(near[0]) == kind
     if kind not in _HEADED:
         return False
-    near = [tuple(t.stem for t in tokenize(line) if t.text[0].isalpha()) for line in below[:_NEXT_LINES]]
     if len(own) > 1:
         return bool(near) and set(own) <= set(near[0])
     return any(class_of(stems) == kind for stems in near if stems)
@@ -204,7 +210,7 @@ def _may_head(text: str, below: Sequence[str], has_amount: Callable[[str], bool]
         return True
     if stems[-1] in nouns("dish") and _SALTY.isdisjoint(stems):
         return any(stem in words for words in own for stem in stems[:-1])
-    if len(stems) == 1 and own and stems[0] in own[0] and kind != "salt":
+    if len(stems) == 1 and own and stems[0] in own[0] and kind != "salt" and class_of(own[0]) == kind:
         return True
     return len(stems) == 1 and kind in _NAMED and any(class_of(words) == kind for words in own[:2] if words)
 

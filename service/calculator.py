@@ -61,11 +61,24 @@ def calculated(
     request = RecipeRequest.from_document(document)
     if "written" in document:  # its questions are about the same outcome
         outcome = cook(request, foods, follow=bool(explain))
-        answer = answer_document(outcome, scheme=label, explained=explain, parts=include)
-        answer["reading"] = reading_answer(document, foods, outcome)
+        reading = reading_answer(document, foods, outcome)
+        open_mg = _open_mg(reading["questions"])
+        answer = answer_document(outcome, scheme=label, explained=explain, parts=include, open_mg=open_mg)
+        answer["reading"] = reading
     else:
         answer = calculate(request, foods, scheme=label, explained=explain, parts=include)
     return Calculated(request, answer, foods.with_custom(custom_foods(request.custom_foods)))
+
+
+def _open_mg(questions: Sequence[Mapping[str, Any]]) -> float:
+    """mg of sodium a serving by which the figure may rise with what nobody has answered about the method.
+    What is open about a line lies in the range of the answer already."""
+    found = 0.0
+    for each in questions:
+        if not (each["answered"] or is_of_line(each["id"])):
+            mgs = {choice["choice"]: choice["sodium_mg_per_serving"] for choice in each["choices"]}
+            found += max(mgs.values()) - mgs[each["taken"]]
+    return found
 
 
 def costs_of(document: Mapping[str, Any], tags: int = 0) -> Iterator[Cost]:

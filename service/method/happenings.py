@@ -30,11 +30,13 @@ POURED_WITHOUT_WORD = frozenset({"pasta", "potato", "vegetable", "egg"})
 @dataclass(slots=True)
 class Water:
     """Water that only the method names. strength: "" for plain, "salted", or "very" for "like the sea".
-    salt, amount: how much salt and how much water in the method's own words, "" where it does not say."""
+    salt, amount: how much salt and how much water in the method's own words, "" where it does not say.
+    said_plain: the method says that no salt goes in."""
 
     strength: str = ""
     salt: str = ""
     amount: str = ""
+    said_plain: bool = False
 
     @property
     def is_salted(self) -> bool:

@@ -14,7 +14,7 @@ from .listed import ListedLine
 from .mention import Mention
 from .poured import is_bought_cured
 from .reading_state import ReadingState
-from .waters import salt_of_pot, salts_of, water_for
+from .waters import salt_of_pot, salts_of, says_plain, water_for
 
 _DRAINS = re.compile(r"\bdrain(?:ed|ing)?\b", re.IGNORECASE)
 
@@ -107,7 +107,7 @@ def implied(state: ReadingState, clause: Clause) -> bool:
         return True
     pot = Happening("boil", clause, foods=foods, confidence=0.75, heated=True)
     strength = strength_of(clause) or ("salted" if state.salt_said(clause) is not None else "")
-    pot.water = Water(strength, salt_of_pot(clause, strength))
+    pot.water = Water(strength, salt_of_pot(clause, strength), said_plain=says_plain(clause))
     pot.liquid = salts_of(state, clause)
     pot.take_time(clause)
     state.pot = state.begin(pot)

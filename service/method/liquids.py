@@ -254,7 +254,7 @@ class Liquids:
         if salted and (measured_line or not self.layout.meant.keys().isdisjoint(lines)):
             water = replace(water, salt="")  # the method's amount is that of the line
         unsaid = happening.kind in HOT or (happening.kind in ("brine", "soak") and bool(water.strength))
-        if unsaid and not salted and not water.salt:
+        if unsaid and not (salted or water.salt or (water.said_plain and not strength)):
             strength = self._strength(happening, water, component)
         times = 1.0
         measured = salted or water.salt or happening.kept_ml is not None

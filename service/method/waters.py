@@ -84,16 +84,19 @@ def water_for(state: ReadingState, clause: Clause) -> Water | None:
     said = state.salt_said(clause)
     strength = strength_of(clause) or ("salted" if said or clause.base == "salt" else "")
     amount = water_said(clause) or (_LARGE_POT if _LARGE.search(clause.text) else "")
-    if (
-        clause.has("unsalted")
-        or ("salt" in clause.words and _WITHOUT_SALT.search(clause.text))
-        or (clause.has("plain") and not salt_amount(clause))
-    ):
-        return Water("", "", amount)  # "in unsalted water, for salt toughens it"
+    if says_plain(clause):
+        return Water("", "", amount, said_plain=True)
     return Water(strength, salt_of_pot(clause, strength), amount)
 
 
-_WITHOUT_SALT = re.compile(r"\b(?:no|without(?: any)?) salt\b", re.IGNORECASE)
+def says_plain(clause: Clause) -> bool:
+    """ "In unsalted water, for salt toughens it", "boil 20 minutes, no salt needed"."""
+    if clause.has("unsalted") or (clause.has("plain") and not salt_amount(clause)):
+        return True
+    return "salt" in clause.text.lower() and _WITHOUT_SALT.search(clause.text) is not None
+
+
+_WITHOUT_SALT = re.compile(r"\b(?:no|without(?: any)?|omit(?:ting)? (?:the )?) ?salt\b", re.IGNORECASE)
 
 
 def salt_of_pot(clause: Clause, strength: str = "") -> str:

@@ -56,13 +56,25 @@ class Condition:
 
 @dataclass(frozen=True, slots=True)
 class _Judged:
+    """A condition, what there is of sodium on its basis, and what open questions may add there."""
+
     condition: Condition
     sodium_mg: Spread
+    open_mg: float
 
     @property
     def filled(self) -> float:
         """The likely figure as a share of its limit; above 1 where it is missed."""
         return self.sodium_mg.likely / self.condition.limit_mg
+
+    @property
+    def is_met(self) -> bool:
+        return self.condition.is_met(self.sodium_mg.likely)
+
+    @property
+    def is_met_at_most(self) -> bool:
+        """Whether it is met whatever the open questions are answered with."""
+        return self.condition.is_met(self.sodium_mg.likely + self.open_mg)
 
 
 @cache
@@ -78,13 +90,15 @@ def sodium_claims(
     serving_weight_g: float,
     dish_class: str | None = None,
     complete: bool = True,
+    open_mg: float = 0.0,
 ) -> list[dict[str, Any]]:
     """Each claim and limit: {id, name, scheme, sort, limit_mg, basis, amount_mg, met, judgement,
     met_at_likely, met_at_high, misses_by_mg, misses_by_mg_at_high, conditions, source, mark, row,
     checked_against, note}.
 
     complete: whether all sodium was counted; where it was not, no claim is judged: `met` and all that goes
-    with it is None. `met` is that at the likely figure.
+    with it is None. `met` is that at the likely figure. open_mg: what a serving may hold besides, while
+    questions about the recipe are open; a claim that this much would miss is not judged either.
 
     per_serving_mg, per_100g_mg: sodium in mg. dish_class: an id of reference_amounts.csv; where none is
     named, or its reference amount has no weight, the serving stands in for it and `note` says so.
@@ -94,12 +108,17 @@ def sodium_claims(
     """
     reference = reference_amount(dish_class)
     weight_g = reference.amount_g if reference and reference.amount_g else serving_weight_g
-    bases = _bases(per_serving_mg, per_100g_mg, weight_g, is_serving=weight_g == serving_weight_g)
+    is_serving = weight_g == serving_weight_g
+    bases = _bases(per_serving_mg, per_100g_mg, weight_g, is_serving=is_serving)
+    open_per_100g = Spread.exact(open_mg * 100 / serving_weight_g)
+    opened = _bases(Spread.exact(open_mg), open_per_100g, weight_g, is_serving=is_serving)
     kind = reference.kind if reference else "mixed_product"
     wanted = (each for each in conditions() if kind in each.kinds and _counts(each, weight_g))
     return [
         _claim_document(
-            [_Judged(each, bases[each.basis]) for each in group], _note(reference), complete=complete
+            [_Judged(each, bases[each.basis], opened[each.basis].likely) for each in group],
+            _note(reference),
+            complete=complete,
         )
         for _, group in groupby(wanted, key=lambda each: each.id)
     ]
@@ -132,7 +151,7 @@ def _claim_document(judged: list[_Judged], note: str, *, complete: bool) -> dict
         "limit_mg": condition.limit_mg,
         "basis": condition.basis,
         "amount_mg": worst.sodium_mg.as_dict(),
-        **(_judgement(judged, worst) if complete else dict(_NOT_JUDGED)),
+        **(_judgement(judged, worst) if complete and not _hangs_on_questions(judged) else dict(_NOT_JUDGED)),
         "conditions": list(_condition_documents(judged)),
         "source": condition.source,
         "mark": condition.mark,
@@ -150,11 +169,16 @@ _NOT_JUDGED: Mapping[str, Any] = {
     "misses_by_mg": None,
     "misses_by_mg_at_high": None,
 }
-"""What is said of a claim where not all sodium was counted."""
+"""What is said of a claim where not all sodium was counted, or where it hangs on an open question."""
+
+
+def _hangs_on_questions(judged: list[_Judged]) -> bool:
+    """Whether a claim is met as the recipe was read, and may be missed as its open questions are answered."""
+    return all(each.is_met for each in judged) and not all(each.is_met_at_most for each in judged)
 
 
 def _judgement(judged: list[_Judged], worst: _Judged) -> dict[str, Any]:
-    is_met = all(each.condition.is_met(each.sodium_mg.likely) for each in judged)
+    is_met = all(each.is_met for each in judged)
     return {
         "met": is_met,
         "judgement": "met" if is_met else "not met",

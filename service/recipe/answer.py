@@ -56,9 +56,11 @@ def answer_document(
     scheme: str | None = None,
     explained: Sequence[str] = (),
     parts: Collection[str] = PARTS,
+    open_mg: float = 0.0,
 ) -> dict[str, Any]:
     """The contract's answer, with the label view of a scheme ("fda", "eu", "uk") and the chains of nutrients
     (`explained`, by tag) where they are asked for. parts: what of PARTS is wanted; nothing else is made.
+    open_mg: sodium a serving that open questions about the method may add, on which no claim is granted.
     """
     of, portion_g = _Parts(outcome), outcome.request.portion_g
     made: dict[str, Callable[[], Any]] = {
@@ -75,7 +77,7 @@ def answer_document(
         },
         "per_100g": lambda: {"nutrients": of.nutrients[1]},
         "energy": lambda: energy_document(outcome, of.likely),
-        "sodium": lambda: _sodium(outcome, of.total, of.origins),
+        "sodium": lambda: _sodium(outcome, of.total, of.origins, open_mg),
         **({"label": lambda: rounded(label(outcome, scheme))} if scheme else {}),
         **({"explanation": lambda: explanation(outcome, explained)} if explained else {}),
         "allergens": lambda: allergens(outcome),
@@ -157,7 +159,7 @@ def _line(foods: Sequence[ResolvedIngredient], eaten_mg: float) -> dict[str, Any
     }
 
 
-def _sodium(outcome: Outcome, total: SodiumTotal, origins: SodiumOrigins) -> dict[str, Any]:
+def _sodium(outcome: Outcome, total: SodiumTotal, origins: SodiumOrigins, open_mg: float) -> dict[str, Any]:
     per_serving = total.per_serving_mg
     return {
         "per_serving_mg": range_document(per_serving),
@@ -174,7 +176,7 @@ def _sodium(outcome: Outcome, total: SodiumTotal, origins: SodiumOrigins) -> dic
             {"component": component, "place": place, "mg": figure(mg)}
             for component, place, mg in origins.by_component()
         ],
-        "claims": claims(outcome),
+        "claims": claims(outcome, open_mg),
     }
 
 

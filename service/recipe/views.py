@@ -17,10 +17,10 @@ from .pool_rows import NUTRIENT_ROWS
 from .sodium_total import is_complete
 
 
-def claims(outcome: Outcome) -> list[dict[str, Any]]:
+def claims(outcome: Outcome, open_mg: float = 0.0) -> list[dict[str, Any]]:
     """Sodium claims and limits, judged at the likely and the high figure where all sodium was counted.
 
-    Raises InvalidRequest.
+    open_mg: what a serving may hold besides, by questions that nobody has answered. Raises InvalidRequest.
     """
     if outcome.serving_weight_g <= 0:
         return []
@@ -29,6 +29,7 @@ def claims(outcome: Outcome) -> list[dict[str, Any]]:
         serving_weight_g=outcome.serving_weight_g,
         dish_class=outcome.request.dish_class,
         complete=is_complete(outcome),
+        open_mg=open_mg,
     )
 
 

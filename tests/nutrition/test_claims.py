@@ -118,3 +118,21 @@ def test_a_claim_by_weight_misses_by_what_a_reference_amount_holds_too_much():
     low = claims(200.0, serving_g=500, dish_class="meat_entree")["low_sodium"]
     assert low["amount_mg"]["likely"] == pytest.approx(170)
     assert low["misses_by_mg"] == pytest.approx(30)
+
+
+@pytest.mark.parametrize(
+    ("open_mg", "judgement"), [(0.0, "met"), (30.0, "met"), (60.0, "cannot be assessed")]
+)
+def test_a_claim_that_hangs_on_an_open_question_is_not_granted(open_mg, judgement):
+    """100 mg in a serving of 100 g; an open question may add so much, and the limit is 140 mg."""
+    spread = Spread.exact(100.0)
+    found = sodium_claims(spread, spread, serving_weight_g=100, open_mg=open_mg)
+    low = next(claim for claim in found if claim["id"] == "low_sodium")
+    assert low["judgement"] == judgement
+    assert (low["met"] is None) is (judgement == "cannot be assessed")
+
+
+def test_what_is_missed_already_is_missed_whatever_is_answered():
+    spread = Spread.exact(150.0)
+    found = sodium_claims(spread, spread, serving_weight_g=100, open_mg=500.0)
+    assert {claim["judgement"] for claim in found if claim["id"] == "low_sodium"} == {"not met"}

@@ -98,7 +98,11 @@ class ClaimSchema(AnswerSchema):
     limit_mg = number("Its limit in mg.")
     basis = text("What the limit is for.")
     amount_mg = one(RangeSchema, "The amount on that basis.")
-    met = flag("Met at the most likely amount; null where not all sodium was counted, or where it hangs on an open question about the method.", allow_none=True)
+    met = flag(
+        "Met at the most likely amount; null where not all sodium was counted, or where it hangs on an open "
+        "question about the method.",
+        allow_none=True,
+    )
     judgement = text("The same in words.", validate=validate.OneOf(("met", "not met", "cannot be assessed")))
     met_at_likely = flag("Met at the most likely amount; null as `met`.", allow_none=True)
     met_at_high = flag("Still met at the high end; null as `met`.", allow_none=True)

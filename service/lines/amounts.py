@@ -226,7 +226,7 @@ def _simple_fraction(cursor: Cursor) -> float | None:
 
 def _worded(cursor: Cursor) -> Spread | None:
     """A number in words: "two", "half a", "three quarters of a", "a couple of", "a"."""
-    if cursor.peek().word in _ARTICLES and not cursor.peek().glued:
+    if cursor.peek().word in _ARTICLES and (cursor.at == 0 or not cursor.peek().glued):
         return _after_article(cursor)
     word = cursor.peek().word
     if word in _counts():

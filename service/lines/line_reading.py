@@ -20,7 +20,7 @@ from .line import Line, Measure
 from .line_templates import LineTemplates
 from .line_tokens import Token, tokenize
 from .naming import known, plain, read_name
-from .quantities_in_lines import read_bracket, read_quantity
+from .quantities_in_lines import read_bracket, read_quantity, read_unit_alone
 from .quantity import EACH, Quantity, add, read_measure
 from .sharing import foods_listed
 from .vocabulary import phrase_flags, role, trailing_units, without_phrases
@@ -273,6 +273,9 @@ def _own_quantity(tokens: Tokens, quantity: Quantity, food: Tokens, *, first: bo
     """Takes the line's quantity from the end of `tokens` ("Butter 200 g"); the tokens before it. food: the
     line's first segment."""
     opening = next((at for at, token in enumerate(tokens) if token.word not in exactness()), 0)
+    if not first and (alone := read_unit_alone(Cursor(tokens))) is not None:
+        _take(alone, quantity)
+        return []
     for at in _starts(tokens, first=first):
         cursor = Cursor(tokens[at:])
         found = read_quantity(cursor)
@@ -283,13 +286,17 @@ def _own_quantity(tokens: Tokens, quantity: Quantity, food: Tokens, *, first: bo
         behind = cursor.done or named_again or (at <= opening and _counts(found, cursor))
         if not behind and not (_names_before(tokens, at, found) and _is_prepared(cursor)):
             continue
-        for name in Quantity.__slots__:
-            setattr(quantity, name, getattr(found, name))
+        _take(found, quantity)
         kept = list(tokens[:at])
         while kept and (kept[-1].word in _JOINTS or kept[-1].word in exactness()):
             kept.pop()
         return kept if named_again else [*kept, *cursor.rest()]
     return tokens
+
+
+def _take(found: Quantity, quantity: Quantity) -> None:
+    for name in Quantity.__slots__:
+        setattr(quantity, name, getattr(found, name))
 
 
 def _counts(quantity: Quantity, cursor: Cursor) -> bool:

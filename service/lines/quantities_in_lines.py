@@ -30,7 +30,7 @@ from .quantity import (
 
 _IMPLIED = frozenset(
     {"pinch", "dash", "splash", "drizzle", "handful", "knob", "squeeze", "dollop", "glug", "bunch", "sprig"}
-    | {"smidgen", "drop", "spoonful", "sprinkle", "thumb"}
+    | {"smidgen", "drop", "spoonful", "sprinkle", "thumb", "capful"}
 )
 """Units that stand for one of themselves when a line begins with them ("pinch of salt")."""
 
@@ -70,7 +70,12 @@ def _other_count(cursor: Cursor) -> None:
         cursor.at = start
 
 
-def _implied(cursor: Cursor) -> Quantity | None:
+def read_unit_alone(cursor: Cursor) -> Quantity | None:
+    """The quantity of words that are a unit and nothing else: "salt (big pinch)", "soy sauce, splash"."""
+    return _implied(cursor, alone=True)
+
+
+def _implied(cursor: Cursor, *, alone: bool = False) -> Quantity | None:
     start = cursor.at
     share = read_exactness(cursor)
     size = skip_sizes(cursor)
@@ -78,10 +83,10 @@ def _implied(cursor: Cursor) -> Quantity | None:
     several = cursor.at > start and cursor.tokens[cursor.at - 1].word.endswith("s")
     flags = {"implied-amount"} | ({EACH} if cursor.take("each") else set())
     followed = cursor.take("of")
-    countable = dimension(unit) in {"count", "container"}
+    countable = not alone and dimension(unit) in {"count", "container"}
     if (
         unit is None
-        or cursor.done
+        or cursor.done is not alone
         or not (unit in _IMPLIED or ((followed or (size and not several)) and countable))
     ):
         cursor.at = start

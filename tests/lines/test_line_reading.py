@@ -499,3 +499,24 @@ def test_a_sized_package_or_head_stands_for_one(text, unit, food):
 
 def test_a_sized_thing_in_the_plural_stands_for_no_number():
     assert read_line("Large slices bread").amount is None
+
+
+@pytest.mark.parametrize(
+    ("text", "amount", "unit"),
+    [
+        ("Salt (a pinch)", 1.0, "pinch"),
+        ("salt, pinch", 1.0, "pinch"),
+        ("Fish sauce (splash)", 1.0, "splash"),
+        ("Rum (a capful)", 1.0, "capful"),
+        ("Soy sauce (a generous slug)", 1.15, "glug"),
+        ("Parsley, handful", 1.0, "handful"),
+        ("Flour (a cup)", 1.0, "cup"),
+    ],
+)
+def test_an_amount_in_words_behind_the_food_is_its_own(text: str, amount: float, unit: str) -> None:
+    assert quantity(read_line(text)) == (pytest.approx(amount), unit)
+
+
+@pytest.mark.parametrize("text", ["Salt, pepper", "Olive oil, to drizzle", "Cloves, whole", "Salt (coarse)"])
+def test_no_amount_is_made_of_other_words_behind_the_food(text: str) -> None:
+    assert read_line(text).amount is None

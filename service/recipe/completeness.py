@@ -38,6 +38,11 @@ SALTS = frozenset({"salt", "salt in something sweet"})
 _SOLUBLE = SALTS | {"leavening"}
 """What food is soaked or boiled with, so that it is no word for the food itself."""
 
+_AT_TABLE = frozenset({"for-serving", "for-dusting"})
+"""Flags of what is only strewn on or handed round: its own default, which is for a dish of a family."""
+_FAMILY_DISH_G = 1500.0
+"""g of a dish for four or so; what is strewn on a larger one grows with it. Common practice, no source."""
+
 SPICES = "0200"
 """The food group of spices and herbs."""
 
@@ -261,6 +266,9 @@ def _of_no_amount(ingredient: Ingredient, prior: Prior, dish_g: float) -> Spread
     if known is None:
         return by_kind
     by_food = usual("share_of_dish").spread.scaled(known / 100 * dish_g)
+    served = not ingredient.read.flags.isdisjoint(_AT_TABLE)
+    if ingredient.grams is not None and served and prior.kind not in SALTS:
+        return ingredient.grams.scaled(known / 100 * max(dish_g / _FAMILY_DISH_G, 1.0))
     if _is_salty(prior) and prior.is_named:
         return by_kind.capped(by_food.high)
     if ingredient.grams is not None:

@@ -234,3 +234,13 @@ def test_food_that_lay_in_salt_or_soda_is_not_taken_for_it(line):
     gap = gaps(plain(*READ, line))[line]
     assert gap["kind"] not in {"salt", "leavening"}
     assert gap["likely_mg"] < 1000
+
+
+@pytest.mark.parametrize("line", ["parmesan, to serve", "grated cheese for sprinkling", "feta to garnish"])
+def test_what_is_strewn_on_at_the_table_does_not_grow_with_the_pot(line):
+    small, soup = plain("1 kg carrots", line), plain("1 kg carrots", "2.5 kg potatoes", line)
+    canteen = plain("40 kg carrots", line, servings=150)
+    one, other, many = (gaps(each)[line]["likely_mg"] for each in (small, soup, canteen))
+    assert one < 700
+    assert other < 3 * one
+    assert many > 10 * one

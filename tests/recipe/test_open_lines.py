@@ -147,8 +147,8 @@ def test_servings_that_nobody_states_are_asked() -> None:
 def test_food_without_a_weight_that_takes_up_salt_is_asked_about() -> None:
     body = {
         "servings": 4,
-        "ingredients": ["1 bag of potatoes"],
-        "method": ["Boil the potatoes in well salted water for 20 minutes, then drain them."],
+        "ingredients": ["1 crate of salsify"],
+        "method": ["Boil the salsify in well salted water for 20 minutes, then drain them."],
     }
     question = about(reading_answer(load(ReadableSchema(), body), bundled()), "weight is not known")
     told = [c["sodium_mg_per_serving"] for c in question["choices"]]

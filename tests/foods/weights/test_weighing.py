@@ -336,3 +336,15 @@ def test_a_can_whose_row_is_drained_is_weighed_drained_unless_the_liquid_is_kept
     assert stated.grams.likely == pytest.approx(
         weight("1 (400 g) can green beans, drained", green_beans).grams.likely
     )
+
+
+@pytest.mark.parametrize(
+    ("text", "least", "most"),
+    [
+        ("1 sprinkle of sea salt", 0.3, 1.5),
+        ("salt, a generous sprinkling", 0.3, 1.5),
+        ("1 pinch of salt", 0.1, 1.0),
+    ],
+)
+def test_a_sprinkle_of_salt_is_no_spoonful(text, least, most):
+    assert least < weight(text, SALT).grams.likely < most

@@ -27,17 +27,28 @@ def with_amount_behind(tokens: Sequence[Token], mention: Mention) -> Mention:
         if find(tokens[j + 1].text):
             return replace(mention, amount=(j, j + 2))  # "salt 1 spoon"
     j += 2 if tokens[j].text in ("and", "&") else 0  # "and pepper"
-    if j + 2 >= len(tokens) or tokens[j].text not in (",", "(", ":"):
+    at = j + (j < len(tokens) and tokens[j].text in _JOINTS)
+    about = at < len(tokens) and tokens[at].text in _ABOUT
+    at += about
+    if at == j or at + 1 >= len(tokens):
         return mention
-    number = number_at(tokens, j + 1)
+    number = number_at(tokens, at)
     if number is None or number[1] >= len(tokens) or not find(tokens[number[1]].text):
         return mention
     end = number[1] + 1
     after = tokens[end].text if end < len(tokens) else "."
     each = after in ("each", "apiece")
-    if not each and (after not in (")", ".", ";", ",") or j > mention.j):
+    if not each and not (about and j == mention.j) and (after not in _ENDS or j > mention.j):
         return mention
-    return replace(mention, amount=(j + 1, end))
+    return replace(mention, amount=(at, end))
+
+
+_JOINTS = frozenset({",", "(", ":", "-", "–", "—"})
+_ENDS = frozenset({")", ".", ";", ",", "or"})
+_ABOUT = frozenset(
+    {"about", "roughly", "around", "approx", "approximately", "some", "maybe", "perhaps"}
+    | {"~", "≈", "ca", "circa", "say"}
+)
 
 
 def _with_litres_behind(tokens: Sequence[Token], mention: Mention) -> Mention:
@@ -46,7 +57,7 @@ def _with_litres_behind(tokens: Sequence[Token], mention: Mention) -> Mention:
     i = next((k for k in near if tokens[k].text == "("), None)
     if i is None:
         return mention
-    i += 1 + (tokens[i + 1].text in ("about", "roughly", "around", "approx", "some", "maybe"))
+    i += 1 + (tokens[i + 1].text in _ABOUT)
     number = number_at(tokens, i)
     size = to_millilitres(find(tokens[number[1]].text) or "") if number and number[1] < len(tokens) else None
     if number is None or size is None or size < _LEAST_ML:

@@ -161,6 +161,10 @@ def range_at(tokens: Sequence[Token], i: int) -> Span | None:
     return Span(low, low, low, i, j)
 
 
+_BEFORE_UNIT = frozenset(
+    {"-", "+", "plus", "ish", "or", "more", "full", "whole", "good", "further", "additional"}
+)
+"""Between a number and its unit: "24+ hours", "2 or more days", "6-plus hours"."""
 _FAR, _NEAR = 9, 5  # words from a number, or from "a few", to its unit of time, at the most
 
 
@@ -327,7 +331,8 @@ def _measured(tokens: Sequence[Token], i: int) -> Span | None:
     if span is None or span.j >= len(tokens):
         return None
     j = span.j
-    j += tokens[j].text in ("-", "more", "full", "whole", "good", "further", "additional")
+    while j < len(tokens) and tokens[j].text in _BEFORE_UNIT:
+        j += 1
     if j >= len(tokens):
         return None
     hours = _HOURS.get(tokens[j].stem) or _HOURS.get(tokens[j].text)

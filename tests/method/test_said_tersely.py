@@ -253,3 +253,35 @@ def test_what_is_tied_in_a_cloth_is_not_eaten(ties: str) -> None:
     lines = ["1 kg beef shin", "3 sprigs thyme", "1 tsp peppercorns", "1 l stock", "1 bunch parsley"]
     found = reading(lines, f"{ties} Simmer it with the beef in the stock for 2 hours. Stir in the parsley.")
     assert [eaten(found, n) for n in range(5)] == [1.0, 0.0, 0.0, 1.0, 1.0]
+
+
+@pytest.mark.parametrize(
+    ("said", "hours"),
+    [
+        ("2+ days", 48.0),
+        ("6 or more hours", 6.0),
+        ("8-plus hours", 8.0),
+        ("3 plus hours", 3.0),
+        ("the best part of an afternoon", 4.0),
+        ("most of the day", 8.0),
+    ],
+)
+def test_a_time_and_more_is_that_time(said: str, hours: float) -> None:
+    method = f"Put the beef in the soy sauce and marinate for {said}. Discard the marinade. Grill."
+    found = reading(["800 g beef skirt", "100 ml soy sauce"], method)
+    assert step(found, "marinate")["duration_h"] == hours
+
+
+@pytest.mark.parametrize(
+    "said", ["salt ~8g", "salt (8 g)", "salt, roughly 8 g,", "salt about 8 g", "salt - 8 g or so -"]
+)
+def test_an_amount_behind_salt_is_its_own(said: str) -> None:
+    found = reading(["1 kg marrow"], f"Fry the marrow in oil. Add {said} and serve.")
+    texts = [i["line"] for c in found.recipe["components"] for i in c["ingredients"] if isinstance(i, dict)]
+    assert [text.replace(" ", "") for text in texts] == ["8gsalt"]
+
+
+def test_a_time_behind_salt_is_no_amount() -> None:
+    found = reading(["1 kg marrow"], "Fry the marrow in oil. Add salt 8 minutes before the end.")
+    texts = [i["line"] for c in found.recipe["components"] for i in c["ingredients"] if isinstance(i, dict)]
+    assert texts == ["salt, to taste"]

@@ -52,7 +52,10 @@ def read_coating(state: ReadingState, clause: Clause) -> None:
     """Take a clause that turns food in flour, egg or crumbs."""
     if clause.negated or not NO_COATING.isdisjoint(clause.words):
         return
-    coats = clause.act in {"dredge", "coat", "mix", "put"} or clause.base in _TURNED
+    coats = clause.act in {"dredge", "coat", "mix", "put"} or clause.base in _TURNED | _LASTLY
+    again = clause.base in _LASTLY or (not clause.act and clause.has("same", "likewise", "lastly", "finally"))
+    if again and _goes_on(state, clause):
+        return
     if coats or goes_through(state, clause):
         _dredge(state, clause)
     elif not clause.act or clause.base == "flour":
@@ -80,7 +83,8 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     dusted = clause.base == "dust" and bool(flours) and _leaves_flour(state, clause, flours)
     through = goes_through(state, clause)
     turned = clause.base in _TURNS or clause.has("coat", "shaking", "excess")
-    said = turned or (of_mixture and clause.has("coated", "coating")) or through or dusted or tossed or added
+    turned |= of_mixture and clause.has("coated", "coating")
+    said = turned or through or dusted or tossed or added or _is_laid_in_flour(state, clause, flours)
     known = state.latest(("dredge",))
     if (
         known is not None
@@ -132,6 +136,35 @@ def _is_in_each(state: ReadingState, clause: Clause) -> bool:
     if clause.base not in _TURNS or _ONE_BY_ONE.search(clause.text) is None:
         return False
     return any(not coated(state, clause).keys().isdisjoint(m.lines) for m in clause.mentions)
+
+
+_LASTLY = frozenset({"finish", "repeat", "follow", "end", "continue"})
+"""What is done with the next of several coats: "repeat with the egg", "finish with the crumbs"."""
+
+
+def _goes_on(state: ReadingState, clause: Clause) -> bool:
+    """Whether a clause only gives what is coated already its next coat."""
+    behind = {n for m in clause.mentions if m.prep in _BEHIND for n in m.lines}
+    coats = {n for n in behind if state.kind(n) in ("flour", "egg", "milk")}
+    known = state.latest(("dredge",))
+    if not coats or known is None or clause.method - known.clause.method > 2:
+        return False
+    known.liquid |= dict.fromkeys(coats, 1.0)
+    return True
+
+
+_LAYS = frozenset({"place", "put", "lay", "drop", "set", "cover", "finish"})
+
+
+def _is_laid_in_flour(state: ReadingState, clause: Clause, flours: Collection[int]) -> bool:
+    """ "Place each fillet in a bowl of flour": pieces of meat or fish lie in it on all sides."""
+    if clause.base not in _LAYS or not flours or clause.vessel() in ("pot", "pan"):
+        return False
+    where = {n for m in clause.mentions if m.prep in INTO for n in m.lines}
+    pieces = set(state.solids(clause, direct=True)) - where or set(state.last_foods)
+    minced = any(not _MINCED.isdisjoint(state.lines[n].text.lower().split()) for n in pieces)
+    only = {state.kind(n) for n in where} <= {"flour", "egg", "salt", "spice", "herb"} | PROTEINS
+    return only and set(flours) <= where and not minced and {state.kind(n) for n in pieces} <= PROTEINS
 
 
 def _in_turn(state: ReadingState, clause: Clause) -> None:

@@ -38,6 +38,8 @@ def read_reference(state: ReadingState, clause: Clause) -> bool:
     if not clause.act and clause.hours and state.happened and state.happened[-1].kind in HOT:
         kinds, foods = HOT, foods or dict.fromkeys(state.last_foods, 1.0)  # "cabbage: as above, 2 minutes"
     before = state.latest(kinds) if kinds and foods else None
+    if before is not None and before.kind == "dredge" and all(state.kind(n) == "egg" for n in foods):
+        return False  # "repeat with the egg", which is the next coat
     foods = {n: s for n, s in foods.items() if before is None or n not in before.foods}
     if before is None or not foods:
         return False

@@ -150,3 +150,35 @@ def test_filling_a_fryer_fries_nothing_yet() -> None:
         ("dredge", None),
         ("fry", 0.1),
     ]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Lay each escalope in a plate of flour until it is white all over. Do the same with the egg and "
+        "then the breadcrumbs.",
+        "Place the escalopes in a dish of flour. Repeat in a bowl of beaten egg. Finish by placing them in "
+        "the breadcrumbs.",
+        "Drop an escalope into the flour. Cover in egg, then in breadcrumbs.",
+        "Cover the escalopes in flour, then egg, then breadcrumbs.",
+    ],
+)
+def test_pieces_that_lie_in_a_bowl_of_flour_are_coated(said: str) -> None:
+    lines = ["600 g turkey escalopes", "80 g flour", "2 eggs", "120 g breadcrumbs", "1 l oil"]
+    found = reading(lines, said, "Deep-fry them for 4 minutes.")
+    (step,) = (s for s in found.recipe["steps"] if s["kind"] == "dredge")
+    assert step["food"] == "turkey-escalopes"
+    for line in lines[1:4]:
+        assert component(found, line)[0] == step["bath"]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Put the mince in a bowl with the flour and the egg, shape into balls and fry.",
+        "Brown the turkey. Place it in a casserole. Stir in the flour and the stock and simmer.",
+    ],
+)
+def test_flour_beside_meat_in_a_bowl_is_no_coat(said: str) -> None:
+    found = reading(["600 g turkey mince", "30 g flour", "1 egg", "500 ml stock"], said)
+    assert not [s for s in found.recipe.get("steps", ()) if s["kind"] == "dredge"]

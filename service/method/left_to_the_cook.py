@@ -106,11 +106,15 @@ def food_grams(happening: Happening, state: ReadingState) -> float:
     return float(_salted_water().get(kind, _salted_water()["any"])["usual_food_g"])
 
 
+_SPLASH_G = 20.0
+"""What is taken for a liquid of a rub or marinade whose line gives no amount; common practice, no source."""
+
+
 def salty_paste(state: ReadingState, lines: Iterable[int]) -> bool:
     """Whether salt with a spoon of vodka or vinegar is a dry cure all the same."""
     found = [state.lines[n] for n in lines]
     salt_g = sum(grams_roughly(line) or 0.0 for line in found if line.kind in ("salt", "sweet"))
-    wet_g = sum(grams_roughly(line) or 0.0 for line in found if line.kind in WET)
+    wet_g = sum(grams_roughly(line) or _SPLASH_G for line in found if line.kind in WET)
     return wet_g < _PASTE * salt_g
 
 

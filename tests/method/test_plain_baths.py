@@ -221,3 +221,23 @@ def test_oil_that_is_used_drains_no_tin(keeps: str) -> None:
 def test_grain_tipped_in_a_sieve_has_left_its_water(tips: str) -> None:
     found = reading(["150 g barley"], f"Boil the barley in salted water for half an hour. {tips}")
     assert [s["kind"] for s in found.recipe["steps"]] == ["boil"]
+
+
+@pytest.mark.parametrize(
+    "lines",
+    [
+        ["4 turkey steaks", "a slug of soy sauce", "1 tsp brown sugar", "salt and pepper"],
+        ["4 turkey steaks", "soy sauce", "2 tbsp brown sugar", "salt"],
+        ["4 turkey steaks", "lime juice", "soy sauce", "1 tbsp sugar", "1 tsp salt"],
+    ],
+)
+def test_a_marinade_of_unmeasured_sauces_is_no_dry_cure(lines: list[str]) -> None:
+    method = "Throw everything in a bowl and stir. Turn the steaks in the marinade. Leave for 3 hours. Grill."
+    assert "marinate" in kinds(reading(lines, method))
+    assert "dry_cure" not in kinds(reading(lines, method))
+
+
+def test_salt_with_a_splash_of_vodka_is_a_dry_cure() -> None:
+    lines = ["1 kg salmon", "80 g salt", "80 g sugar", "a splash of vodka"]
+    method = "Mix salt, sugar and vodka. Rub the mixture into the salmon and leave for 24 hours. Rinse."
+    assert kinds(reading(lines, method))[0] == "dry_cure"

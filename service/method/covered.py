@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable
 
 from .clauses import Clause
-from .happenings import LIQUIDS, PROTEINS, SOLIDS, Happening
+from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening
 from .headings import bath_of_heading
 from .leavens import is_soda
 from .listed import ICE
@@ -51,7 +51,8 @@ def covered(state: ReadingState, clause: Clause, water: Mention) -> bool:
     rises = not covers and clause.act == "put" and rises_over(clause)
     rises = rises or _is_poured_on(state, clause, water)
     rises = rises or _laid_in_bowl(state, clause, water) or is_laid_in(state, clause, water)
-    if not (covers or rises):
+    added = not (covers or rises) and _is_added_to_potted(state, clause, water)
+    if not (covers or rises or added):
         return False
     if clause.base in ("fill", "flood") and (clause.vessel() or not state.last_foods):
         return False  # "fill a pot with water" opens one
@@ -77,10 +78,35 @@ def covered(state: ReadingState, clause: Clause, water: Mention) -> bool:
     scalded = set(map(state.kind, foods)) & PROTEINS
     boiling = (scalded or water.prep in ("in", "into")) and _BOILING.search(clause.text)
     salted = (pot.water is not None and pot.water.is_salted) or "salt" in map(state.kind, liquid)
+    pot.absorbed = added and not set(map(state.kind, foods)) <= _NEEDS_NO_WORD  # unless it is drained
     pot.heated = bool(boiling) or (salted and set(map(state.kind, foods)) == {"pasta"})
     pot.take_time(clause)
     state.pot = state.begin(pot)
     return True
+
+
+_NEEDS_NO_WORD = frozenset({"pasta", "potato", "egg"})
+_POTTED = POURED_WITHOUT_WORD | PROTEINS | {"legume", "grain", "salty"}
+_ADDS = frozenset({"add", "pour", "tip", "put", "run"})
+
+
+def potted(state: ReadingState, clause: Clause) -> tuple[int, ...]:
+    """The food that a clause puts into a pot, with no water yet."""
+    if clause.act != "put" or clause.vessel() not in ("pot", "pan") or "water" in clause.speaks:
+        return ()
+    vessel = next(m for m in clause.mentions if m.kind == "vessel")
+    foods = tuple(state.solids(clause, direct=True)) or state.last_foods
+    into = vessel.prep in ("in", "into", "to") and not (clause.negated or clause.hours)
+    return foods if into and {state.kind(n) for n in foods} <= _POTTED else ()
+
+
+def _is_added_to_potted(state: ReadingState, clause: Clause, water: Mention) -> bool:
+    """ "Put the beans in a pot. Add water.": they lie in it."""
+    if not state.potted or clause.base not in _ADDS or water.kind != "water" or "steam" in clause.sentence:
+        return False
+    if water.prep and not (water.prep == "in" and clause.tokens[0].text == clause.base):
+        return False
+    return not state.solids(clause) and (state.pot is None or state.pot.closed)
 
 
 def _only_cools(state: ReadingState, water: Mention, foods: Iterable[int]) -> bool:

@@ -1,9 +1,10 @@
-"""What is only done with the other food of a line: "if using fresh cod, salt it", of "salt cod or fresh"."""
+"""What is only done another way: with the other food of a line ("if using fresh cod, salt it", of "salt cod
+or fresh"), or in another vessel than the recipe was cooked in ("this can also be made in a slow cooker")."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import lru_cache
 
 from .clauses import Clause
@@ -22,7 +23,10 @@ _OR = re.compile(r"\bor\b", re.IGNORECASE)
 
 
 def without_other_choices(clauses: Sequence[Clause], index: Index) -> list[Clause]:
-    """The clauses without those of a sentence that begins with another choice than the first of its line."""
+    """The clauses without those of a sentence that begins with another choice than the first of its line, and
+    without another way to cook what is cooked already."""
+    if any(clause.heading or not clause.words.isdisjoint(_VESSEL_WORDS) for clause in clauses):
+        clauses = list(_without_other_ways(clauses))
     lines = tuple(line.text for line in index.lines if line.kind in SOLIDS and _OR.search(line.text))
     if not lines:
         return list(clauses)
@@ -48,3 +52,44 @@ def _roots(text: str) -> frozenset[str]:
 
 
 _CANNED = frozenset({"canned", "tinned", "tin", "jarred", "jar"})
+
+
+_VESSEL = (
+    r"(?:slow[- ]?cooker|crock[- ]?pot|pressure[- ]?cooker|instant[- ]?pot|multi[- ]?cooker|rice[- ]?cooker"
+    r"|air[- ]?fryer|microwave|oven|smoker|bread[- ]?(?:machine|maker)|stove[- ]?top|stove|hob)"
+)
+_VESSEL_WORDS = frozenset(
+    {"cooker", "slow-cooker", "crock", "crockpot", "crock-pot", "instant", "multicooker", "multi-cooker"}
+    | {"fryer", "air-fryer", "microwave", "oven", "smoker", "machine", "maker", "stovetop", "stove", "hob"}
+    | {"stove-top", "pressure-cooker", "instapot"}
+)
+_OTHER_WAY = re.compile(
+    r"^\W*(?:(?:this|it|these|they|you|the [a-z]+|i|we)(?: [a-z]+)? (?:can|could|may|might)(?: be)? "
+    r"(?:also|just as well|equally)(?: be)? (?:done|made|cooked|prepared|do|make|cook|prepare|use)\b"
+    rf"[^.;]{{0,40}}\b{_VESSEL}\b"
+    rf"|(?:(?:for|using|with|to use) (?:a|an|the|your) {_VESSEL}(?: (?:method|version|way|recipe))?\s*[:,]"
+    rf"|to (?:make|do|cook) (?:this |it |them )?(?:in|with|using) (?:a|an|the|your) {_VESSEL}\b"
+    rf"|{_VESSEL} (?:method|version|instructions|directions|variation|option)\b))",
+    re.IGNORECASE,
+)
+_HEADING = re.compile(
+    rf"^(?:(?:for|in|using) (?:a|an|the|your) )?(?!oven|stove|hob|smoker){_VESSEL}"
+    r"(?: (?:method|version|way|recipe|instructions|directions))?$",
+    re.IGNORECASE,
+)
+_GOES_ON_ANYHOW = frozenset({"meanwhile", "serve", "while"})
+_COOKED_BY = frozenset({"boil", "simmer", "cook", "roast", "fry", "steam"})
+
+
+def _without_other_ways(clauses: Sequence[Clause]) -> Iterator[Clause]:
+    """The clauses without those that tell, to the end of their paragraph, how else it may be cooked."""
+    cooked, aside = False, -1
+    for clause in clauses:
+        if clause.method != aside:
+            other = _OTHER_WAY.match(clause.sentence) or (clause.heading and _HEADING.match(clause.heading))
+            aside = clause.method if cooked and other else -1
+        elif clause.opens and not clause.words.isdisjoint(_GOES_ON_ANYHOW):
+            aside = -1
+        if clause.method != aside:
+            cooked = cooked or clause.act in _COOKED_BY
+            yield clause

@@ -114,6 +114,8 @@ def pot_is_poured(pot: Happening, state: ReadingState) -> bool:
     if pot.water is None:
         # Water that the list counts out is meant to stay, but for pasta and eggs.
         return bool(kinds & {"pasta", "egg"}) and len(pot.foods) == 1
+    if "legume" in kinds and kinds & {"vegetable", "salty"}:
+        return False  # beans with their roots and onions are a stew, unless it is drained
     return bool(kinds & POURED_WITHOUT_WORD) and kinds <= (
         POURED_WITHOUT_WORD | {"salty"} | SOLIDS - PROTEINS - {"grain"}
     )

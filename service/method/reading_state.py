@@ -99,6 +99,7 @@ class ReadingState:
     may_be_left: set[int] = field(default_factory=set)
     hints: set[str] = field(default_factory=set)
     waits: list[float] = field(default_factory=list)
+    potted: tuple[int, ...] = ()  # see that function of covered
     waters: frozenset[int] = frozenset()
     watered: Happening | None = None
     _read: Clause | None = None

@@ -15,6 +15,7 @@ from .coating_left import all_sticks
 from .coatings import read_coating
 from .cold_baths import read_bath
 from .company import attend
+from .covered import potted
 from .egg_parts import find_egg_parts
 from .fates import read_fate
 from .frying import fry_on, read_frying
@@ -234,7 +235,7 @@ def _take(state: ReadingState, clause: Clause) -> None:
     waits = state.pot is not None and not state.pot.foods  # what goes into its water may be a brine's
     if not taken or waits or clause.act in ("heat", "mix", "boil", "simmer"):
         mix(state, clause)
-    opened = state.pot is not None and state.pot is not pot
+    opened = state.pot if state.pot is not pot else None
     state.seasoned += _seasonings(state, clause, taken)
     if not taken and not clause.verb and _may_move_salt(clause):
         state.unread.append(clause)
@@ -243,11 +244,11 @@ def _take(state: ReadingState, clause: Clause) -> None:
     if flows is not None and flows == liquids(state):
         state.idle.append((clause, state.last_foods))
     state.remember(clause)
+    state.potted = potted(state, clause) if clause.act == "put" else ()
     worked_on = state.pending or (state.happened[-1] if state.happened else None)
     if not state.last_foods and worked_on is not None:
         state.last_foods = tuple(worked_on.foods)
-    begun = state.happened[-1] if len(state.happened) > before else None
-    attend(state, clause, begun or (state.pot if opened else None))
+    attend(state, clause, state.happened[-1] if len(state.happened) > before else opened)
 
 
 def _go_on(state: ReadingState, now: Happening, clause: Clause) -> None:

@@ -282,3 +282,50 @@ def test_three_dishes_are_one_coating(turns: str) -> None:
     )
     assert [kind for kind, _ in steps_of(found)] == ["dredge", "fry"]
     assert {component(found, line)[0] for line in lines[1:4]} == {"coating"}
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Put the lentils in a pot. Add water. Cook for 10 minutes and drain.",
+        "Tip the lentils into a large saucepan, pour in water and boil for 10 minutes. Drain off the water.",
+        "Place lentils in a pan and add cold water. Boil for 10 minutes, then pour off the water.",
+    ],
+)
+def test_water_that_is_added_to_a_pot_of_food_boils_it(said: str) -> None:
+    found = reading(["400 g lentils", "2 carrots", "1 tsp salt"], said, "Fry the carrots, add all with salt.")
+    assert steps_of(found) == [("boil", 0.1667)]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Put the lentils and carrots in a pot. Add water. Cook for 40 minutes. Season with the salt.",
+        "Cover the lentils and the carrots with water in a pot. Boil for 40 minutes. Season with the salt.",
+        "Put the carrots in a pan, add water and the salt, cook for 20 minutes and blend with the lentils.",
+    ],
+)
+def test_what_cooks_in_added_water_is_a_stew_unless_it_is_drained(said: str) -> None:
+    assert steps_of(reading(["400 g lentils", "2 carrots", "1 tsp salt"], said)) == []
+
+
+@pytest.mark.parametrize(
+    "otherwise",
+    [
+        "This can also be made in a slow cooker. After soaking and draining the beans, cook them on low.",
+        "You can also cook it in the pressure cooker: soak the beans, drain them, then 40 minutes.",
+        "To do this in a crockpot, soak the beans overnight, drain and leave all in it for 8 hours.",
+        "Slow cooker version: Soak the beans overnight and drain. Cook for 8 hours.",
+        "For the pressure cooker: soak the beans, drain, cook 40 minutes.",
+    ],
+)
+def test_another_way_to_cook_what_is_cooked_already_is_let_be(otherwise: str) -> None:
+    lines = ["500 g beans", "600 g smoked ham hock", "1 onion"]
+    method = "Cover beans, hock and onion with water and simmer for 2 hours. Shred the meat into the beans."
+    assert steps_of(reading(lines, method, otherwise)) == []
+    assert steps_of(reading(lines, f"{method} {otherwise}")) == []
+
+
+def test_the_only_way_that_is_told_is_read() -> None:
+    method = "For the slow cooker: soak the beans overnight, drain, and cook with the onion for 8 hours."
+    assert ("soak", 12.0) in steps_of(reading(["500 g beans", "1 onion"], method))

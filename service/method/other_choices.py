@@ -1,5 +1,6 @@
 """What is only done another way: with the other food of a line ("if using fresh cod, salt it", of "salt cod
-or fresh"), or in another vessel than the recipe was cooked in ("this can also be made in a slow cooker")."""
+or fresh"), in another vessel than the recipe was cooked in ("this can also be made in a slow cooker"), or to
+what is cooked already ("alternatively, boil them")."""
 
 from __future__ import annotations
 
@@ -28,9 +29,44 @@ def without_other_choices(clauses: Sequence[Clause], index: Index) -> list[Claus
     if any(clause.heading or not clause.words.isdisjoint(_VESSEL_WORDS) for clause in clauses):
         clauses = list(_without_other_ways(clauses))
     lines = tuple(line.text for line in index.lines if line.kind in SOLIDS and _OR.search(line.text))
-    if not lines:
+    others = _other_ways(clauses)
+    if not (lines or others):
         return list(clauses)
-    return [clause for clause in clauses if not _is_of_other(clause.sentence, lines)]
+    return [
+        c for c in clauses if c.sentence not in others and not (lines and _is_of_other(c.sentence, lines))
+    ]
+
+
+_OTHER_WAY = re.compile(
+    r"(?:or,? )?(?:alternat(?:iv)?ely\b|(?:another|the other|a second) (?:way|option|method)\b"
+    r"|(?:you|one) (?:can|could|may|might) (?:also|instead|equally|just as well)\b)"
+    r"|(?:you (?:can|could|may|might)|(?:or )?if you (?:prefer|like|wish|want|would rather)|if preferred)\b"
+    r".*\binstead\b(?! of)",
+    re.IGNORECASE | re.DOTALL,
+)
+_COOKS = frozenset({"boil", "simmer", "cook", "steam", "fry", "roast"})
+
+
+def _other_ways(clauses: Sequence[Clause]) -> set[str]:
+    """Sentences that offer another way to cook what is cooked already: "alternatively, boil the potatoes"."""
+    found: set[str] = set()
+    for i, clause in enumerate(clauses):
+        if clause.act in _COOKS and _may_be_other(clause) and _OTHER_WAY.match(clause.sentence.lstrip("( ")):
+            foods = {n for m in clause.mentions for n in m.lines}
+            before = (c for c in clauses[:i] if c.act in _COOKS and c.sentence != clause.sentence)
+            cooked = ({n for m in c.mentions for n in m.lines} for c in before)
+            first = clause.sentence.lower().find("alternat") in range(5) and i > 0
+            if first or any(not foods or not lines or foods & lines for lines in cooked):
+                found.add(clause.sentence)
+    return found
+
+
+_SIGNS = frozenset({"alternatively", "alternately", "also", "instead", "option", "way", "method", "equally"})
+
+
+def _may_be_other(clause: Clause) -> bool:
+    said = clause.sentence.lower()
+    return any(sign in said for sign in _SIGNS)
 
 
 @lru_cache(maxsize=1024)

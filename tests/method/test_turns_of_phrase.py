@@ -169,3 +169,32 @@ def test_steps_that_no_verb_or_no_liquid_names(
 ) -> None:
     (step,) = _steps(_read(lines, *said), kind)
     assert step["duration_h"] == pytest.approx(hours)
+
+
+@pytest.mark.parametrize(
+    "offers",
+    [
+        "Alternatively, boil the potatoes for 20 minutes and drain.",
+        "You could also boil the potatoes.",
+        "If you prefer, boil the potatoes in salted water instead.",
+        "Another way is to boil the potatoes in salted water.",
+    ],
+)
+def test_another_way_to_cook_is_not_done_as_well(offers: str) -> None:
+    found = _read(
+        ["1 kg potatoes", "50 g butter"], f"Roast the potatoes for an hour. {offers} Add the butter."
+    )
+    assert "steps" not in found.recipe
+
+
+@pytest.mark.parametrize(
+    "says",
+    [
+        "You can boil the potatoes or steam them.",
+        "Fry the onion. You will also have to boil the potatoes.",
+        "Bring water to the boil. You can also add a leaf of bay. Boil the potatoes.",
+    ],
+)
+def test_what_is_also_done_or_may_be_done_first_is_done(says: str) -> None:
+    found = _read(["1 kg potatoes", "1 onion", "50 g butter"], f"{says} Mash with the butter.")
+    assert [each["kind"] for each in found.recipe["steps"]] == ["boil"]

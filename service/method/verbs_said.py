@@ -51,8 +51,10 @@ def verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[i
         return said
     if verb is None:
         return _fallback(tokens, begin, end, named)
-    if verb.base == "make" and (said := _made_to(tokens, at, end, named)) is not None:
-        return said
+    if verb.base == "make":
+        said = _made_sure(tokens, at, end) or _made_to(tokens, at, end, named)
+        if said is not None:
+            return said
     if verb.base in _LIGHT and (said := _light(tokens, at, end)) is not None:
         return said
     if verb.base in AWAY_VERBS and _is_away(tokens[at + 1 : min(end, at + 7)], verb):
@@ -93,6 +95,16 @@ _LAID_TO = frozenset({"boil", "simmer", "marinate", "soak", "brine", "drain", "p
 def _is_to_be(tokens: Sequence[Token], k: int) -> bool:
     """ "Let it be well washed"."""
     return "be" in (tokens[k - 1].text, tokens[k - 2].text)
+
+
+def _made_sure(tokens: Sequence[Token], at: int, end: int) -> Verb | None:
+    """ "Make sure to rinse the capers", "make sure that you drain it": the verb behind."""
+    words = [token.text for token in tokens[at + 1 : min(end, at + 5)]]
+    if words[:1] not in (["sure"], ["certain"]):
+        return None
+    k = 1 + (words[1:2] == ["that"])
+    verb = verbs().get(words[k + 1]) if words[k : k + 1] in (["to"], ["you"]) and k + 1 < len(words) else None
+    return verb if verb is not None and verb.form == "base" else None
 
 
 def _made_to(tokens: Sequence[Token], at: int, end: int, named: set[int]) -> Verb | None:
@@ -261,7 +273,8 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
         noun = verb.form == "base" and verb.noun and k > begin
         if noun and verb.base in ("boil", "simmer") and k > begin + 1 and tokens[k - 2].text == "to":
             return Verb(verb.base, verb.act, "base", True)  # "all of it to the boil"
-        if tokens[k].text == "rolling" or (noun and tokens[k - 1].text in _NOUN_BEHIND):
+        behind = noun and tokens[k - 1].text in _NOUN_BEHIND and not _is_to_do(tokens, k, named)
+        if tokens[k].text == "rolling" or behind:
             continue
         if k > begin and verb.form == "s" and tokens[k - 1].text in ("the", "your", "these"):
             continue  # "it makes the pickles crisp"
@@ -269,6 +282,8 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
             continue  # "before boiling it should be laid in water", "for the last hour of cooking add"
         if verb.form == "past" and k > begin + 1 and tokens[k - 1].text in BE and _is_relative(tokens, k):
             continue
+        if k == begin and verb.base in _FOODS_ALONE and end - begin == 1:
+            continue  # "Bread", a heading
         if k == begin and verb.base in LASTING and [t.text for t in tokens[k + 1 : k + 2]] == ["to"]:
             continue  # "brine to drain"
         if verb.act in ("let", "other", "serve") or verb.base in ("get", "make", "use"):
@@ -286,6 +301,19 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
     return kept
 
 
+_FOODS_ALONE = frozenset({"bread", "flour", "cream", "roll", "spread", "crumb"})
+_NEEDS = frozenset({"need", "needs", "have", "has", "want", "wants", "got", "ought"})
+
+
+def _is_to_do(tokens: Sequence[Token], k: int, named: set[int]) -> bool:
+    """ "You will have to boil the potatoes", "they need to boil for an hour", not "bring to boil"."""
+    if k < 2 or tokens[k - 1].text != "to":
+        return False
+    after = tokens[k + 1].text if k + 1 < len(tokens) else "."
+    return k + 1 in named or after in _OBJECTS or tokens[k - 2].text in _NEEDS
+
+
+_OBJECTS = frozenset({"the", "your", "them", "all", "both", "these", "those", "some"})
 _TELL_WHEN = frozenset({"before", "after", "of"})
 
 

@@ -198,3 +198,37 @@ def test_another_way_to_cook_is_not_done_as_well(offers: str) -> None:
 def test_what_is_also_done_or_may_be_done_first_is_done(says: str) -> None:
     found = _read(["1 kg potatoes", "1 onion", "50 g butter"], f"{says} Mash with the butter.")
     assert [each["kind"] for each in found.recipe["steps"]] == ["boil"]
+
+
+@pytest.mark.parametrize(
+    "bids",
+    [
+        "You will have to boil the potatoes.",
+        "The potatoes need to boil for 20 minutes.",
+        "It is best to boil the potatoes.",
+        "Make sure to boil the potatoes.",
+        "Make sure that you boil the potatoes.",
+    ],
+)
+def test_what_is_to_be_done_is_done(bids: str) -> None:
+    found = _read(["1 kg potatoes", "50 g butter"], f"{bids} Mash with the butter.")
+    assert [each["kind"] for each in found.recipe["steps"]] == ["boil"]
+
+
+@pytest.mark.parametrize(
+    "bids",
+    [
+        "There is no need to boil the potatoes.",
+        "You don't have to boil the potatoes.",
+        "Make sure the oven is hot.",
+    ],
+)
+def test_what_need_not_be_done_is_not(bids: str) -> None:
+    found = _read(["1 kg potatoes", "50 g butter"], f"{bids} Fry the potatoes in the butter.")
+    assert "steps" not in found.recipe
+
+
+def test_bread_alone_heads_what_follows_and_crumbs_nothing() -> None:
+    lines = ["1 tsp yeast", "300 ml water", "2 tsp salt", "500 g flour", "500 g roast pork"]
+    found = _read(lines, "Bread", "Combine the bread ingredients and knead. Bake.", "Slice the pork on it.")
+    assert "steps" not in found.recipe

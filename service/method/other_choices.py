@@ -29,7 +29,7 @@ def without_other_choices(clauses: Sequence[Clause], index: Index) -> list[Claus
     if any(clause.heading or not clause.words.isdisjoint(_VESSEL_WORDS) for clause in clauses):
         clauses = list(_without_other_ways(clauses))
     lines = tuple(line.text for line in index.lines if line.kind in SOLIDS and _OR.search(line.text))
-    others = _other_ways(clauses)
+    others = _offered_ways(clauses)
     if not (lines or others):
         return list(clauses)
     return [
@@ -37,7 +37,7 @@ def without_other_choices(clauses: Sequence[Clause], index: Index) -> list[Claus
     ]
 
 
-_OTHER_WAY = re.compile(
+_OFFERED = re.compile(
     r"(?:or,? )?(?:alternat(?:iv)?ely\b|(?:another|the other|a second) (?:way|option|method)\b"
     r"|(?:you|one) (?:can|could|may|might) (?:also|instead|equally|just as well)\b)"
     r"|(?:you (?:can|could|may|might)|(?:or )?if you (?:prefer|like|wish|want|would rather)|if preferred)\b"
@@ -47,11 +47,11 @@ _OTHER_WAY = re.compile(
 _COOKS = frozenset({"boil", "simmer", "cook", "steam", "fry", "roast"})
 
 
-def _other_ways(clauses: Sequence[Clause]) -> set[str]:
+def _offered_ways(clauses: Sequence[Clause]) -> set[str]:
     """Sentences that offer another way to cook what is cooked already: "alternatively, boil the potatoes"."""
     found: set[str] = set()
     for i, clause in enumerate(clauses):
-        if clause.act in _COOKS and _may_be_other(clause) and _OTHER_WAY.match(clause.sentence.lstrip("( ")):
+        if clause.act in _COOKS and _may_offer(clause) and _OFFERED.match(clause.sentence.lstrip("( ")):
             foods = {n for m in clause.mentions for n in m.lines}
             before = (c for c in clauses[:i] if c.act in _COOKS and c.sentence != clause.sentence)
             cooked = ({n for m in c.mentions for n in m.lines} for c in before)
@@ -64,7 +64,7 @@ def _other_ways(clauses: Sequence[Clause]) -> set[str]:
 _SIGNS = frozenset({"alternatively", "alternately", "also", "instead", "option", "way", "method", "equally"})
 
 
-def _may_be_other(clause: Clause) -> bool:
+def _may_offer(clause: Clause) -> bool:
     said = clause.sentence.lower()
     return any(sign in said for sign in _SIGNS)
 

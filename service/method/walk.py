@@ -304,7 +304,9 @@ def _seasonings(state: ReadingState, clause: Clause, taken: bool) -> list[tuple[
     if clause.base in ("adjust", "correct") and not clause.has("seasoning", "seasonings", "salt"):
         return []
     said = state.salt_said(clause)
-    if said is not None and not taken and not clause.negated and _OF_WATER.search(clause.text):
+    salts_water = clause.base == "salt" and "water" in clause.text and state.pot is None
+    forewarns = salts_water or (said is not None and bool(_OF_WATER.search(clause.text)))
+    if forewarns and not taken and not clause.negated:
         state.forewarned = Water(strength_of(clause) or "salted", salt_of_pot(clause, "salted"))
         return []  # "I put only half the usual salt in the pasta water", of a pot that comes later
     unnamed = clause.act == "season" and not state.lines_of(clause) and not clause.has("water")

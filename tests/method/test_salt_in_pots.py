@@ -21,6 +21,7 @@ def water_of(lines: list[str], method: str) -> list[Any]:
     "boils",
     [
         "Don't forget to salt the water before you cook the penne. Drain.",
+        "Salt the pasta water well. Cook the penne. Drain.",
         "Cook the penne in well salted water, no oil. Drain.",
     ],
 )

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
+from .bought_salty import must_be_canned
 from .clauses import Clause
 from .happenings import PROTEINS, Happening, Water
 from .listed import ListedLine
@@ -58,9 +59,10 @@ def _boiled(state: ReadingState, line: ListedLine, clause: Clause, cooked: re.Ma
 
 
 def _of_a_can(state: ReadingState, line: ListedLine, clause: Clause, said: set[str]) -> None:
-    if not said & {"rinsed", "drained"} or (line.kind in PROTEINS and not line.is_canned):
+    canned = line.is_canned or ("drained" in said and must_be_canned(state, line))
+    if not said & {"rinsed", "drained"} or (line.kind in PROTEINS and not canned):
         return
-    if not (line.is_canned or line.kind == "salty") or state.latest(("drain",), (line.index,)):
+    if not (canned or line.kind == "salty") or state.latest(("drain",), (line.index,)):
         return
     rinsed = "rinsed" in said
     for other in state.happened:

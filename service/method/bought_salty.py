@@ -8,8 +8,9 @@ from itertools import dropwhile
 
 from .clauses import Clause
 from .happenings import PROTEINS, Happening
+from .listed import ListedLine
 from .prose_tokens import tokenize
-from .reading_state import ReadingState
+from .reading_state import HOT, ReadingState
 from .times_and_sizes import number_at
 
 _CURED = frozenset({"corned", "salt", "salted", "cured", "brined", "gammon", "pickled"})
@@ -37,11 +38,11 @@ def of_a_can(state: ReadingState, clause: Clause, *, rinsed: bool = False, empti
         return False
     if clause.act == "rinse" and clause.has("tin", "tins", "jar") and clause.has("add", "little", "swirl"):
         return False  # "rinse the tins with a little water and add that too"
-    named = {n: s for n, s in state.lines_of(clause).items() if state.lines[n].is_canned}
+    named = {n: s for n, s in state.lines_of(clause).items() if _is_canned(state, clause, n)}
     named |= _of_all_cans(state, clause)
     unsaid = not state.lines_of(clause)
     lines = named or state.solids(clause) or (dict.fromkeys(state.last_foods, 1.0) if unsaid else {})
-    canned = {n: s for n, s in lines.items() if state.lines[n].is_canned}
+    canned = {n: s for n, s in lines.items() if _is_canned(state, clause, n)}
     salty = {n: s for n, s in lines.items() if state.kind(n) == "salty" or _lies_in_brine(state, n)}
     found = _as_many_as_said(state, clause, canned) or salty
     if not found:
@@ -88,6 +89,36 @@ def _cans_said(clause: Clause) -> float | None:
         if rest and (rest[0].stem in _CAN or rest[0].text == "undrained"):
             return number[0] if rest[0].stem in _CAN else None
     return None
+
+
+_SOLD_DRY = frozenset({"lentil", "lentils", "dal", "dhal", "split"})
+_PREPARED = frozenset(
+    {"dried", "dry", "cooked", "boiled", "soaked", "frozen", "thawed", "fresh", "green", "homemade", "raw"}
+    | {"blanched", "steamed", "sprouted", "runner", "sprouts", "squeezed", "pressed"}
+)
+"""Words of food that was drained of something else than a can's liquid."""
+_IN_CANS = frozenset(
+    {"tuna", "salmon", "sardines", "anchovies", "mackerel", "clams", "crabmeat", "corn", "sweetcorn"}
+    | {"artichoke", "artichokes", "chestnuts", "bamboo", "pimientos", "hominy"}
+)
+
+
+def must_be_canned(state: ReadingState, line: ListedLine) -> bool:
+    """ "400 g chickpeas, drained": what is drained and lay in nothing comes out of a can."""
+    said = {token.text for token in tokenize(line.text)}
+    if not said.isdisjoint(_PREPARED | _SOLD_DRY):
+        return False
+    if line.kind != "legume" and said.isdisjoint(_IN_CANS):
+        return False
+    return state.latest(("soak", "brine", *HOT), (line.index,)) is None
+
+
+def _is_canned(state: ReadingState, clause: Clause, line: int) -> bool:
+    """Whether a line is of cans, or its food is drained before anybody spoke of it: "drain the beans"."""
+    if state.lines[line].is_canned:
+        return True
+    drains = clause.act == "drain" or clause.has("drain", "drained")
+    return drains and not state.spoken.get(line) and must_be_canned(state, state.lines[line])
 
 
 _LIES_IN = frozenset({"oil", "water"})

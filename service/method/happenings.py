@@ -21,6 +21,8 @@ SHORT_H = 0.2
 """Hours that count as standing."""
 WITHOUT_BATH = frozenset({"drain", "roast", "smoke", "squeeze", "press", "dry", "rest", "steam", "rinse"})
 """Kinds that no liquid or coating belongs to."""
+_HEATED = frozenset({"boil", "simmer", "fry", "roast", "steam"})
+_LEAST_HEAT_C = 40.0
 _BESIDE = 12
 """Characters between two clauses that are marked as one phrase."""
 POURED_WITHOUT_WORD = frozenset({"pasta", "potato", "vegetable", "egg"})
@@ -106,10 +108,14 @@ class Happening:
             self.hours = told.with_more(self.hours) if self.hours is not None else told
             if clause.method == self.clause.method and 0 <= clause.start - self.clause.end <= _BESIDE:
                 self.until = clause.end
-        if clause.celsius is not None and self.celsius is None:
+        if clause.celsius is not None and self.celsius is None and not self._is_too_cold(clause.celsius):
             self.celsius = clause.celsius
         if clause.thickness is not None and self.thickness is None:
             self.thickness = clause.thickness
+
+    def _is_too_cold(self, celsius: float) -> bool:
+        """ "Used oil keeps in the fridge": a temperature that nothing fries or boils at."""
+        return self.kind in _HEATED and celsius < _LEAST_HEAT_C
 
 
 @dataclass(slots=True)

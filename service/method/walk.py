@@ -127,6 +127,8 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
             soak_instead(state, each)
         if each.kind in COLD and each.hours is None:
             each.hours = each.ahead
+        if each.kind == "brine" and {state.kind(n) for n in each.foods} == {"grain"}:
+            each.kind = "soak"  # rice stands in salted water, and is not brined
         listed = "salt" in map(state.kind, each.liquid)
         if not (listed or _counts(state, each)) and each.water and each.water.is_salted:
             state.seasoned.append((each.clause, each.water.salt))

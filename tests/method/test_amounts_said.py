@@ -47,7 +47,7 @@ def test_the_soak_of_the_rice_takes_only_its_own_spoon() -> None:
         "Toss the aubergines with salt and pepper and roast them.",
         "Drain the rice. Stir 1 tsp. salt into the stock, pour over the rice and simmer until dry.",
     )
-    assert found == {"brine": ["1 tsp salt"], "dish": ["1 tsp salt", "1.2 to 3 g salt"]}
+    assert found == {"soaking-water": ["1 tsp salt"], "dish": ["1 tsp salt", "1.2 to 3 g salt"]}
 
 
 def test_flour_takes_the_salt_that_is_measured_into_it() -> None:

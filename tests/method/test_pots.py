@@ -275,7 +275,7 @@ def test_a_little_broth_is_kept_of_a_pot_that_boils_more() -> None:
             "drain. Boil 2.5 "
             "litres of water with the remaining salt. Add rice, boil 6 minutes. Drain and give it a "
             "quick rinse.",
-            [("brine", 0.5), ("boil", 0.1), ("rinse", None)],
+            [("soak", 0.5), ("boil", 0.1), ("rinse", None)],
         ),
         (
             ["1 smoked sausage", "2 tbsp mustard"],

@@ -98,7 +98,8 @@ def takes_out(state: ReadingState, clause: Clause, found: Happening) -> bool:
         return clause.has("water")
     solids = state.solids(clause)
     said = clause.has("brine", "marinade", "water", "liquid", "cure", "bag", "fridge")
-    about = set(solids or state.last_foods)
+    named = {n for m in clause.mentions if not m.prep for n in m.lines}
+    about = set(solids or named or state.last_foods)
     if not said and about and not about & set(found.foods):
         return False
     if found.kind in HOT and solids and set(found.foods) - set(solids) and not clause.has("water"):

@@ -80,6 +80,8 @@ def read_thrown_out(state: ReadingState, clause: Clause) -> None:
     """Take a clause that throws cooked vegetables away, or that takes out what gave its taste."""
     if clause.negated:
         return
+    if state.thrown_out and clause.base in _COMES_BACK and "line" not in clause.speaks:
+        _come_back(state, clause)
     if clause.act in ("remove", "discard") or (
         not _PICKS.isdisjoint(clause.words) and _PICKED.search(clause.text)
     ):
@@ -96,6 +98,21 @@ def read_thrown_out(state: ReadingState, clause: Clause) -> None:
         if mention.kind == "line" and mention.prep in ("", "with") and _is_whole(clause, mention):
             thrown_lines = (n for n in mention.lines if state.kind(n) in _KINDS and _was_cooked(state, n))
             state.thrown_out |= dict.fromkeys(thrown_lines, state.turn)
+
+
+_COMES_BACK = frozenset({"return", "put", "add", "tip", "stir"})
+_SOON = 4
+"""Clauses after which what was taken out is still spoken of."""
+
+
+def _come_back(state: ReadingState, clause: Clause) -> None:
+    """ "Take out the pepper; skin it, chop, and return to the pot": what was taken out last."""
+    last = max(state.thrown_out.values())
+    if max(state.last_spoken.values(), default=0) > last:
+        return  # "slice the beef and return it"
+    comes = clause.base == "return" or clause.has("back")
+    if comes and not clause.has("boil", "simmer", "heat") and state.turn - last <= _SOON:
+        state.thrown_out = {n: turn for n, turn in state.thrown_out.items() if turn < last}
 
 
 _BAGS = frozenset({"cheesecloth", "muslin", "sachet", "bouquet"})

@@ -10,6 +10,7 @@ from saltledger.method.prose_tokens import tokenize
 from saltledger.method.times_and_sizes import durations
 
 from .test_method_reading import component, reading
+from .test_plain_recipes import eaten
 
 Steps = list[tuple[str, float | None]]
 
@@ -271,3 +272,20 @@ def test_what_is_put_where_a_ham_was_lifted_out_lies_in_its_water(way: str) -> N
     found: Any = reading(["800 g gammon joint", "1 kg potatoes"], method)
     assert [step["food"] for step in found.recipe["steps"]] == ["gammon-joint", "potatoes"]
     assert len({step["bath"] for step in found.recipe["steps"]}) == 1
+
+
+@pytest.mark.parametrize(
+    "back",
+    [
+        "Take out the garlic. Peel it, mash it, and return to the pot.",
+        "Fish out the garlic, crush it and stir it back in.",
+        "Lift out the garlic; skin, chop and put it back.",
+    ],
+)
+def test_what_is_taken_out_and_comes_back_is_eaten_with_its_broth(back: str) -> None:
+    lines = ["1 kg beef", "2 l water", "1 head garlic", "1 tsp salt"]
+    found = reading(lines, f"Simmer the beef and garlic in the water with the salt for 2 hours. {back}")
+    assert all(eaten(found, n) == 1.0 for n in range(4))
+    kept_out = "Take out the garlic. Slice the beef and return it to the pot."
+    found = reading(lines, f"Simmer the beef and garlic in the water with the salt. {kept_out}")
+    assert eaten(found, 2) == 0.0

@@ -62,6 +62,9 @@ def _is_first_way(first: Happening, other: Happening) -> bool:
     return apart and bool(first.liquid and other.liquid) and bool(_OR.search(other.clause.sentence))
 
 
+_OF_DOUGH = frozenset({"flour", "salt", "egg", "milk", "water", "sweet", "oil", "spice", "herb", "cheese"})
+
+
 @dataclass(slots=True)
 class Assembled:
     """Components in order, steps in order, and lines that went nowhere with the reason."""
@@ -253,18 +256,29 @@ class Assembler:
                 fates[line] = (*fates.get(line, ()), i)
         made: dict[tuple[Any, ...], Component] = {}
         found: dict[int, Component] = {}
+        doughs = self._stirred_to_dough(happened)
         for line, fate in fates.items():
             thrown = line in self.state.thrown_out
-            key = (fate, self.state.kind(line), thrown)
+            key = (fate, "dough" if line in doughs else self.state.kind(line), thrown)
             if key not in made:
                 listed = self.state.lines[line]
-                made[key] = self.layout.new(name_of(listed), listed.line.food_words)
+                named = ("dough", "Dough") if line in doughs else (name_of(listed), listed.line.food_words)
+                made[key] = self.layout.new(*named)
             found[line] = made[key]
             if thrown or any(happened[i].spent for i in fate):
                 made[key].eaten = 0.0
             shares = [happened[i].foods[line] for i in fate if happened[i].kind == "drain"]
             part = min(shares) if len(shares) == len(fate) else 1.0  # "drain one can of the beans"
             self.layout.place(made[key], line, part)
+        return found
+
+    def _stirred_to_dough(self, happened: Sequence[Happening]) -> set[int]:
+        """What goes with flour into a pot or into fat: one food, with its salt in it."""
+        kind, found = self.state.kind, set[int]()
+        for each in happened:
+            own = {n for n in each.foods if kind(n) in _OF_DOUGH}
+            if {"flour", "salt"} <= {kind(n) for n in own}:
+                found |= own
         return found
 
     def _step(self, liquids: Liquids, happening: Happening, foods: Sequence[Component]) -> None:

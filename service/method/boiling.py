@@ -273,7 +273,7 @@ def _is_for_a_bath(state: ReadingState, lines: dict[int, float]) -> bool:
 def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
     """ "Add the pasta", once there is a pot of water."""
     stirs = clause.act != "mix" or clause.base in _STIRS  # not "grind the tomatoes", while the pot waits
-    sets = clause.base == "set" and is_to_water(clause)  # "set the bagels into the water"
+    sets = clause.base in _SETS and is_to_water(clause)  # "set the bagels into the water"
     if pot.closed or not ((clause.act in _GOES_IN and stirs) or sets or in_turn(clause)):
         return False
     if pot.foods and clause.has("fresh", "clean", "unsalted") and state.water_of(clause) is not None:
@@ -348,6 +348,7 @@ def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
     return True
 
 
+_SETS = frozenset({"set", "press", "push", "scrape", "squeeze", "grate", "snip", "pinch", "pipe", "rub"})
 _GOES_IN = frozenset({"put", "cook", "boil", "simmer", "mix", "heat"})
 
 

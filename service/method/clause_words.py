@@ -248,7 +248,7 @@ def is_to_water(clause: Clause) -> bool:
         )
         and m.prep in ("in", "into", "to")
         for m in clause.mentions
-    ) and clause.vessel() not in ("bowl", "pan")
+    ) and ("through" in clause.words or clause.vessel() not in ("bowl", "pan"))
 
 
 _ORDINALS = (("first",), ("second", "other"), ("third",))

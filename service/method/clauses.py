@@ -8,11 +8,11 @@ from dataclasses import dataclass
 
 from .clause_cuts import cuts_of
 from .elided import PUT, SIMMER, put_in, with_object
-from .headings import is_heading
 from .listed import Index
 from .meant_verbs import HEAT, STOVE, meant, not_used, on_the_stove, takes_time
 from .mention import Mention, kinds_of
 from .mentions import mentions_of
+from .method_parts import heading_of_paragraph, part_meant
 from .method_words import Verb, small_words, verbs
 from .prose_tokens import Token, sentences
 from .sizes_and_heat import cut_cm, has_degrees, has_sizes, has_temperature, temperature, thickness_cm
@@ -93,10 +93,12 @@ def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
     """The clauses of a method, in order."""
     heading = ""
     since: list[float] = []
+    parts = tuple(dict.fromkeys(line.heading for line in index.lines if line.heading))
     for number, paragraph in enumerate(paragraphs):
-        if (head := is_heading(paragraph)) is not None:
-            heading = head
-            continue
+        if (head := heading_of_paragraph(paragraph, parts)) is not None:
+            heading, says_more = head
+            if not says_more:
+                continue
         label = _LABEL.match(paragraph) if ":" in paragraph else None
         for tokens in sentences(paragraph):
             labelled = (
@@ -107,7 +109,8 @@ def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
             )
             said = _without_label(tokens, label.end()) if label and labelled else tokens
             if said and (said := _without_hearsay(said)):
-                yield from _of_sentence(number, paragraph, said, index, label[1] if label else heading, since)
+                head_here = part_meant(label[1], parts) if label else heading
+                yield from _of_sentence(number, paragraph, said, index, head_here, since)
 
 
 def _is_said(tokens: Sequence[Token], end: int, index: Index) -> bool:

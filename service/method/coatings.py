@@ -120,7 +120,8 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
             **{n: s for n, s in mixture.lines.items() if state.kind(n) in ("flour", "salt", "spice", "herb")},
         }
     flours.update({n: 1.0 for n in state.index.of_kinds("flour") if n in flours})
-    flours = _of_this_food(state, flours, foods)
+    stirred = {n: s for n, s in flours.items() if of_mixture and n in mixture.lines}
+    flours = _of_this_food(state, flours, foods) | stirred
     flours |= seasoned_with(state, clause, flours)
     if known is not None:
         known.liquid |= _without_bath_salt(state, flours | dict.fromkeys(dips(state), 1.0))

@@ -53,10 +53,10 @@ def _just_named(state: ReadingState, clause: Clause) -> dict[int, float]:
 def shaped(state: ReadingState, clause: Clause) -> dict[int, float]:
     """All that dumplings, bagels and their like were made of, where those are what boils."""
     near = clause.method == state.made_in and not state.last_foods
-    made = near or "made" in clause.speaks
+    made = near or "made" in clause.speaks or clause.has("batter", "dough")
     if not made:
         return {}
-    return _all_spoken_of(state) or ({} if near else _headed(state))
+    return _all_spoken_of(state, clause) or ({} if near else _headed(state))
 
 
 def _headed(state: ReadingState) -> dict[int, float]:
@@ -81,21 +81,24 @@ def roll_out(state: ReadingState, clause: Clause) -> None:
 def _filled(state: ReadingState, clause: Clause) -> dict[int, float]:
     if state.rolled_in is None or not 0 <= clause.method - state.rolled_in <= 1:
         return {}
-    return _all_spoken_of(state)
+    return _all_spoken_of(state, clause)
 
 
 def rolled_out(state: ReadingState, clause: Clause) -> dict[int, float]:
     """ "Shape the dough in rolls … slip them into the water": all that the dough was made of."""
     near = state.rolled_in is not None and 0 <= clause.method - state.rolled_in <= _SOON
-    return _all_spoken_of(state) if near or clause.has("dough") else {}
+    return _all_spoken_of(state, clause) if near or clause.has("dough") else {}
 
 
-def _all_spoken_of(state: ReadingState) -> dict[int, float]:
+def _all_spoken_of(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """All that a dough may be made of: what was spoken of, of its own part where the list has one."""
+    own = {n.index for n in state.index.lines if n.heading and n.heading == clause.heading}
+    own = own if any(state.kind(n) == "flour" for n in own) else set(state.lines)
     baths = {n for each in state.happened for n in each.liquid}
     baths |= {n for n in (state.pot.liquid if state.pot else ()) if state.kind(n) == "flour"}
     sauces = {n for n, line in state.lines.items() if "sauce" in line.heading.lower()}
     pots = {n for n, line in state.lines.items() if line.purpose == "pot" or state.kind(n) == "water"}
-    return {n: 1.0 for n in state.spoken if n not in baths | sauces | pots}
+    return {n: 1.0 for n in state.spoken if n in own and n not in baths | sauces | pots}
 
 
 def _dough(state: ReadingState) -> dict[int, float]:

@@ -188,6 +188,8 @@ def _fry(state: ReadingState, clause: Clause) -> None:
     if not state.solids(clause) and _only_flavours(state, clause):
         state.fat_is_hot, state.fats_in_depth = False, set()
         return  # "add the garlic to the hot oil", beside the mince that is in the pan
+    if _has_own_fat(state, clause) and not any(n.heading == clause.heading for n in oils):
+        return
     coating = state.latest(("dredge",))
     if coating is not None and foods and foods.keys() <= coating.liquid.keys():
         foods = dict(coating.foods)  # the egg went on them
@@ -205,6 +207,12 @@ def _fry(state: ReadingState, clause: Clause) -> None:
     )
     happening.take_time(clause)
     state.begin(happening)
+
+
+def _has_own_fat(state: ReadingState, clause: Clause) -> bool:
+    """Whether the part of the list that a clause works on has a fat of its own to fry in."""
+    fats = state.index.by_kind.get("oil", ())
+    return bool(clause.heading) and any(n.heading == clause.heading for n in fats)
 
 
 def fry_on(state: ReadingState, clause: Clause, fried: Happening) -> None:

@@ -121,7 +121,7 @@ class Happening:
 @dataclass(slots=True)
 class Mixture:
     """What was stirred together: lines with their shares, water or salt that only the method names. taken:
-    the share of it that is not held back for something else."""
+    the share of it that is not held back for something else. part: the heading it was begun under."""
 
     lines: dict[int, float] = field(default_factory=dict)
     water: Water | None = None
@@ -131,6 +131,7 @@ class Mixture:
     closed: bool = False
     taken: float = 1.0
     heated: bool = False
+    part: str = ""
 
     def shares(self) -> dict[int, float]:
         """The lines with the share of each that food lies in, less what was held back."""

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Container, Mapping
-from functools import lru_cache
 
 from .clauses import Clause
 from .happenings import DRY, SOLIDS, WET
 from .headings import bath_of_heading
 from .listed import Index, ListedLine
 from .mention import Mention
-from .method_words import root
+from .method_parts import heading_words
 from .times_and_sizes import number_at
 
 _NO_HEADING = frozenset({"the", "for", "to", "of", "and", "a", "all"})
@@ -84,15 +83,8 @@ _KINDS_MEANT = {"dry": DRY, "wet": WET, "liquid": WET}
 def _under_head(index: Index, heading: str) -> tuple[int, ...]:
     """The lines of the part that a paragraph or a few words are about: "the breading ingredients", of a part
     "To bread"."""
-    said = _roots(heading)
-    return tuple(n.index for n in index.lines if n.heading and said & _roots(n.heading))
-
-
-@lru_cache(maxsize=1024)
-def _roots(heading: str) -> frozenset[str]:
-    """The words of a heading, each by its singular or as the verb that it is a form of."""
-    words = set(heading.lower().replace(",", " ").split()) - _NO_HEADING
-    return frozenset(map(root, words))
+    said = heading_words(heading)
+    return tuple(n.index for n in index.lines if n.heading and said & heading_words(n.heading))
 
 
 def topic_of(index: Index, clause: Clause) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, field
 from functools import cache, lru_cache
 
@@ -130,11 +130,11 @@ _PLUS_MORE = re.compile(r"[,;(]?\s*(?:plus|and|\+)\s+(?:more|extra|some)\b.*", r
 _ASIDE_WORDS = re.compile(r"\(([^()]*[a-z][^()]*)\)")
 
 
-def listed_of(lines: Sequence[str]) -> tuple[ListedLine, ...]:
-    """The lines that are foods; headings only tell what the lines below them are for."""
+def listed_of(lines: Sequence[str], parts: Collection[str] = ()) -> tuple[ListedLine, ...]:
+    """The lines that are foods; headings, parts among them, only tell what the lines below them are for."""
     found: list[ListedLine] = []
     heading = ""
-    heads = parts_headed(lines)
+    heads = {i: text for i, text in enumerate(lines) if text in parts} | parts_headed(lines)
     for index, text in enumerate(lines):
         if index in heads:
             heading = heads[index]

@@ -16,6 +16,7 @@ from .forms import Written
 from .line_answers import with_line_answers
 from .listed import Index, listed_of
 from .meant_foods import MeantFood, food_meant, lay_in_whole_list
+from .method_parts import parts_of_both
 from .questions import Doubts, Question
 from .remarks import is_remark, tells_of_another
 from .servings import UNSTATED, ask_servings
@@ -99,7 +100,7 @@ def _parted(written: Written) -> Parted:
 
 @lru_cache(maxsize=64)
 def parted(lines: tuple[str, ...], paragraphs: tuple[str, ...], title: str) -> Parted:
-    index = Index.of(listed_of(lines))
+    index = Index.of(listed_of(lines, parts_of_both(lines, paragraphs)))
     clauses = tuple(clauses_of(paragraphs, index))
     meant = food_meant(index, clauses, title, len(lines)) if index.lines else None
     if meant is not None:

@@ -39,8 +39,11 @@ def mix(state: ReadingState, clause: Clause) -> None:
     listed = not clause.act and clause.opens and len(lines) > 1 and bool(bath_of_heading(clause.heading))
     stirs = stirs or listed  # "Marinade: yoghurt, lemon, salt."
     stirs = stirs or (clause.act == "simmer" and bool(lines) and not state.solids(clause))
+    if (apart := not state.mixture.closed and _is_of_another_part(state, clause)) and not stirs:
+        return
     if stirs or (clause.act == "put" and not lines.keys() & set(state.last_foods)):
-        begins = state.mixture.closed or (is_afresh(clause) and clause.act != "put") or is_elsewhere(clause)
+        begins = state.mixture.closed or apart or is_elsewhere(clause)
+        begins = begins or (is_afresh(clause) and clause.act != "put")
         if (
             begins
             and (lines or water or said)
@@ -48,7 +51,7 @@ def mix(state: ReadingState, clause: Clause) -> None:
         ):
             if "flour" in map(state.kind, state.mixture.lines):
                 state.floured = state.mixture
-            state.mixture = Mixture(sentence=clause.sentence)
+            state.mixture = Mixture(sentence=clause.sentence, part=clause.heading)
             _name_as_announced(state, clause)
     mixture = state.mixture
     if mixture.closed or clause.base in ("slash", "score"):
@@ -68,6 +71,12 @@ def mix(state: ReadingState, clause: Clause) -> None:
         else:
             known.add({n: s for n, s in mixture.lines.items() if state.kind(n) not in PROTEINS})
             known.water = known.water or mixture.water
+
+
+def _is_of_another_part(state: ReadingState, clause: Clause) -> bool:
+    """Whether a clause works on another part of the list than that whose lines are in the bowl."""
+    part = clause.heading
+    return part != state.mixture.part and any(n.heading == part for n in state.index.lines)
 
 
 _MAY_STIR = frozenset({"mix", "heat", "boil", "put", "season", "simmer", ""})

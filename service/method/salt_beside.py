@@ -36,9 +36,9 @@ def seasons_beside(state: ReadingState, clauses: Sequence[Clause]) -> tuple[Clau
     seasons = [
         c for c in clauses if not _SAID.isdisjoint(c.words) and _is_seasoning(c) and not needs_no_salt(c)
     ]
-    for clause in seasons:
-        foods = state.lines_of(clause).keys() - lines
-        if "" not in headings and foods and headings.isdisjoint(state.lines[n].heading for n in foods):
+    for clause in seasons if "" not in headings else ():
+        foods = state.lines_of(clause).keys() - lines or _spoken_of_before(state, clauses, clause) - lines
+        if foods and headings.isdisjoint(state.lines[n].heading for n in foods):
             return clause, True
     if (later := _after_bath(state, clauses, lines)) is not None:
         return later, True
@@ -63,6 +63,12 @@ def seasons_somewhere(state: ReadingState, clauses: Sequence[Clause]) -> bool:
 def _seasons_otherwise(state: ReadingState, clause: Clause) -> bool:
     """ "Season with pepper": with what is named, and no salt."""
     return bool(state.lines_of(clause, ("spice", "herb", "savoury"))) and not clause.has(*_SALTS)
+
+
+def _spoken_of_before(state: ReadingState, clauses: Sequence[Clause], clause: Clause) -> set[int]:
+    """ "Pour in the cream and season": the lines that were spoken of last."""
+    at = next(i for i, each in enumerate(clauses) if each is clause)
+    return next((found for each in reversed(clauses[:at]) if (found := set(state.lines_of(each)))), set())
 
 
 _GIVES = frozenset({"season", "coat", "put", "serve", ""})

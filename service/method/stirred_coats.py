@@ -111,7 +111,11 @@ def _batter(state: ReadingState) -> set[int]:
 def _dry_mix(state: ReadingState) -> set[int]:
     """The flour that was stirred last with what is dry."""
     dry = (c for c in reversed(_without_pieces(state)) if _holds_flour(state, c) and not _is_wet(state, c))
-    return next(dry, set())
+    return next((c for c in dry if _PIECES.isdisjoint(map(state.kind, c))), set())
+
+
+_PIECES = frozenset({"vegetable", "potato", "pasta", "legume", "grain", "fruit"})
+"""Kinds of food that flour is stirred into to thicken what they cook in."""
 
 
 def _wet_mix(state: ReadingState) -> set[int]:

@@ -18,6 +18,8 @@ _SHELLS = frozenset({"bone", "shell", "carcass", "carcase", "head", "frame", "tr
 """Of these, whatever they are of, nothing is eaten once their broth is strained."""
 _BLENDS = frozenset({"blend", "puree", "purée", "liquidise", "liquidize", "whizz", "whiz", "blitz", "mash"})
 _RUBS_THROUGH = frozenset({"push", "rub", "work"})
+_SHAPED_BY_IT = frozenset({"batter", "dough", "noodles", "dumplings"})
+"""What is pressed through holes to be shaped, and parts from nothing."""
 _KEPT_BACK = SOLIDS | {"aromatic", "herb", "spice", "other"}
 
 
@@ -26,6 +28,8 @@ def strains(clause: Clause) -> bool:
     if clause.base in {"strain", "sieve", "decant"}:
         return True
     if _THROUGH.isdisjoint(clause.words) or not clause.has("through", "into", "in", "onto", "to"):
+        return False
+    if not _SHAPED_BY_IT.isdisjoint(clause.words):
         return False
     return clause.base in _POURS or (
         "through" in clause.words and clause.has(*_POURS)

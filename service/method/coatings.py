@@ -120,8 +120,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
             **{n: s for n, s in mixture.lines.items() if state.kind(n) in ("flour", "salt", "spice", "herb")},
         }
     flours.update({n: 1.0 for n in state.index.of_kinds("flour") if n in flours})
-    stirred = {n: s for n, s in flours.items() if of_mixture and n in mixture.lines}
-    flours = _of_this_food(state, flours, foods) | stirred
+    flours = _of_this_food(state, flours, foods, mixture.lines if of_mixture else ())
     flours |= seasoned_with(state, clause, flours)
     if known is not None:
         known.liquid |= _without_bath_salt(state, flours | dict.fromkeys(dips(state), 1.0))
@@ -180,8 +179,11 @@ def _in_turn(state: ReadingState, clause: Clause) -> None:
         state.begin(Happening("dredge", clause, foods=foods, liquid=lines, closed=True, confidence=0.85))
 
 
-def _of_this_food(state: ReadingState, flours: dict[int, float], foods: Collection[int]) -> dict[int, float]:
-    """Of several lines of flour those for a coating, or else under the heading of the food."""
+def _of_this_food(
+    state: ReadingState, flours: dict[int, float], foods: Collection[int], stirred: Collection[int]
+) -> dict[int, float]:
+    """Of several lines of flour those for a coating, or else under the heading of the food, and what was
+    stirred to the batter that a clause speaks of."""
     several = [n for n in flours if state.kind(n) == "flour"]
     if len(several) < _SEVERAL:
         return flours
@@ -189,7 +191,7 @@ def _of_this_food(state: ReadingState, flours: dict[int, float], foods: Collecti
     own = [n for n in several if FOR_COATING.search(state.lines[n].text)]
     own = own or [n for n in several if state.lines[n].heading in headings]
     names = {state.lines[n].words[-1:] for n in own}
-    others = {n for n in several if n not in own and state.lines[n].words[-1:] in names}
+    others = {n for n in several if n not in own and n not in stirred and state.lines[n].words[-1:] in names}
     return {n: s for n, s in flours.items() if n not in others}
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from .clauses import Clause
-from .happenings import POURED_WITHOUT_WORD, Water
+from .happenings import POURED_WITHOUT_WORD, PROTEINS, Water
 from .reading_state import HOT, ReadingState
 
 
@@ -60,6 +60,8 @@ def pureed(state: ReadingState, clause: Clause) -> None:
     pot = state.pot
     if pot is None or not pot.foods:
         return
+    if clause.base in ("mash", "crush") and set(map(state.kind, pot.foods)) <= PROTEINS:
+        return  # "mash the garlic and return it", beside the beef that it cooked with
     if clause.has("water", "liquid") and not clause.negated and not pot.drained:
         pot.eaten = 1.0
     pot.closed, state.pot = True, None

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from .clauses import Clause
 from .happenings import PROTEINS, SALTING, SHORT_H, Happening
@@ -43,7 +43,7 @@ def may_be_poured(state: ReadingState, pot: Happening, clauses: Sequence[Clause]
         state, _TAKEN_ALONG * liquid_mg(state, pot)
     )
     later = (c for c in clauses if (c.method, c.start) > (pot.clause.method, pot.clause.start))
-    pot.lifted = pot.maybe and any(c.base in _OUT_OF_IT and _is_about(c, pot) for c in later)
+    pot.lifted = pot.maybe and _comes_out(later, pot)
     return pot.maybe
 
 
@@ -56,10 +56,15 @@ def may_be_eaten(state: ReadingState, pot: Happening) -> bool:
     return is_worth_asking(state, _GIVEN_OFF * lines_mg(state, salty) + lines_mg(state, listed))
 
 
-def _is_about(clause: Clause, pot: Happening) -> bool:
-    """Whether a clause may speak of the food of a pot: it names that, or none."""
-    named = {n for m in clause.mentions if m.prep in ("", "in", "into") for n in m.lines}
-    return not named or bool(named & pot.foods.keys())
+def _comes_out(later: Iterable[Clause], pot: Happening) -> bool:
+    """Whether a clause takes out or cuts up the food of a pot: it names that, or nothing else was named."""
+    about = True
+    for clause in later:
+        named = {n for m in clause.mentions if m.prep in ("", "in", "into") for n in m.lines}
+        about = bool(named & pot.foods.keys()) if named else about
+        if about and clause.base in _OUT_OF_IT:
+            return True
+    return False
 
 
 def _water_g(state: ReadingState, pot: Happening) -> float:

@@ -283,7 +283,7 @@ def test_what_is_put_where_a_ham_was_lifted_out_lies_in_its_water(way: str) -> N
     ],
 )
 def test_what_is_taken_out_and_comes_back_is_eaten_with_its_broth(back: str) -> None:
-    lines = ["1 kg beef", "2 l water", "1 head garlic", "1 tsp salt"]
+    lines = ["1 kg beef", "2 l water", "3 cloves garlic", "1 tsp salt"]
     found = reading(lines, f"Simmer the beef and garlic in the water with the salt for 2 hours. {back}")
     assert all(eaten(found, n) == 1.0 for n in range(4))
     kept_out = "Take out the garlic. Slice the beef and return it to the pot."

@@ -140,6 +140,8 @@ def leaves_its_oil(state: ReadingState, clause: Clause) -> bool:
 
 
 _CANS = frozenset({"cans", "tins", "jars"})
+_IN_THEIR_JUICE = frozenset({"tomato", "passata", "soup", "sauce", "milk"})
+"""Words of what is eaten with all that its can holds."""
 _OF_CANS = frozenset({"legume", "fish", "seafood", "salty", "vegetable"})
 
 
@@ -152,8 +154,8 @@ def _of_all_cans(state: ReadingState, clause: Clause) -> dict[int, float]:
         n for n in state.index.lines if n.is_canned and n.kind in _OF_CANS and not state.spoken.get(n.index)
     ]
     of_food = [n for n in cans if said & set(n.words)]
-    pulses = [n for n in cans if n.kind == "legume"]
-    return {n.index: 1.0 for n in of_food or pulses or cans}
+    drained = [n for n in cans if _IN_THEIR_JUICE.isdisjoint(n.words)]
+    return {n.index: 1.0 for n in of_food or drained or cans}
 
 
 def _leave_liquid(state: ReadingState, clause: Clause, foods: dict[int, float], *, rinsed: bool) -> None:

@@ -200,7 +200,7 @@ def _of_sentence(
         if verb is None and times and words[begin] in ("low", "high") and "oven" not in said:
             verb = SIMMER  # "Low for 7 hours", in a slow cooker
         told = tuple([span for span in times if begin <= span.i < end]) if times else ()
-        verb = meant(verb, part, spoken, said, told) if spoken else verb
+        verb = meant(verb, part, spoken, said, told) if spoken or told else verb
         verb = None if told and verb is not None and takes_time(verb, part) else verb
         verb = HEAT if hot and on_the_stove(verb, spoken, said) else verb
         last = _last(part)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
+from .clause_words import strength_of
 from .clauses import Clause
 from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening
 from .headings import bath_of_heading
@@ -141,7 +142,9 @@ def _laid_in_bowl(state: ReadingState, clause: Clause, water: Mention) -> bool:
     if clause.vessel() != "bowl" and not _IN_CUP.search(clause.text):
         return False
     foods = state.solids(clause, direct=True) or dict.fromkeys(state.last_foods, 1.0)
-    soaks = bool(foods) and set(map(state.kind, foods)) <= PROTEINS | {"salty", "cheese", "legume"}
+    lie = PROTEINS | {"salty", "cheese", "legume"}
+    salty = bool(strength_of(clause)) or bool(state.lines_of(clause, ("salt",))) or state.salt_said(clause)
+    soaks = bool(foods) and set(map(state.kind, foods)) <= (lie | {"vegetable", "potato"} if salty else lie)
     return soaks and not clause.hours and not is_hot(state, clause) and not clause.has("ice", "iced")
 
 

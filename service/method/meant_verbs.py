@@ -24,6 +24,13 @@ _DIPS = frozenset({"pass", "dip", "dispose"})
 _DRAWS = frozenset({"remove", "draw", "pull", "take", "extract", "eliminate", "get", "leach", "discard"})
 _SOAKING = frozenset({"soak", "soaking", "steeping"})
 _LEAST_H = 0.3
+_LONG_H = 0.45
+"""Hours for which nobody sweats onions in a pan."""
+_LEAKS = frozenset({"sweat", "purge"})
+_HOLD = Verb("leave", "hold", "base", False)
+_HOT = frozenset(
+    {"heat", "pan", "pot", "lid", "oil", "butter", "covered", "low", "gently", "skillet", "water", "fat"}
+)
 
 
 def not_used(verb: Verb, spoken: Sequence[Mention], words: Set[str]) -> bool:
@@ -55,6 +62,8 @@ def meant(
         return (
             _PUT if any(m.kind == "water" and m.prep in ("in", "into", "through") for m in spoken) else verb
         )
+    if verb.base in _LEAKS and hours and hours[0].likely >= _LONG_H and words.isdisjoint(_HOT):
+        return _HOLD  # "let the slices sweat for an hour", under their salt
     if verb.base in _DRAWS and "salt" in words and _draws_salt(part, spoken, words, hours):
         return _SOAK
     return verb

@@ -325,3 +325,49 @@ def test_a_little_water_added_to_kraut_makes_no_brine_of_it() -> None:
         "If necessary, add a bit of water to cover the cabbage. Ferment for 3 weeks.",
     )
     assert component(found, "20 g salt")[1] in (None, 1.0)
+
+
+@pytest.mark.parametrize(
+    "waits",
+    [
+        "let them sweat for 45 minutes",
+        "leave to sweat for 45 minutes",
+        "let it do its thing for 45 minutes",
+        "let the salt work its magic for 45 minutes",
+        "let them purge 45 minutes",
+    ],
+)
+def test_what_sweats_under_salt_stands_there(waits: str) -> None:
+    found = reading(["2 marrows", "1 tbsp salt"], f"Toss the marrows with the salt and {waits}. Rinse.")
+    assert steps_of(found)[0] == ("dry_cure", 0.75)
+
+
+def test_onions_that_sweat_in_a_pan_lie_in_no_salt() -> None:
+    lines = ["2 onions", "1 tsp salt", "2 tbsp oil", "1 l stock"]
+    assert not steps_of(
+        reading(lines, "Sweat the onions with the salt in the oil for 15 minutes. Add stock.")
+    )
+
+
+@pytest.mark.parametrize(
+    "lays",
+    [
+        "Put the marrows in a bowl of water with the salt. Leave for 20 minutes.",
+        "Place the marrows in a bowl of salted water. Let stand 20 minutes.",
+        "Drop the marrows into a basin of well salted water and wait 20 minutes.",
+    ],
+)
+def test_vegetables_in_a_bowl_of_salted_water_lie_in_a_brine(lays: str) -> None:
+    found = reading(["2 marrows", "1 tbsp salt", "2 tbsp oil"], lays, "Take them out, dry and fry.")
+    assert steps_of(found) == [("brine", 0.3333)]
+
+
+def test_vegetables_in_a_bowl_of_plain_water_only_wait() -> None:
+    assert not steps_of(reading(["2 marrows", "2 tbsp oil"], "Put the marrows in a bowl of water.", "Fry."))
+
+
+def test_the_liquid_of_all_cans_is_poured_off() -> None:
+    lines = ["1 can chickpeas", "2 cans sweetcorn", "2 tbsp oil"]
+    found = reading(lines, "Pour off the liquid from the cans and mix all with the oil.")
+    (drained,) = found.recipe["steps"]
+    assert len(drained["food"]) == 2

@@ -14,14 +14,20 @@ if TYPE_CHECKING:
 _MOST = 40
 """Companies that are kept: more than any recipe has, so that any method is read in its length."""
 _FLAVOURS = frozenset({"salt", "spice", "herb"})
+_COOKERS = frozenset({"cooker", "slow-cooker", "crockpot", "crock-pot", "crock", "instant"})
+"""What food stews in, in its own juice at least, before it is browned under a grill."""
 _STEWS = frozenset({"water", "made"})
 
 
 def keep_company(state: ReadingState, clause: Clause, spoken: set[int]) -> None:
     """Which lines were put together: what lies in one dish catches each other's juice."""
     over = clause.base == "pour" and clause.has("over") and "water" not in clause.speaks
-    if over and clause.vessel() != "pan":
-        state.under_sauce.update(state.solids(clause) or state.last_foods)
+    stews = clause.act in ("put", "cook") and not _COOKERS.isdisjoint(clause.words)
+    if stews or (over and clause.vessel() != "pan"):
+        solids = state.solids(clause)
+        state.under_sauce.update(solids)
+        if not solids or (stews and "it" in clause.speaks):
+            state.under_sauce.update(state.last_foods)
     jars = clause.act == "hold" and clause.vessel() == "bowl"
     if clause.act == "season" and "flour" in map(state.kind, spoken):
         state.company.append(spoken)  # "season the flour with the salt"

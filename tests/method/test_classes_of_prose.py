@@ -171,3 +171,17 @@ def test_all_beans_are_chickpeas_too() -> None:
     (step,) = found.recipe["steps"]
     drained = [each for each in found.recipe["components"] if each["id"] in step["food"]]
     assert sum(len(each["ingredients"]) for each in drained) == 3
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Put the shoulder with the salt and the onions into a slow cooker for 7 hours. Pull it apart and "
+        "grill for 5 minutes.",
+        "Rub with the salt. Lay the shoulder in the crockpot, cook on low all day, then broil it until crisp.",
+        "Salt the pork, put it in the pressure cooker with the onions. Shred, and broil for 4 minutes.",
+    ],
+)
+def test_meat_out_of_a_slow_cooker_drips_no_more_under_the_grill(method: str) -> None:
+    found = reading(["2 kg pork shoulder", "4 tsp salt", "3 onions"], method)
+    assert "roast" not in [step["kind"] for step in found.recipe.get("steps", ())]

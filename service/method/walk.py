@@ -280,6 +280,8 @@ _REHEATS = re.compile(
     r"|\b(?:when(?:ever)?|before|while|for|on) (?:you(?:'re|’re)? )?(?:defrost|thaw|reheat)(?:ing)?\b",
     re.IGNORECASE,
 )
+_IN_COLANDERS = frozenset({"potato", "vegetable", "legume", "pasta"})
+_PEELS = frozenset({"zest", "rind", "peel", "ginger", "galangal"})
 _ANOTHER_DAY = frozenset({"keep", "store", "refrigerate", "freeze", "reheat", "save"})
 
 
@@ -329,9 +331,14 @@ def _seasonings(state: ReadingState, clause: Clause, taken: bool) -> list[tuple[
 
 
 def _drained_with(state: ReadingState, pot: Happening) -> None:
-    """What came into a pot later was drained with the rest."""
+    """What came into a pot later was drained with the rest; garlic stays in the colander with what is eaten."""
     for line in pot.extra:
         (pot.foods if state.kind(line) in SOLIDS else pot.liquid).setdefault(line, 1.0)
+    if pot.lifted or not set(map(state.kind, pot.foods)) <= _IN_COLANDERS:
+        return
+    for line in [n for n in pot.liquid if state.kind(n) == "aromatic" and n not in state.thrown_out]:
+        if _PEELS.isdisjoint(state.lines[line].words):
+            pot.foods[line] = pot.liquid.pop(line)
 
 
 def _counts(state: ReadingState, each: Happening) -> bool:

@@ -35,3 +35,14 @@ def test_a_bath_of_a_misspelt_method_is_read(sentence: str) -> None:
     )
     (step,) = (s for s in found.recipe["steps"] if s["kind"] == "brine")
     assert (step["duration_h"], step["temperature_c"]) == (12, 4)
+
+
+@pytest.mark.parametrize("name", ["spagetti", "linguini", "noodels", "fettucini"])
+def test_pasta_is_known_by_its_common_misspellings(name: str) -> None:
+    found = reading([f"300 g {name}", "2 eggs"], f"Cook the {name} in salted water for 8 minutes. Drain.")
+    assert [step["kind"] for step in found.recipe["steps"]] == ["boil"]
+
+
+def test_a_misspelt_vegetable_of_no_amount_is_no_heading() -> None:
+    found = reading(["Brocolli", "1 egg"], "Steam it and add the egg.")
+    assert {line["component"] for line in found.lines} == {"dish"}

@@ -13,7 +13,7 @@ SIMMER = Verb("simmer", "simmer", "base", False)
 _GO_IN = frozenset({"put", "cook", "boil", "simmer"})
 """What is done before "then the beans", so that these go in too."""
 _SHARES = frozenset({"drain", "rinse", "dry", "soak", "boil", "cook"})
-_SHARED_BY = _SHARES | {"cut"}
+_SHARED_BY = _SHARES | {"cut", "hold"}
 _MASHES = frozenset(
     {"mash", "flake", "crush", "squeeze", "puree", "warm", "reheat", "blend", "blitz", "whizz"}
 )
@@ -87,7 +87,7 @@ def _end_of_object(tokens: Sequence[Token], i: int, after: int, named: Collectio
 def _is_bare(tokens: Sequence[Token], cut: tuple[int, int], end: int, acts: Collection[str]) -> bool:
     """Whether a clause is only its verb."""
     verb = verbs().get(tokens[cut[1]].text)
-    if verb is None or verb.act not in acts or verb.form != "base":
+    if verb is None or not (verb.act in acts or verb.base == "salt") or verb.form != "base":
         return False
     words = (token.text for token in tokens[cut[1] + 1 : end])
     return all(word in _JOINS or word.endswith("ly") for word in words)

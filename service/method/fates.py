@@ -333,8 +333,9 @@ def _wrung_out(state: ReadingState, clause: Clause, *, washed: bool = False) -> 
     named = set(state.lines_of(clause)) if clause.base == "squeeze" else set()
     if named and named.isdisjoint(pending.foods):
         return  # "squeeze the lemon over it"
-    if clause.act == "dry" and clause.base in ("pat", "blot", "dry") and pending.hours is None:
-        return
+    only_dried = clause.base in ("pat", "blot", "dry") and pending.hours is None
+    if only_dried and not set(map(state.kind, pending.foods)) <= {"vegetable"}:
+        return  # of meat it says no more than that it is seasoned
     if clause.hours and clause.act == "drain":
         pending.take_time(clause)  # "let it drain a night and a day"
     if pending.hours is None and not _is_salting(state, pending, clause):

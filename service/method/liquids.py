@@ -63,8 +63,7 @@ class Liquids:
         measured = {n: s for n, s in lines.items() if per_litre_g(self.state.lines[n].text) is None}
         for line, share in measured.items():
             if happening.kind == "fry" and self.state.lines[line].line.amount is None:
-                fat = fat_to_fry_in(happening.clause, self.state.lines[line])
-                component.add({"line": fat}, line)
+                component.add({"line": fat_to_fry_in(happening.clause, self.state.lines[line])}, line)
                 self.layout.placed[line] = 1.0
             elif line not in self.layout.meant and is_strewn(self.state, happening, line):
                 text = strewn(self.state, self.doubts, happening, component.id)
@@ -79,7 +78,8 @@ class Liquids:
         if is_salted_to_taste(happening):
             pass  # how much is asked when the weight of the dish is known
         elif water is not None and water.strength == "dry":
-            component.add({"line": water.salt or "salt"}, None)
+            text = water.salt or strewn(self.state, self.doubts, happening, component.id)
+            component.add({"line": text}, None)
         elif (
             happening.kind in ("brine", "soak", *HOT) and not watery and not self._is_liquid(happening, lines)
         ):

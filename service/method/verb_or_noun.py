@@ -63,8 +63,8 @@ def _is_odd_verb(
         return False
     if verb.base == "salt" and opens and [t.text for t in tokens[i + 1 : i + 3]] == ["and", "pepper"]:
         return i + 3 < len(tokens) and tokens[i + 3].text in _OBJECT_NEXT  # "Salt and pepper the chicken"
-    if verb.base == "salt" and opens and after == "," and _acts_next(tokens, i + 2):
-        return True  # "Salt, stand for 10 minutes"
+    if verb.base == "salt" and opens and after in (",", "and", "then") and _acts_next(tokens, i + 2):
+        return True  # "Salt, stand for 10 minutes", "salt and squeeze out the cabbage"
     if verb.base == "salt" and [t.text for t in tokens[i + 1 : i + 3]] == ["and", "pepper"]:
         return i + 3 < len(tokens) and tokens[i + 3].text in _STRICT_NEXT  # "salt and pepper the beef"
     if verb.base not in _FOOD_VERBS:
@@ -83,8 +83,13 @@ def _is_odd_verb(
 
 
 def _acts_next(tokens: Sequence[Token], i: int) -> bool:
+    while i < len(tokens) and (tokens[i].text == "then" or tokens[i].text.endswith("ly")):
+        i += 1
     verb = verbs().get(tokens[i].text) if i < len(tokens) else None
-    return verb is not None and verb.form == "base" and verb.act in ("hold", "let", "mix", "put")
+    return verb is not None and verb.form == "base" and verb.act in _GO_ON
+
+
+_GO_ON = frozenset({"hold", "let", "mix", "put", "drain", "dry", "rinse", "soak"})
 
 
 def is_participle(tokens: Sequence[Token], i: int, named: set[int]) -> bool:

@@ -331,7 +331,7 @@ def _seasonings(state: ReadingState, clause: Clause, taken: bool) -> list[tuple[
 
 
 def _drained_with(state: ReadingState, pot: Happening) -> None:
-    """What came into a pot later was drained with the rest; garlic stays in the colander with what is eaten."""
+    """What came into a pot later was drained with the rest; garlic stays in the colander with it."""
     for line in pot.extra:
         (pot.foods if state.kind(line) in SOLIDS else pot.liquid).setdefault(line, 1.0)
     if pot.lifted or not set(map(state.kind, pot.foods)) <= _IN_COLANDERS:

@@ -178,7 +178,7 @@ def test_all_beans_are_chickpeas_too() -> None:
     [
         "Put the shoulder with the salt and the onions into a slow cooker for 7 hours. Pull it apart and "
         "grill for 5 minutes.",
-        "Rub with the salt. Lay the shoulder in the crockpot, cook on low all day, then broil it until crisp.",
+        "Rub with the salt. Lay the shoulder in the crockpot, cook on low all day, then broil it.",
         "Salt the pork, put it in the pressure cooker with the onions. Shred, and broil for 4 minutes.",
     ],
 )

@@ -49,3 +49,29 @@ def test_a_pinch_stands_beside_the_salt_of_a_pot() -> None:
         "3 eggs",
         "1 pinch salt",
     ]
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Salt and squeeze the marrow. Stir it into the mince.",
+        "Salt, rest and drain the marrow. Add it to the mince.",
+        "Grate the marrow. Salt and wring out, then knead it into the mince.",
+        "Salt the marrow and pat dry. Lay it on the mince.",
+    ],
+)
+def test_vegetables_that_are_salted_and_wrung_out_lose_a_part_of_usual_salt(method: str) -> None:
+    found = reading(["1 kg marrow", "400 g minced lamb"], method)
+    cure = next(each for each in found.recipe["components"] if each["id"] == "cure")
+    assert found.recipe["steps"][0]["food"] == "marrow"
+    assert cure["ingredients"] == [{"line": "10 to 30 g salt"}]
+    assert "strewn" in found.questions[0].message
+
+
+@pytest.mark.parametrize("method", ["Salt and pat dry the lamb. Fry it.", "Salt and fry the lamb with it."])
+def test_meat_that_is_salted_and_dried_is_only_seasoned(method: str) -> None:
+    assert not found_steps(["1 kg marrow", "400 g lamb"], method)
+
+
+def found_steps(lines: list[str], method: str) -> list[object]:
+    return list(reading(lines, method).recipe.get("steps", ()))

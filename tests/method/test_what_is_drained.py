@@ -1,11 +1,11 @@
-"""Cans of a recipe that are not all drained."""
+"""What is drained, and how much of it: cans, garlic, what is boiled on another day."""
 
 from __future__ import annotations
 
 import pytest
 
 from .test_method_reading import reading
-from .test_plain_recipes import kinds
+from .test_plain_recipes import eaten, kinds
 
 
 def drained(line: str, method: str) -> float:
@@ -39,3 +39,15 @@ def test_as_many_cans_are_drained_as_the_method_says(line: str, method: str, sha
 )
 def test_what_is_boiled_on_another_day_is_no_pot_of_this_one(method: str) -> None:
     assert kinds(reading(["600 g beef", "500 g potatoes", "700 ml stock"], method)) == []
+
+
+@pytest.mark.parametrize(
+    ("method", "eaten_share"),
+    [
+        ("Boil the parsnips and garlic in salted water for 15 minutes. Drain and mash.", 1.0),
+        ("Boil the parsnips with the garlic in salted water until soft. Drain them in a colander.", 1.0),
+        ("Boil the parsnips with the garlic in salted water. Drain, discarding the garlic, and mash.", 0.0),
+    ],
+)
+def test_garlic_stays_in_the_colander_unless_it_is_thrown_away(method: str, eaten_share: float) -> None:
+    assert eaten(reading(["1 kg parsnips", "6 cloves garlic"], method), 1) == eaten_share

@@ -12,9 +12,9 @@ from ..lines import read_line
 from ..units.kitchen_units import dimension, find, to_grams, to_millilitres
 from .happenings import LIQUIDS, WET, Happening, Water
 from .listed import ListedLine
-from .prose_tokens import tokenize, words_of
+from .prose_tokens import stems_of, tokenize, words_of
 from .reading_state import ReadingState
-from .sizes_and_heat import cut_cm, thickness_cm
+from .sizes_and_heat import cut_cm, has_sizes, thickness_cm
 
 _PER_LITRE = re.compile(
     r"(\d+(?:[.,]\d+)?)\s*g(?:ra?m(?:me)?s?)?\b(?: of)?(?: \w+)?(?: salt)?\s*"
@@ -263,7 +263,7 @@ _LEAST_JOINT_G = 700.0
 
 def stated_cm(line: ListedLine) -> float | None:
     """The thickness of a piece that a line gives in figures, in cm."""
-    said = thickness_cm(tokenize(line.text))
+    said = thickness_cm(tokenize(line.text)) if has_sizes(stems_of(line.text)) else None
     return said if said is not None and said < _MOST_CM else None
 
 

@@ -125,10 +125,12 @@ def class_of(words: tuple[str, ...]) -> str:
     """What a food is, by its words: the longest name in them, the last one first; "other" where none is."""
     table, cuts, kept = nouns("class"), nouns("cut"), ""
     for end in range(len(words), 0, -1):
-        for start in range(max(0, end - 2), end):
-            if (name := table.get(" ".join(words[start:end]))) is None:
+        last = words[end - 1]
+        both = table.get(f"{words[end - 2]} {last}") if end > 1 else None
+        for name in (both, table.get(last)):
+            if name is None:
                 continue
-            if words[end - 1] in cuts and end > 1 and not kept:
+            if last in cuts and end > 1 and not kept:
                 kept = name
             elif not kept or name in _ANIMALS:
                 return name

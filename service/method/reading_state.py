@@ -139,7 +139,10 @@ class ReadingState:
         return {line: share for line, share in self._lines.items() if kind(line) in kinds}
 
     def _all_lines_of(self, clause: Clause) -> dict[int, float]:
-        apart_from = {n for m in clause.mentions if m.prep in _APART for n in m.lines}
+        apart_from: set[int] = set()
+        for mention in clause.mentions:
+            if mention.prep in _APART:
+                apart_from.update(mention.lines)
         found: dict[int, float] = {}
         apart = _APART if clause.act == "mix" else _APART_OR_FROM
         for mention in clause.mentions:

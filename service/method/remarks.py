@@ -19,6 +19,8 @@ _NONE = frozenset({"no", "not", "never", "only", "skip", "omit"})
 """Words that begin a remark with an "if": "no salt if the broth is salted"."""
 _ALWAYS = frozenset({"if", "feel", "note", "please", "remember", "don't"})
 """Words that begin a remark even where it gives an amount: "if you have none use 2 tea bags instead"."""
+_OF_ALL = frozenset({"serves", "makes", "yields"})
+_WITH_AMOUNT = _ALWAYS | _OF_ALL
 
 
 def is_remark(text: str, *, has_amount: bool) -> bool:
@@ -26,16 +28,19 @@ def is_remark(text: str, *, has_amount: bool) -> bool:
     another way to do the one above it: "or 2 tsp coarse salt"."""
     if _OTHER_WAY.match(text):
         return True
-    bare = _BRACKETS.sub("", text).lower()
+    bare = _BRACKETS.sub("", text).lower() if "(" in text else text.lower()
+    first = _WORD.search(bare)
+    if has_amount and (first is None or first[0] not in _WITH_AMOUNT):
+        return False
     words = _WORD.findall(bare)
     if words and words[0] in _NONE and "if" in words:
         return True
     if len(words) < _SHORTEST or ":" in bare:
         return False
-    if words[0] in ("serves", "makes", "yields"):
+    if words[0] in _OF_ALL:
         return True
     if has_amount:
-        return words[0] in _ALWAYS and bare.lstrip()[:1].isalpha()
+        return bare.lstrip()[:1].isalpha()
     before = _WORD.findall(bare.partition(",")[0])
     return words[0] in small_words("remark") or not small_words("says").isdisjoint(before[:_SAYS_BEFORE])
 

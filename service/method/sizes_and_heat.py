@@ -84,10 +84,17 @@ _PARTS = frozenset({"two", "half", "halves", "three", "thirds", "four", "quarter
 def cut_cm(tokens: Sequence[Token]) -> float | None:
     """How thick pieces are of which only the cut is said: "grated", "thinly sliced"."""
     words = {word for token in tokens for word in (token.text, token.stem)}
-    if any(a.text in _INTO and b.text in _PARTS for a, b in pairwise(tokens)):
+    found = next((cm for cm, said in _cuts() if not said.isdisjoint(words)), None)
+    if found is not None and any(a.text in _INTO and b.text in _PARTS for a, b in pairwise(tokens)):
         return None  # "slice in two"
-    cuts = ((float(row["cm"]), row["words"]) for row in rows("usual_thickness") if row["kind"] == "cut")
-    return next((cm for cm, said in cuts if words & set(said.split("|"))), None)
+    return found
+
+
+@cache
+def _cuts() -> tuple[tuple[float, frozenset[str]], ...]:
+    """How thick pieces are, cm, with the words of their cut, in the order of the table."""
+    cuts = (row for row in rows("usual_thickness") if row["kind"] == "cut")
+    return tuple((float(row["cm"]), frozenset(row["words"].split("|"))) for row in cuts)
 
 
 def thickness_cm(tokens: Sequence[Token]) -> float | None:

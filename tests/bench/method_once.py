@@ -1,4 +1,7 @@
-"""One first reading of the recipe of method_speed.yaml, for callgrind: python -m tests.bench.method_once."""
+"""One first reading of the recipe of method_speed.yaml, for callgrind: python -m tests.bench.method_once.
+
+--count prints its instructions; --anew: of a reading of which nothing is kept.
+"""
 
 from __future__ import annotations
 
@@ -15,14 +18,15 @@ def main() -> None:
     read(written)
     begin()
     for _ in range(2):
-        forget()
+        forget(anew="--anew" in sys.argv)
         counted(lambda: read(written))
 
 
-def instructions() -> int:
+def instructions(*arguments: str) -> int:
     """Instructions of a first reading, with all tables loaded."""
-    return min(counts_of("tests.bench.method_once"))
+    return min(counts_of("tests.bench.method_once", *arguments))
 
 
 if __name__ == "__main__":
-    print(instructions()) if "--count" in sys.argv else main()
+    asked = [each for each in sys.argv[1:] if each != "--count"]
+    print(instructions(*asked)) if "--count" in sys.argv else main()

@@ -9,7 +9,7 @@ from dataclasses import replace
 from .clauses import Clause
 from .hand_steps import WRINGS
 from .left_to_the_cook import grams_roughly
-from .reading_state import ReadingState
+from .reading_state import COLD, ReadingState
 from .times_and_sizes import Span, number_at
 
 _KEEPS = ("keeps", "keep", "lasts", "last", "kept")
@@ -25,9 +25,30 @@ _RATHER = ("pinch", "better", "best", "ideally", "ideal", "preferably", "magic",
 """Beside two times these say that the longer is meant: "2 hours, preferably overnight"."""
 
 
+_NEAR = 3
+"""Paragraphs behind that of a bath in which its wait is still spoken of."""
+_IF_YOU_CAN = re.compile(
+    r"\bif (?:you (?:can|have)|(?:at all )?possible|there is|there's|time)\b", re.IGNORECASE
+)
+
+
+def _waits_rather(state: ReadingState, clause: Clause) -> None:
+    """ "Marinate for at least an hour. Overnight is better": the longer is meant, though in a sentence of its
+    own."""
+    bath = state.pending or (state.happened[-1] if state.happened else None)
+    if bath is None or bath.kind not in COLD or bath.hours is None or clause.act not in ("", "hold", "let"):
+        return
+    better = clause.has(*_RATHER) or _IF_YOU_CAN.search(clause.sentence) is not None
+    if not better or clause.negated or clause.has("up") or clause.method - bath.clause.method > _NEAR:
+        return
+    if clause.hours[0].likely > bath.hours.likely and "line" not in clause.speaks:
+        bath.hours = clause.hours[0]
+
+
 def in_hours(state: ReadingState, clause: Clause) -> Clause:
     """A clause with its times as they are meant: "20 minutes a pound" by the weight of what it is about (none
     where nobody knows that); "the day before" tells when, and how long only where nothing else does."""
+    _waits_rather(state, clause)
     if any(span.per_g for span in clause.hours):
         clause = replace(clause, hours=_times_by_weight(state, clause))
     rather = len(clause.hours) > 1 and clause.has(*_RATHER)

@@ -15,11 +15,26 @@ from .times_and_sizes import number_at
 _NO_HEADING = frozenset({"the", "for", "to", "of", "and", "a", "all"})
 
 
+_LEFT = frozenset({"rest", "remaining", "other", "remainder"})
+_REACH = 5
+"""Words before "ingredients" among which "the rest of" may stand."""
+
+
 def ingredients_meant(
     index: Index, spoken: Container[int], mention: Mention, clause: Clause, topic: str = ""
 ) -> tuple[int, ...]:
-    """The lines that "all the ingredients", "everything for the brine" or "the rest" speak of. topic: the
-    heading of what the paragraph makes, if it says so."""
+    """The lines that "all the ingredients", "everything for the brine" or "the rest of the dry ingredients"
+    speak of. topic: the heading of what the paragraph makes, if it says so."""
+    lines = _all_meant(index, spoken, mention, clause, topic)
+    near = clause.tokens[max(0, mention.i - _REACH) : mention.j]
+    if mention.kind in ("all", "rest") and any(token.text in _LEFT for token in near):
+        return tuple(n for n in lines if n not in spoken)
+    return lines
+
+
+def _all_meant(
+    index: Index, spoken: Container[int], mention: Mention, clause: Clause, topic: str
+) -> tuple[int, ...]:
     before = [token.text for token in clause.tokens[max(0, mention.i - 2) : mention.i]]
     behind = [token.text for token in clause.tokens[mention.j : mention.j + 6]]
     if behind[:1] == ["for"]:
@@ -32,7 +47,7 @@ def ingredients_meant(
         if mention.kind == "all" and head and (here := _under_head(index, head)):
             return here  # "Dressing: whisk all the ingredients"
     baths = {m.name for m in clause.mentions if m.kind == "bath"} - {"other"}
-    if mention.kind == "all" and (made := _under_bath(index, baths)):
+    if made := _under_bath(index, baths):
         return made  # "make the cure with all its ingredients"
     if kinds := _KINDS_MEANT.get(before[-1] if before else ""):
         return tuple(n.index for n in index.lines if n.kind in kinds and n.index not in spoken)

@@ -7,6 +7,7 @@ from .clauses import Clause
 from .happenings import DRY, PROTEINS, SALTING, WET, Happening, Mixture, with_salt
 from .left_to_the_cook import salty_paste
 from .lying_in import bath_of, lies_in_bath
+from .mention import Mention
 from .reading_state import COLD, ReadingState
 from .unnamed_baths import bath_meant
 
@@ -20,7 +21,7 @@ def has_water(state: ReadingState, happening: Happening) -> bool:
 def named_bath(state: ReadingState, clause: Clause) -> bool:
     """ "Put the pork into the brine", "pour the marinade over the chicken"."""
     bath = bath_of(clause)
-    if bath is None:
+    if bath is None or _is_of_its_ingredients(clause, bath):
         return False
     over = bath.prep not in INTO
     pours = over and (
@@ -45,7 +46,8 @@ def named_bath(state: ReadingState, clause: Clause) -> bool:
         and not foods.keys() & mixture.lines.keys()
     ):
         return False  # "fill with the tofu and the pickle": what was pickled
-    liquid = {n: s for n, s in mixture.shares().items() if n not in foods}
+    gone = _drained_off(state) if bath.portion != -1.0 else set()
+    liquid = {n: s for n, s in mixture.shares().items() if n not in foods and n not in gone}
     if not foods or not (liquid or mixture.water):
         return False
     active = state.latest(COLD, foods)
@@ -88,6 +90,18 @@ def _stirred_in(state: ReadingState, clause: Clause, name: str) -> bool:
     if not mixture.closed:
         mixture.add({n: s for n, s in state.lines_of(clause).items() if n in direct})
     return not mixture.closed
+
+
+def _is_of_its_ingredients(clause: Clause, bath: Mention) -> bool:
+    """ "Add the remaining brine ingredients": it is in the making."""
+    behind = clause.tokens[bath.j : bath.j + 1]
+    return bool(behind) and behind[0].stem == "ingredient"
+
+
+def _drained_off(state: ReadingState) -> set[int]:
+    """Lines that lay on food and were drained or rinsed off: they go into no bath that comes later."""
+    cures = (each for each in state.happened if each.kind == "dry_cure" and (each.drained or each.rinsed))
+    return {n for each in cures for n, share in each.liquid.items() if share == 1.0}
 
 
 def _is_spent(state: ReadingState, mixture: Mixture) -> bool:

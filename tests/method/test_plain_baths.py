@@ -241,3 +241,45 @@ def test_salt_with_a_splash_of_vodka_is_a_dry_cure() -> None:
     lines = ["1 kg salmon", "80 g salt", "80 g sugar", "a splash of vodka"]
     method = "Mix salt, sugar and vodka. Rub the mixture into the salmon and leave for 24 hours. Rinse."
     assert kinds(reading(lines, method))[0] == "dry_cure"
+
+
+@pytest.mark.parametrize(
+    ("rather", "hours"),
+    [
+        ("Overnight is best.", 12.0),
+        ("24 hours is even better.", 24.0),
+        ("If you can, leave it overnight.", 12.0),
+        ("Grill. It tastes better the next day.", 1.0),
+    ],
+)
+def test_a_longer_wait_that_is_better_is_the_one_meant(rather: str, hours: float) -> None:
+    method = f"Mix soy sauce and sugar. Marinate the chicken in it for at least an hour. {rather} Grill."
+    found = reading(["1 kg chicken legs", "200 ml soy sauce", "50 g sugar"], method)
+    assert step(found, "marinate")["duration_h"] == hours
+
+
+@pytest.mark.parametrize(
+    "rest", ["the rest of the pickling ingredients", "the remaining pickling ingredients"]
+)
+def test_the_rest_of_a_part_is_what_was_not_used_before(rest: str) -> None:
+    lines = ["For the pickles:", "1 kg carrots", "20 g salt", "500 ml vinegar", "5 g salt", "50 g sugar"]
+    method = (
+        f"Mix the carrots with the 20 g of salt. Leave for an hour, drain and rinse. Combine {rest}. "
+        "Jar the carrots with the pickling liquid."
+    )
+    steps = reading(lines, method).recipe["steps"]
+    assert [each["kind"] for each in steps] == ["dry_cure", "rinse", "brine"]
+    baths = {each["id"]: each["ingredients"] for each in reading(lines, method).recipe["components"]}
+    assert baths[steps[0]["bath"]] == ["20 g salt"]
+    assert set(baths[steps[2]["bath"]]) == {"500 ml vinegar", "5 g salt", "50 g sugar"}
+
+
+def test_a_brine_to_which_its_ingredients_are_added_is_one_brine() -> None:
+    lines = ["For the brine:", "1 l water", "60 g salt", "30 g sugar", "For the bird:", "1 chicken"]
+    method = (
+        "Heat the water with the salt. Add the remaining brine ingredients. Lay the chicken in it overnight. "
+        "Roast."
+    )
+    found = reading(lines, method)
+    assert kinds(found).count("brine") == 1
+    assert step(found, "brine")["duration_h"] == 12.0

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, field
 
-from ..units.kitchen_units import dimension
+from ..units.kitchen_units import dimension, find
 from .amounts import Cursor, is_numeric
 from .line_tokens import Token
 from .naming import Name, known, plain, read_name
 from .quantities_in_lines import read_quantity
-from .vocabulary import modifiers, preparations, role, without_phrases
+from .vocabulary import modifiers, preparations, role, sizes, without_phrases
 
 Tokens = Sequence[Token]
 
@@ -19,6 +19,23 @@ AND = frozenset({"and", "&", "n"})
 
 _BESIDE = frozenset({"plus", "+", "with"})
 _LONGEST_QUALIFIER = 3
+_SHAPES = frozenset(
+    {
+        "piece",
+        "slice",
+        "strip",
+        "wedge",
+        "half",
+        "bunch",
+        "handful",
+        "dash",
+        "splash",
+        "pinch",
+        "drizzle",
+        "glug",
+    }
+)
+"""Units that behind a comma are a shape or a little of the food, and no other food."""
 _JOINTS = AND | {"/", "+"}
 
 
@@ -185,8 +202,8 @@ def _is_another_food(tokens: Tokens, words: Sequence[str], food: str, *, counted
     """Whether a segment behind the food names a further one."""
     if _is_beside(tokens) or is_seasoning(tokens) or counts_another_food(tokens, food.split()):
         return True
-    telling = [word for word in words if not _is_aside(word)]
-    return not counted and _qualifies(telling[:1]) and not known(telling)
+    telling = [word for word in words if not (_is_aside(word) or word in sizes() or find(word) in _SHAPES)]
+    return not counted and bool(telling) and _qualifies(telling[:1]) and not known(telling)
 
 
 def _is_aside(word: str) -> bool:

@@ -27,6 +27,7 @@ from .quantity import (
     read_unit,
     skip_sizes,
 )
+from .vocabulary import sizes
 
 _IMPLIED = frozenset(
     {"pinch", "dash", "splash", "drizzle", "handful", "knob", "squeeze", "dollop", "glug", "bunch", "sprig"}
@@ -60,6 +61,8 @@ def read_quantity(cursor: Cursor) -> Quantity | None:
         if quantity.unit is None:
             _other_count(cursor)
     _further(cursor, quantity)
+    if cursor.peek().word in sizes() and cursor.peek(1).word in _TO and cursor.peek(2).word in sizes():
+        quantity.size = skip_sizes(cursor) or quantity.size  # "2 lb of medium to large shrimp"
     return quantity
 
 

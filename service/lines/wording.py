@@ -67,6 +67,10 @@ def part_words(segments: Sequence[Tokens], *, counted: bool) -> Wording:
     wording = Wording()
     ahead: list[str] = []
     last_choice = _last_choice(segments, counted=counted)
+    if last_choice and segments[last_choice][0].word == "or":
+        other = [token for token in segments[last_choice][1:] if token.word not in role("no_food_after_or")]
+        needs = borrowed(segments[0], other) if other else ()
+        segments = [[*segments[0], *needs], *segments[1:]] if needs else segments
     for at, tokens in enumerate(segments):
         if wording.food and at <= last_choice and tokens[0].word != "or" and _is_choice(tokens):
             wording.alternatives += [without_phrases(plain(each)) for each in _at_or(tokens) if each]
@@ -133,7 +137,8 @@ def _before_or(first: Tokens, second: Tokens, wording: Wording, *, counted: bool
 
 def borrowed(first: Tokens, other: Tokens) -> Tokens:
     """The words of `other` that `first` needs to name a food; none where it names one already."""
-    words = [token for token in other if token.kind == "word" and not known([token.word])]
+    told = other[: len(other) - len(read_name(other).tail)]  # "vegetable oil in the pan"
+    words = [token for token in told if token.kind == "word" and not known([token.word])]
     name = read_name(first)
     if not words:
         return ()

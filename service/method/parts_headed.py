@@ -39,6 +39,7 @@ _CARRIES = frozenset(
 )
 _BEFORE_AMOUNT = frozenset({"-", "–", "—", ":", "x"})
 """Marks before an amount that is said in words: "Star anise - one half"."""
+_OPENS = '(*"“'
 _FAR = 8
 """Lines below a part's name among which the food that it is named after is measured."""
 
@@ -54,7 +55,7 @@ def parts_headed(lines: Sequence[str]) -> dict[int, str]:
     for i, text in enumerate(lines):
         if i in heads or "(optional" in text.lower():
             continue  # what may be left out is a food
-        if text[:1].isalpha() or text[:1] in "(*" or _ASIDE.match(text):
+        if text[:1].isalpha() or text[:1] in _OPENS or _ASIDE.match(text):
             below = (
                 lines[i + 1 :] if measured or with_amount[i + 1 : i + 2] == [True] or _is_made(text) else ()
             )
@@ -121,7 +122,7 @@ def _has_amount(text: str) -> bool:
 def _is_bare_heading(text: str, below: Sequence[str]) -> bool:
     """Whether a line without an amount, above one that has one, only names what those below it make: "APPLE
     SAUCE", "Fish cakes", "Dressing (makes double)"."""
-    plain = _ASIDE.sub("", _BRACKETS.sub("", text).strip(" :*"))
+    plain = _ASIDE.sub("", _BRACKETS.sub("", text).strip(' :*"“')).replace('"', "")
     if _DIGIT.search(plain):
         return False
     bare = plain.lower()
@@ -139,7 +140,7 @@ def _is_bare_heading(text: str, below: Sequence[str]) -> bool:
         return False  # "Chicken broth (2 cups)"
     if of_what_is_below(bare, below):
         return True
-    if "," in bare or not text[:1].isupper():
+    if "," in bare or not plain[:1].isupper():
         return False
     if is_food_below(words, below):
         return True

@@ -155,6 +155,7 @@ def is_made_below(text: str, unit: str | None, words: Collection[str], headings:
 
 
 _NOTES = re.compile(
+    r"try (?:adding|using|with)\b|"
     r"(?:note|notes|n\.?b\.?|tip|tips|hint|p\.?s\.?)\s*[:\-–—.]\s|you (?:can|could|may|will)\b"
     r"|(?:\w+,? ){1,4}(?:can|may|could|should) (?:also )?(?:be|replace|use|substitute|stand in)\b",
     re.IGNORECASE,

@@ -32,7 +32,8 @@ def resolved(line: str):
 )
 def test_the_food_and_its_weight(line: str, code: str, grams: float):
     found = resolved(line)
-    assert found.food is not None and found.grams is not None
+    assert found.food is not None
+    assert found.grams is not None
     assert found.food.code == code
     assert found.grams.likely == pytest.approx(grams, rel=0.03)
 
@@ -47,3 +48,22 @@ def test_a_size_or_shape_behind_a_comma_is_no_other_food(line: str):
 @pytest.mark.parametrize("line", ["cinnamon, cloves, nutmeg", "parsley, thyme"])
 def test_foods_behind_a_comma_stay_foods(line: str):
     assert len(resolved(line).foods) == line.count(",") + 1
+
+
+@pytest.mark.parametrize(
+    ("line", "code"),
+    [
+        ("500 ml chicken, beef, or vegetable stock", "06194"),
+        ("1 litre beef or chicken broth for the braise", "06008"),
+        ("Sunflower, rapeseed, or other neutral oil", "04506"),
+        ("2 tbsp corn or vegetable oil in the wok", "04518"),
+        ("1 envelope onion soup", "06094"),
+        ("600 g of small to medium carrots", "11124"),
+        ("2 standard size tins tomatoes", "11531"),
+        ("butter the size of an egg", "01001"),
+    ],
+)
+def test_a_choice_of_kinds_lends_its_noun_and_a_size_names_no_food(line: str, code: str):
+    food = resolved(line).food
+    assert food is not None
+    assert food.code == code

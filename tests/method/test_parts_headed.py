@@ -19,6 +19,8 @@ def left_out(*lines: str) -> list[str]:
         ("Spaetzle", ("2 eggs", "80 ml milk", "200 g flour", "1 tsp salt")),
         ("Lamb", ("2 shallots", "3 garlic cloves", "400 g minced lamb", "Yogurt sauce", "200 g yogurt")),
         ("Breadcrumbs", ("60 g panko breadcrumbs", "Egg wash", "1 egg", "1 tbsp milk")),
+        ('"Lamb" filling', ("200 g smoked tofu", "1 onion", "2 tbsp mayonnaise")),
+        ("Groceries", ("Leeks", "Cod", "Salt")),
         ("Crisp batter", ("Flour", "Sparkling water", "Baking powder")),
     ],
 )

@@ -39,6 +39,8 @@ _SO_MUCH = re.compile(
     re.IGNORECASE,
 )
 """How much in words that are no amount: "a good amount of", "loads of"."""
+_LIKE = re.compile(r",?\s*\b(?:about |roughly )?(?:the )?size of (?:an?|your|my)\s\w+", re.IGNORECASE)
+"""What a food is as large as: "butter the size of an egg" names no egg."""
 _UN = re.compile(r"\bun-(?=[a-z])", re.IGNORECASE)
 _TIMES = re.compile(r"(?<=\d)\s*\*\s*(?=\d)")
 _SEASONING = re.compile(
@@ -78,7 +80,8 @@ def _plainer(text: str) -> str:
     """Without a list's number; "un-salted" in one word; "2 % salt", "lots of salt" as of no amount."""
     text = _NUMBERED.sub("", text)
     text = _OF_WEIGHT.sub(r"\g<salt>", text) if "%" in text else text
-    text = _SO_MUCH.sub("", text) if " of " in text else text
+    if " of " in text:
+        text = _LIKE.sub("", _SO_MUCH.sub("", text))
     return _UN.sub("un", text) if "un-" in text or "Un-" in text else text
 
 

@@ -108,6 +108,21 @@ def _times_by_weight(state: ReadingState, clause: Clause) -> tuple[Span, ...]:
     return tuple(span for span in known if span.likely > 0)
 
 
+_REHEATS = re.compile(
+    r"^\W*(?:for (?:the )?)?leftovers\b"
+    r"|\b(?:when(?:ever)?|before|while|for|on) (?:you(?:'re|’re)? )?(?:defrost|thaw|reheat)(?:ing)?\b",
+    re.IGNORECASE,
+)
+_ANOTHER_DAY = frozenset({"keep", "store", "refrigerate", "freeze", "reheat", "save"})
+
+
+def is_of_another_day(clause: Clause) -> bool:
+    """ "Leftovers keep for three days", "boil some rice when you reheat it": all that is no making of it."""
+    if clause.act in ("boil", "simmer", "cook"):
+        return _REHEATS.search(clause.sentence) is not None
+    return "leftovers" in clause.words and clause.base in _ANOTHER_DAY
+
+
 _WAITS = frozenset(
     {"hold", "brine", "marinate", "soak", "cure", "let", "put", "ferment", "other", "pickle", ""}
 )

@@ -73,7 +73,8 @@ def _meant_by(state: ReadingState, word: str) -> Happening | None:
 _RESERVES = re.compile(
     r"reserv(?:e|es|ing)\b|(?<!the )(?<!of )(?<!with )reserved\b"
     r"(?! (?:\w+ )?(?:water|liquid|liquor|marinade|broth|stock|juice|milk|oil|fat))"
-    r"|sav(?:e|ing)\b|keep(?:ing)?|set(?:ting)? aside|hold(?:ing)? back|scoop out",
+    r"|sav(?:e|ing)\b|keep(?:ing)?|hold(?:ing)? back|scoop out"
+    r"|set(?:ting)?(?: (?:\w+ ){1,3}(?:liquid|juice|water|liquor|brine)s?)? aside",
     re.IGNORECASE,
 )
 _KEEPING = frozenset(

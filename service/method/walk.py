@@ -9,6 +9,7 @@ from .audit import liquids, review, speaks_of_liquid
 from .beforehand import lines_beforehand
 from .boiling import read_pot
 from .braised import of_braises
+from .can_liquids import return_liquids
 from .clause_words import needs_no_salt, strength_of
 from .clauses import Clause
 from .coating_left import all_sticks
@@ -22,7 +23,7 @@ from .frying import fry_on, read_frying
 from .hand_steps import WRINGS, read_handwork, read_wringing
 from .happenings import PROTEINS, SALTING, SOLIDS, Happening, Water
 from .held_back import hold_back
-from .hours_meant import find_waits, in_hours, waited_before
+from .hours_meant import find_waits, in_hours, is_of_another_day, waited_before
 from .kept_liquids import leave_unused
 from .left_over import find_left_over
 from .liquors import goes_into_liquor, poured_at_last
@@ -108,6 +109,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     keep_what_is_used(state)
     take_out_of_liquor(state, clauses)
     leave_unused(state, clauses)
+    return_liquids(state, clauses)
     give_salt_to_broth(state, clauses)
     state.left_over += find_left_over(state, clauses)
     state.left_over += of_braises(state, clauses)
@@ -143,8 +145,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     review(state, clauses)
     find_may_be_left(state, clauses)
     find_waits(state, clauses)
-    named = title.lower()
-    state.unlisted = [each for each in state.unlisted if each[1].lower() not in named]
+    state.unlisted = [each for each in state.unlisted if each[1].lower() not in title.lower()]
     return state
 
 
@@ -200,7 +201,7 @@ def _boils_at_once(state: ReadingState, pending: Happening, clause: Clause) -> b
 
 
 def _take(state: ReadingState, clause: Clause) -> None:
-    if washes_things(clause) or _is_of_another_day(clause):
+    if washes_things(clause) or is_of_another_day(clause):
         return
     if clause.act == "remove" and not clause.has("heat", "oven", "lid", "fire", "flame"):
         state.taken_out |= set(state.solids(clause, direct=True) or state.last_foods)
@@ -275,21 +276,8 @@ def _may_move_salt(clause: Clause) -> bool:
     return clause.opens and len(clause.tokens) > 3 and _MOVES_SALT.search(clause.text) is not None
 
 
-_REHEATS = re.compile(
-    r"^\W*(?:for (?:the )?)?leftovers\b"
-    r"|\b(?:when(?:ever)?|before|while|for|on) (?:you(?:'re|’re)? )?(?:defrost|thaw|reheat)(?:ing)?\b",
-    re.IGNORECASE,
-)
 _IN_COLANDERS = frozenset({"potato", "vegetable", "legume", "pasta"})
 _PEELS = frozenset({"zest", "rind", "peel", "ginger", "galangal"})
-_ANOTHER_DAY = frozenset({"keep", "store", "refrigerate", "freeze", "reheat", "save"})
-
-
-def _is_of_another_day(clause: Clause) -> bool:
-    """ "Leftovers keep for three days", "boil some rice when you reheat it": all that is no making of it."""
-    if clause.act in ("boil", "simmer", "cook"):
-        return _REHEATS.search(clause.sentence) is not None
-    return "leftovers" in clause.words and clause.base in _ANOTHER_DAY
 
 
 _TASTES = frozenset({"taste", "check", "adjust", "correct"})

@@ -51,3 +51,25 @@ def test_what_is_boiled_on_another_day_is_no_pot_of_this_one(method: str) -> Non
 )
 def test_garlic_stays_in_the_colander_unless_it_is_thrown_away(method: str, eaten_share: float) -> None:
     assert eaten(reading(["1 kg parsnips", "6 cloves garlic"], method), 1) == eaten_share
+
+
+CLAMS = ["3 (200 g) tins clams", "4 potatoes", "500 ml milk"]
+
+
+@pytest.mark.parametrize(
+    ("method", "share"),
+    [
+        ("Drain the clams, saving the juice. Cook the potatoes in the clam juice, add clams and milk.", 0.0),
+        ("Drain the clams and set their liquid aside. Warm the milk, add the clams and their liquid.", 0.0),
+        ("Drain the clams, reserving the liquid. Warm all. Add some of the reserved liquid if needed.", 1.0),
+        ("Drain the clams, keeping 105 ml of the liquid. Stir the kept liquid into the milk.", 0.5),
+        ("Drain and rinse the clams. Simmer the potatoes in the milk, add the clams.", 1.0),
+    ],
+)
+def test_liquid_of_cans_that_is_kept_and_added_is_not_drained(method: str, share: float) -> None:
+    found = reading(CLAMS, method)
+    foods = {step["food"] for step in found.recipe.get("steps", ()) if step["kind"] == "drain"}
+    drained_share = sum(
+        each.get("share", 1.0) for each in found.lines if each["component"] in foods and each["index"] == 0
+    )
+    assert drained_share == pytest.approx(share, abs=0.01)

@@ -28,7 +28,7 @@ _BEANS = frozenset({"bean", "haricot", "vert"})
 _CANNED = frozenset({"can", "tin", "jar", "canned", "tinned"})
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(slots=True, eq=False)  # a frozen one takes five times as long to make
 class ListedLine:
     """A line: its place as sent, its heading, its words, its class (method_nouns.csv), what its own words say
     it is for ("" where they say nothing), and the line as read. Equal to itself alone, to be a cheap key."""

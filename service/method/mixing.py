@@ -39,7 +39,9 @@ def mix(state: ReadingState, clause: Clause) -> None:
     listed = not clause.act and clause.opens and len(lines) > 1 and bool(bath_of_heading(clause.heading))
     stirs = stirs or listed  # "Marinade: yoghurt, lemon, salt."
     stirs = stirs or (clause.act == "simmer" and bool(lines) and not state.solids(clause))
-    if (apart := not state.mixture.closed and _is_of_another_part(state, clause)) and not stirs:
+    if (apart := not state.mixture.closed and _is_of_another_part(state, clause)) and not (
+        stirs and (lines or water or said)
+    ):
         return
     if stirs or (clause.act == "put" and not lines.keys() & set(state.last_foods)):
         begins = state.mixture.closed or apart or is_elsewhere(clause)

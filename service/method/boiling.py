@@ -136,6 +136,15 @@ def _note_absorbed(pot: Happening, clause: Clause) -> None:
         pot.absorbed = True
 
 
+_AT_NEED = re.compile(
+    r"\b(?:if|as|when|whenever|where) (?:it |it's |this )?(?:is )?"
+    r"(?:needed|necessary|required|needs|gets|runs|looks|dry)\b"
+    r"|\b(?:more|extra|additional) (?:\w+ ){0,2}water\b",
+    re.IGNORECASE,
+)
+"""Water that only makes up for what boils away."""
+
+
 def _opened(state: ReadingState, clause: Clause, water: Mention) -> bool:
     """ "Bring a large pot of salted water to a boil", "boil the potatoes in plenty of water"."""
     into = clause.has("boiling", "simmering") and _goes_into(clause, water)
@@ -148,6 +157,8 @@ def _opened(state: ReadingState, clause: Clause, water: Mention) -> bool:
         return False  # "when the water boils", of the pot that stands there
     if clause.act == "mix" and water.lines and state.lines_of(clause, ("sweet", "oil", "flour", "milk")):
         return False  # "stir the sugar, butter and boiling water together"
+    if clause.act == "put" and _AT_NEED.search(clause.text):
+        return False  # "add boiling water if needed"
     if clause.has("adding", "topping") and state.pot is not None and state.pot.foods:
         return False  # "simmer for 4 hours, adding water as needed"
     before, solids = state.latest(("boil", "simmer")), state.solids(clause)

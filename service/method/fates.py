@@ -167,7 +167,8 @@ def _salted_before(state: ReadingState, clause: Clause) -> None:
     if state.pending is None and state.waited is not None and clause.act in ("rinse", "drain", "dry"):
         unsaid = set(state.last_foods) if state.pot is None else set()
         named = state.solids(clause, direct=True).keys() or unsaid
-        if named & state.waited.foods.keys():
+        fried = state.latest(("fry",), named) is not None  # "drain on paper", and a hint at the end
+        if named & state.waited.foods.keys() and not fried:
             state.pending, state.waited = state.waited, None
 
 

@@ -86,7 +86,7 @@ def read_frying(state: ReadingState, clause: Clause) -> None:
         state.fats_thin |= set(state.lines_of(clause, ("oil",))) or set(_only_fat(state, clause))
     if clause.act in {"heat", "put", "let", ""} and (fats := _fats_in_depth(state, clause)):
         state.fat_is_hot, state.fats_in_depth = True, state.fats_in_depth | fats
-    elif state.fat_is_hot and (clause.act == "heat" or clause.vessel()):
+    elif state.fat_is_hot and _heats_other(clause, said):
         state.fat_is_hot = False
     if clause.base in _KEEPS_FAT or not _KEPT.isdisjoint(clause.words):
         state.fats_left |= {n for n in state.lines_of(clause, ("oil",)) if is_much(state.lines[n])}
@@ -94,8 +94,34 @@ def read_frying(state: ReadingState, clause: Clause) -> None:
     if clause.negated or not NO_COATING.isdisjoint(clause.words):
         return
     hot_fat = clause.act in ("cook", "simmer", "put") and state.fat_is_hot
-    if clause.act == "fry" or _swims(state, clause) or (hot_fat and state.solids(clause)):
+    if clause.act == "fry" or _swims(state, clause) or (hot_fat and _goes_into_fat(state, clause)):
         _fry(state, clause)
+
+
+_IN_ITS_PAN = re.compile(
+    r"\b(?:in|into|to) the (?:same |hot |frying |heated )*(?:pan|skillet|wok|pot|fryer)\b"
+)
+_SHAPED = frozenset(
+    {"mixture", "batter", "spoonful", "spoonfuls", "tablespoons", "tablespoonfuls", "teaspoons", "dough"}
+    | {"teaspoonfuls", "dollops", "patties", "fritters", "balls", "cakes", "pancakes", "heaps", "ladlefuls"}
+)
+_DROPS = frozenset(
+    {"drop", "spoon", "lower", "slide", "ladle", "place", "put", "add", "lay", "slip", "scoop"}
+)
+
+
+def _heats_other(clause: Clause, said: str) -> bool:
+    """Whether a clause goes on with another pan than that of the hot fat."""
+    heats = clause.act == "heat" and bool(clause.mentions)
+    return heats or (bool(clause.vessel()) and not _IN_ITS_PAN.search(said))
+
+
+def _goes_into_fat(state: ReadingState, clause: Clause) -> bool:
+    """Whether food is put into fat that is hot: by name, or as what was stirred or shaped before."""
+    if state.solids(clause):
+        return True
+    meant = not _SHAPED.isdisjoint(clause.words) or "it" in clause.speaks
+    return clause.base in _DROPS and meant and not state.lines_of(clause)
 
 
 def _swims(state: ReadingState, clause: Clause) -> bool:
@@ -164,7 +190,8 @@ def _may_be_much(listed: ListedLine) -> bool:
 
 
 _LITTLE_FAT = re.compile(
-    r"\b(?:little|splash|drizzle|knob|tablespoon|tbsp)\b(?! (?:space|room|by|at|while|longer|more time))",
+    r"\b(?:little|splash|drizzle|knob|tablespoon|tbsp)\b"
+    r"(?! (?:space|room|by|at|while|longer|more time|(?:of )?(?:the |your |this )?(?:batter|mixture|dough)))",
     re.IGNORECASE,
 )
 
@@ -184,7 +211,7 @@ def _fry(state: ReadingState, clause: Clause) -> None:
     oils = [
         n for n in state.index.lines if n.kind == "oil" and (is_much(n) or n.index in state.fats_in_depth)
     ]
-    foods = {n: s for n, s in state.foods(clause).items() if state.kind(n) in SOLIDS}
+    foods = {n: s for n, s in state.foods(clause).items() if state.kind(n) in SOLIDS} or _stirred(state)
     if not state.solids(clause) and _only_flavours(state, clause):
         state.fat_is_hot, state.fats_in_depth = False, set()
         return  # "add the garlic to the hot oil", beside the mince that is in the pan
@@ -207,6 +234,13 @@ def _fry(state: ReadingState, clause: Clause) -> None:
     )
     happening.take_time(clause)
     state.begin(happening)
+    state.last_heat = "fry"
+
+
+def _stirred(state: ReadingState) -> dict[int, float]:
+    """The pieces of what was stirred to a batter last."""
+    lines = () if state.mixture.closed else state.mixture.lines
+    return {n: 1.0 for n in lines if state.kind(n) in SOLIDS - {"egg"}}
 
 
 def _has_own_fat(state: ReadingState, clause: Clause) -> bool:

@@ -68,8 +68,8 @@ def read_wringing(state: ReadingState, clause: Clause, kind: str) -> None:
         return
     if before.kind in HOT and kind == "press" and not clause.has("out"):
         return  # pieces of dough are pressed into shape
-    if named and not named & set(before.foods):
-        return  # "squeeze over the lemon"
+    if (named and not named & set(before.foods)) or state.latest(("fry",), before.foods) is not None:
+        return  # "squeeze over the lemon", "for crisper cakes squeeze the potato first"
     if not set(map(state.kind, before.foods)) & _SOURED:
         return
     state.begin(Happening(kind, clause, foods=dict(before.foods), drained=True, closed=True))

@@ -67,6 +67,8 @@ def _is_odd_verb(
         return True  # "Salt, stand for 10 minutes", "salt and squeeze out the cabbage"
     if verb.base == "salt" and [t.text for t in tokens[i + 1 : i + 3]] == ["and", "pepper"]:
         return i + 3 < len(tokens) and tokens[i + 3].text in _STRICT_NEXT  # "salt and pepper the beef"
+    if verb.base == "salt" and not opens and _is_cut_and_salted(tokens, i):
+        return True
     if verb.base not in _FOOD_VERBS:
         return None
     if not (opens and after != ":"):
@@ -90,6 +92,16 @@ def _acts_next(tokens: Sequence[Token], i: int) -> bool:
 
 
 _GO_ON = frozenset({"hold", "let", "mix", "put", "drain", "dry", "rinse", "soak"})
+
+
+def _is_cut_and_salted(tokens: Sequence[Token], i: int) -> bool:
+    """ "Grate the courgettes, salt and leave": what is cut is no list that the salt belongs to."""
+    first = verbs().get(tokens[0].text)
+    if first is None or first.act != "cut" or tokens[i - 1].text not in (",", "and", "then"):
+        return False
+    after = [token.text for token in tokens[i + 1 : i + 3]]
+    leads = 2 if after == [",", "and"] else 1 if after[:1] in (["and"], [","]) else 0
+    return leads > 0 and _acts_next(tokens, i + 1 + leads)
 
 
 def is_participle(tokens: Sequence[Token], i: int, named: set[int]) -> bool:

@@ -43,10 +43,15 @@ _BOARDS = frozenset({"platter", "plate", "board", "rack"})
 """Where food is put that was taken out of what it cooked in."""
 
 
+_ALONE = 3  # words of a clause that is one verb, with the "and" behind it
+
+
 def verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[int]) -> Verb | None:
     """The verb of a clause; behind "let", "start" and their like the one that follows."""
     table = verbs()
-    verb = table.get(tokens[at].text) if (at != begin or _opens_with_verb(tokens, begin, named)) else None
+    alone = begin > 0 and end - begin <= _ALONE and tokens[begin].text == "salt"  # "grate, salt and leave"
+    opens = at != begin or alone or _opens_with_verb(tokens, begin, named)
+    verb = table.get(tokens[at].text) if opens else None
     if tokens[begin].text in _PARTICLES and (said := _by_particle(tokens, begin, named)) is not None:
         return said
     if verb is None:

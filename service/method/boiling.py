@@ -97,11 +97,16 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
             return clause.act in ("boil", "simmer", "cook")
         if pot.foods and not pot.closed:
             _note_absorbed(pot, clause)
-            if clause.act == "simmer" and not pot.named:
+            if clause.act == "simmer" and not (pot.named or _is_of_sauce(clause)):
                 pot.kind = "simmer"
     if state.watered is not None or "water" in clause.speaks or "water" in clause.words:
         water_added(state, clause)
     return False
+
+
+def _is_of_sauce(clause: Clause) -> bool:
+    """ "Simmer the sauce until the pasta is ready": another pan."""
+    return any(m.kind == "bath" and not m.prep for m in clause.mentions)
 
 
 def _begins(state: ReadingState, clause: Clause) -> bool:
@@ -167,8 +172,9 @@ def _opened(state: ReadingState, clause: Clause, water: Mention) -> bool:
         return True
     if not solids and heats_its_water(state, clause, water):
         return True
+    awaited: set[int] = set()
     if solids and is_meant_for(clause, water, solids):
-        solids = {}
+        awaited, solids = set(solids), {}
     if before is not None and clause.has("same") and solids:
         in_one_pot(state, clause, before, solids)
         return True
@@ -204,7 +210,7 @@ def _opened(state: ReadingState, clause: Clause, water: Mention) -> bool:
         return False  # what is tied in a cloth gives nothing to the water
     pot = Happening("simmer" if clause.act == "simmer" else "boil", clause, liquid=lines)
     pot.water, pot.topped = water_for(state, clause), water.kind == "water"
-    pot.absorbed, pot.foods = little, dict(solids)
+    pot.absorbed, pot.foods, pot.awaits = little, dict(solids), awaited
     if has_no_object(state, clause) or _puts_it(state, clause, solids):
         meats = (n for n in solids if state.kind(n) in PROTEINS)
         pot.foods = dict.fromkeys((*state.last_foods, *meats), 1.0)
@@ -244,7 +250,7 @@ def _puts_it(state: ReadingState, clause: Clause, solids: dict[int, float]) -> b
 
 def _goes_into(clause: Clause, water: Mention) -> bool:
     """ "Press into boiling water", "tear it into a big pot with boiling water"."""
-    if water.prep == "into" or (water.prep == "in" and clause.act == "hold"):
+    if water.prep == "into" or (water.prep == "in" and clause.act in ("hold", "soak")):
         return True  # "let them steep in simmering water"
     return water.prep == "with" and any(m.kind == "vessel" and m.prep == "into" for m in clause.mentions)
 
@@ -304,6 +310,8 @@ def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
     to_water = is_to_water(clause)
     if state.water_of(clause) is not None and not to_water:
         return False
+    if new and not (pot.foods or to_water) and pot.awaits and pot.awaits.isdisjoint(new):
+        return False  # "add the tomatoes", while water heats for the pasta
     elsewhere = is_afresh(clause) or clause.vessel() in ("pan", "bowl")
     if pot.foods and new and not to_water:
         return more_food(state, pot, clause, new, elsewhere=elsewhere)

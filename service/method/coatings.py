@@ -83,7 +83,9 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     dusted = clause.base == "dust" and bool(flours) and _leaves_flour(state, clause, flours)
     through = goes_through(state, clause)
     turned = clause.base in _TURNS or clause.has("coat", "shaking", "excess")
-    turned |= of_mixture and clause.has("coated", "coating")
+    turned |= (clause.act == "put" and clause.has("coated")) or (
+        of_mixture and clause.has("coated", "coating")
+    )
     said = turned or through or dusted or tossed or added or _is_laid_in_flour(state, clause, flours)
     known = state.latest(("dredge",))
     if (

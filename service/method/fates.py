@@ -70,6 +70,8 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
         drips_off(state, clause)
     if clause.act in {"drain", "rinse", "dry", "remove", "discard"}:
         _leaves(state, clause)
+    elif clause.act == "hold" and clause.hours and state.pending is not None and _drips_away(state, clause):
+        _wrung_out(state, clause)
     if keeps(clause):
         reserved(state, clause)
     pot = state.pot
@@ -321,6 +323,13 @@ def _of_solid(state: ReadingState, clause: Clause, found: Happening) -> bool:
     }  # fmt: skip
 
 
+def _drips_away(state: ReadingState, clause: Clause) -> bool:
+    """ "Let rest in a colander for half an hour": the juice of salted vegetables runs off."""
+    pending = state.pending
+    vegetables = pending is not None and set(map(state.kind, pending.foods)) <= {"vegetable", "potato"}
+    return vegetables and clause.has("colander", "sieve", "strainer", "rack")
+
+
 def _wrung_out(state: ReadingState, clause: Clause, *, washed: bool = False) -> None:
     """Salted vegetables or meat whose juice is poured off: a dry cure that is not eaten whole."""
     pending = state.pending
@@ -337,7 +346,7 @@ def _wrung_out(state: ReadingState, clause: Clause, *, washed: bool = False) -> 
     only_dried = clause.base in ("pat", "blot", "dry") and pending.hours is None
     if only_dried and not set(map(state.kind, pending.foods)) <= {"vegetable"}:
         return  # of meat it says no more than that it is seasoned
-    if clause.hours and clause.act == "drain":
+    if clause.hours and clause.act in ("drain", "hold"):
         pending.take_time(clause)  # "let it drain a night and a day"
     if pending.hours is None and not _is_salting(state, pending, clause):
         return

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from .clauses import Clause
-from .happenings import Happening, Water
+from .happenings import PROTEINS, Happening, Water
 from .method_words import small_words
 from .reading_state import ReadingState
 from .waters import is_hot, water_said
@@ -44,12 +44,30 @@ def join_pending(state: ReadingState, clause: Clause, pending: Happening) -> boo
         and not clause.has("from", "off")
     ):
         return bool(_TOPS_UP.search(clause.sentence)) or _drowned(state, clause, pending)
+    if _gets_liquid(state, clause, pending):
+        return True
     in_jar = set(map(state.kind, pending.foods)) <= {"fruit", "vegetable"} and clause.base in _INTO_JARS
     if not in_jar and clause.base not in ("scatter", "strew", "top", "tuck"):
         return False
     more = state.lines_of(clause, ("acid", "spice", "herb", "aromatic", "salt"))
     pending.liquid |= {n: s for n, s in more.items() if n not in pending.foods and n not in pending.liquid}
     return bool(more)
+
+
+_LIQUIDS = ("acid", "savoury", "milk", "wine")
+
+
+def _gets_liquid(state: ReadingState, clause: Clause, pending: Happening) -> bool:
+    """ "Rub with salt and chilli, then add the lemon and the vinegar": what waits under salt is marinated."""
+    if pending.hours is not None or clause.act not in ("put", "mix") or clause.vessel():
+        return False
+    wet = state.lines_of(clause, _LIQUIDS)
+    if not wet or not set(map(state.kind, pending.foods)) <= PROTEINS or state.latest(("dry_cure",)):
+        return False
+    more = state.lines_of(clause, (*_LIQUIDS, "oil", "spice", "herb", "aromatic", "fruit", "sweet"))
+    pending.liquid |= {n: s for n, s in more.items() if n not in pending.foods}
+    pending.kind = "marinate"
+    return True
 
 
 def _weighs_down(clause: Clause) -> bool:

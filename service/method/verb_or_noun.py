@@ -63,8 +63,9 @@ def _is_odd_verb(
         return False
     if verb.base == "salt" and opens and [t.text for t in tokens[i + 1 : i + 3]] == ["and", "pepper"]:
         return i + 3 < len(tokens) and tokens[i + 3].text in _OBJECT_NEXT  # "Salt and pepper the chicken"
-    if verb.base == "salt" and opens and after in (",", "and", "then") and _acts_next(tokens, i + 2):
-        return True  # "Salt, stand for 10 minutes", "salt and squeeze out the cabbage"
+    how = opens or tokens[i - 1].text.endswith("ly")
+    if verb.base == "salt" and how and after in (",", "and", "then") and _acts_next(tokens, i + 2):
+        return True  # "Salt, stand for 10 minutes", "slice, lightly salt, then leave"
     if verb.base == "salt" and [t.text for t in tokens[i + 1 : i + 3]] == ["and", "pepper"]:
         return i + 3 < len(tokens) and tokens[i + 3].text in _STRICT_NEXT  # "salt and pepper the beef"
     if verb.base == "salt" and not opens and _is_cut_and_salted(tokens, i):
@@ -85,7 +86,7 @@ def _is_odd_verb(
 
 
 def _acts_next(tokens: Sequence[Token], i: int) -> bool:
-    while i < len(tokens) and (tokens[i].text == "then" or tokens[i].text.endswith("ly")):
+    while i < len(tokens) and (tokens[i].text in ("then", "and") or tokens[i].text.endswith("ly")):
         i += 1
     verb = verbs().get(tokens[i].text) if i < len(tokens) else None
     return verb is not None and verb.form == "base" and verb.act in _GO_ON

@@ -81,6 +81,8 @@ def _aimed_at(tokens: Sequence[Token], at: int, end: int, verb: Verb, named: set
         later = verbs().get(tokens[k].text)
         if later is None or k in named or later.act in ("put", "let", "other"):
             continue
+        if later.base == "boil" and [t.text for t in tokens[k - 2 : k]] == ["on", "the"]:
+            return later  # "put them on the boil"
         if later.form == "base" and tokens[k - 1].text in ("a", "an") and verb.base == "leave":
             continue  # "leave for a quarter of an hour"
         if later.form == "ing" and tokens[k - 1].text in _ARTICLES:

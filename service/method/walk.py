@@ -346,17 +346,18 @@ def _counts(state: ReadingState, each: Happening) -> bool:
     if each.kind == "marinate" and kinds <= {"egg", "cheese"} and each.hours:
         return True
     if each.kind == "marinate" and each.eaten is None and _goes_on_to_flour(state, each):
-        each.drained = each.closed = True
+        each.eaten, each.guessed, each.closed = 0.0, True, True
+        each.drained = "milk" in map(state.kind, each.liquid)
     if each.kind in ("marinate", "dry_cure") and each.eaten != 0.0 and not (each.drained or each.rinsed):
         return _lies_long(state, each)
     return True
 
 
 def _goes_on_to_flour(state: ReadingState, bath: Happening) -> bool:
-    """Whether food is turned in flour after it lay in milk: what does not cling stays behind."""
+    """Whether food is turned in flour after it lay in milk or soy sauce: what does not cling stays behind."""
     later = state.happened[state.happened.index(bath) + 1 :]
     kinds = set(map(state.kind, bath.liquid))
-    wet = "milk" in kinds and kinds.isdisjoint(("flour", "oil"))
+    wet = not kinds.isdisjoint(("milk", "savoury", "acid", "wine")) and kinds.isdisjoint(("flour", "oil"))
     return wet and any(h.kind == "dredge" and h.foods.keys() & bath.foods.keys() for h in later)
 
 

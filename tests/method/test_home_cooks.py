@@ -202,3 +202,68 @@ def test_seasoning_takes_nothing_of_what_went_into_the_pot() -> None:
         "season with salt.",
     )
     assert component(found, "2 tbsp salt") == ("water", 0.0)
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Start heating water for the pasta. Cook the anchovies. Add the tomatoes and start cooking pasta. "
+        "Simmer the sauce until the pasta is ready.",
+        "Put on a pot of water for the pasta. Melt the anchovies, add the tomatoes. Cook the pasta, drain.",
+    ],
+)
+def test_water_for_pasta_waits_for_it(method: str) -> None:
+    found = reading(["250 g penne", "8 anchovies", "400 g chopped tomatoes"], *method.split(". "))
+    assert [(s["kind"], s["food"]) for s in found.recipe["steps"]] == [("boil", "penne")]
+
+
+@pytest.mark.parametrize(
+    "stands",
+    [
+        "Dice the courgettes, lightly salt, then leave to rest in a colander for 30 minutes.",
+        "Salt the courgettes and let them stand in a sieve for half an hour.",
+    ],
+)
+def test_salted_vegetables_in_a_colander_lose_their_juice(stands: str) -> None:
+    found = reading(
+        ["2 courgettes", "Salt", "400 ml oil for frying"], stands, "Fry the courgettes in the oil."
+    )
+    assert [s["kind"] for s in found.recipe["steps"]] == ["dry_cure", "fry"]
+
+
+@pytest.mark.parametrize(
+    "boils", ["put them on the boil for 15 minutes", "set them on to boil for 15 minutes"]
+)
+def test_potatoes_on_the_boil(boils: str) -> None:
+    found = reading(["1 kg potatoes", "1 onion"], f"Peel the potatoes and {boils}.", "Mash the potatoes.")
+    assert [s["kind"] for s in found.recipe["steps"]] == ["boil"]
+
+
+@pytest.mark.parametrize(
+    "adds",
+    ["Then add the lemon juice and vinegar. Keep it overnight.", "Pour over the vinegar. Chill for 4 hours."],
+)
+def test_salted_meat_that_gets_vinegar_is_marinated(adds: str) -> None:
+    lines = ["1 chicken breast", "2 tsp salt", "4 tbsp vinegar", "2 tbsp lemon juice"]
+    found = reading(lines, f"Rub the chicken with the salt. {adds}", "Fry it.")
+    assert [s["kind"] for s in found.recipe["steps"]] == ["marinate"]
+
+
+@pytest.mark.parametrize(
+    "cooks", ["Add the wine and simmer for an hour.", "Brown it, pour in the wine and braise for an hour."]
+)
+def test_salted_meat_that_cooks_in_wine_is_not(cooks: str) -> None:
+    lines = ["1 kg chicken thighs", "1 tsp salt", "200 ml white wine"]
+    assert not reading(lines, "Season the chicken with the salt.", cooks).recipe.get("steps")
+
+
+def test_soy_marinade_is_left_where_food_goes_on_to_starch() -> None:
+    lines = ["1 lb chicken thighs", "1/2 cup soy sauce", "1 cup potato starch", "3 cups neutral oil"]
+    found = reading(
+        lines,
+        "Let the chicken marinate in the soy sauce for 2 hours.",
+        "Add the chicken pieces to the starch a few at a time, making sure each is coated in starch.",
+        "Fry the chicken in the oil.",
+    )
+    assert [s["kind"] for s in found.recipe["steps"]] == ["marinate", "dredge", "fry"]
+    assert component(found, lines[1])[1] == 0.0

@@ -12,7 +12,6 @@ from .braised import of_braises
 from .can_liquids import return_liquids
 from .clause_words import needs_no_salt, strength_of
 from .clauses import Clause
-from .coating_left import all_sticks
 from .coatings import read_coating
 from .cold_baths import read_bath
 from .company import attend
@@ -21,7 +20,7 @@ from .egg_parts import find_egg_parts
 from .fates import read_fate
 from .frying import fry_on, read_frying
 from .hand_steps import WRINGS, read_handwork, read_wringing
-from .happenings import PROTEINS, SALTING, SOLIDS, Happening, Water
+from .happenings import PROTEINS, SOLIDS, Happening, Water
 from .held_back import hold_back
 from .hours_meant import find_waits, in_hours, is_of_another_day, waited_before
 from .kept_liquids import leave_unused
@@ -37,13 +36,12 @@ from .pans_of_water import washes_things
 from .poached import take_out_of_liquor
 from .pot_salt import give_unspoken_salt
 from .pots_ending import salt_forewarned
-from .poured import pot_is_poured
 from .reading_state import COLD, HOT, ReadingState
 from .references import read_reference
 from .roasts import DRIPS, DRY_HEAT, catch_juices, in_the_oven, more_time, read_roast
 from .salt_beside import seasons_beside
 from .seasoned_coatings import salt_coatings
-from .soaking import soak_instead, worth_soaking
+from .soaking import soak_instead
 from .soda_baths import dipped_in_soda
 from .stirred_coats import read_stirred_coat
 from .strained import FOR_LATER, leave_solids
@@ -54,6 +52,7 @@ from .unlisted import first_words, read_unlisted
 from .unsettled import may_be_poured, waits_still
 from .waiting import start_pending
 from .waters import amount_said, salt_of_pot
+from .what_moves_salt import moves_salt
 
 _MOVES_SALT = re.compile(
     r"\b(?:salt(?:ed|ing|y)?|brin\w+|marinad\w+|marinat\w+|soak\w*|drain\w*|rins\w+|cur(?:e|ed|ing))\b",
@@ -63,11 +62,8 @@ _SOUPS = frozenset(
     {"soup", "stew", "broth", "chowder", "ladle", "bowls", "liquor", "chilli", "curry", "soups"}
     | {"stews", "broths", "casserole", "dal", "dhal", "bisque", "ramen", "pho", "gumbo"}
 )
-_MINCED = frozenset({"mince", "minced", "ground"})
-_SALTY = SALTING | {"savoury", "stock", "salty"}
 _LONG_H = 4.0
 _COOKS = frozenset({"roast", "fry", "boil", "simmer", "cook"})
-_LIES_H = 0.2
 _SEASONS = ("season", "seasoning", "seasonings", "salt", "adjust", "correct")
 _RUBS_IN = frozenset(
     {"rub", "coat", "season", "massage", "sprinkle", "apply", "spread", "dust", "pat", "smear"}
@@ -132,12 +128,12 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
         if each.kind == "brine" and {state.kind(n) for n in each.foods} == {"grain"}:
             each.kind = "soak"  # rice stands in salted water, and is not brined
         listed = "salt" in map(state.kind, each.liquid)
-        if not (listed or _counts(state, each)) and each.water and each.water.is_salted:
+        if not (listed or moves_salt(state, each)) and each.water and each.water.is_salted:
             state.seasoned.append((each.clause, each.water.salt))
     state.happened = [
         each
         for each in state.happened
-        if each.foods and (each.maybe or _counts(state, each) or may_be_poured(state, each, clauses))
+        if each.foods and (each.maybe or moves_salt(state, each) or may_be_poured(state, each, clauses))
     ]
     salt_coatings(state, clauses)
     give_unspoken_salt(state, clauses)
@@ -327,63 +323,3 @@ def _drained_with(state: ReadingState, pot: Happening) -> None:
     for line in [n for n in pot.liquid if state.kind(n) == "aromatic" and n not in state.thrown_out]:
         if _PEELS.isdisjoint(state.lines[line].words):
             pot.foods[line] = pot.liquid.pop(line)
-
-
-def _counts(state: ReadingState, each: Happening) -> bool:
-    if each.spent:
-        return True
-    if each.kind in HOT:
-        return each.heated and (pot_is_poured(each, state) or _gives_to_thrown(state, each))
-    if each.kind == "dredge":
-        return not all_sticks(state, each)
-    if each.kind == "dry_cure" and each.absorbed:
-        return False
-    if each.kind == "dry_cure" and each.clause.base in ("bury", "encase"):
-        return True
-    kinds = set(map(state.kind, each.foods))
-    if each.kind == "soak" and not (each.named or each.hours) and kinds <= {"vegetable", "potato"}:
-        return worth_soaking(state, each, each.clause)  # cut potatoes only wait in water
-    if each.kind == "marinate" and kinds <= {"egg", "cheese"} and each.hours:
-        return True
-    if each.kind == "marinate" and each.eaten is None and _goes_on_to_flour(state, each):
-        each.eaten, each.guessed, each.closed = 0.0, True, True
-        each.drained = "milk" in map(state.kind, each.liquid)
-    if each.kind in ("marinate", "dry_cure") and each.eaten != 0.0 and not (each.drained or each.rinsed):
-        return _lies_long(state, each)
-    return True
-
-
-def _goes_on_to_flour(state: ReadingState, bath: Happening) -> bool:
-    """Whether food is turned in flour after it lay in milk or soy sauce: what does not cling stays behind."""
-    later = state.happened[state.happened.index(bath) + 1 :]
-    kinds = set(map(state.kind, bath.liquid))
-    wet = not kinds.isdisjoint(("milk", "savoury", "acid", "wine")) and kinds.isdisjoint(("flour", "oil"))
-    return wet and any(h.kind == "dredge" and h.foods.keys() & bath.foods.keys() for h in later)
-
-
-def _gives_to_thrown(state: ReadingState, pot: Happening) -> bool:
-    """Whether vegetables that are thrown away take salt out of a broth that is eaten."""
-    thrown = state.thrown_out.keys() & {*pot.foods, *pot.extra, *pot.liquid}
-    pot.foods |= dict.fromkeys(thrown, 1.0)
-    pot.liquid = {n: s for n, s in pot.liquid.items() if n not in thrown}
-    return bool(thrown) and pot.eaten == 1.0
-
-
-def _lies_long(state: ReadingState, each: Happening) -> bool:
-    """Whether food in a marinade or salt that is eaten with it lies there: named so, or an hour and longer.
-
-    Mince, salad and what is stirred in passing hold all their salt either way: that is the dish.
-    """
-    lines = [state.lines[n] for n in each.foods if state.kind(n) in PROTEINS]
-    if not lines and each.kind == "marinate" and each.hours and each.hours.likely >= _LONG_H:
-        kinds = set(map(state.kind, each.liquid))
-        return "acid" in kinds and ("water" in kinds or each.water is not None)  # mushrooms in their pickle
-    if lines and each.clause.act in ("marinate", "soak") and each.kind == "marinate":
-        return True
-    if not lines or any(_MINCED & set(line.text.lower().replace(",", " ").split()) for line in lines):
-        return False
-    if each.clause.act in ("marinate", "brine", "cure", "pickle") or each.kind == "dry_cure":
-        return True
-    if not set(map(state.kind, each.liquid)) & _SALTY:
-        return False
-    return each.hours is not None and each.hours.likely >= _LIES_H

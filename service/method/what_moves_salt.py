@@ -1,0 +1,75 @@
+"""Which happenings are steps of the recipe, and which only make the dish that is eaten whole."""
+
+from __future__ import annotations
+
+from .coating_left import all_sticks
+from .happenings import PROTEINS, SALTING, Happening
+from .poured import pot_is_poured
+from .reading_state import HOT, ReadingState
+from .soaking import worth_soaking
+
+_MINCED = frozenset({"mince", "minced", "ground"})
+_SALTY = SALTING | {"savoury", "stock", "salty"}
+_LONG_H = 4.0
+_LIES_H = 0.2
+
+
+def moves_salt(state: ReadingState, each: Happening) -> bool:
+    """Whether a happening is a step: a liquid is poured off or left, or food lies in salt for its time."""
+    if each.spent:
+        return True
+    if each.kind in HOT:
+        return each.heated and (pot_is_poured(each, state) or _gives_to_thrown(state, each))
+    if each.kind == "dredge":
+        return not all_sticks(state, each)
+    if each.kind == "dry_cure" and each.absorbed:
+        return False
+    if each.kind == "dry_cure" and each.clause.base in ("bury", "encase"):
+        return True
+    kinds = set(map(state.kind, each.foods))
+    if each.kind == "soak" and not (each.named or each.hours) and kinds <= {"vegetable", "potato"}:
+        return worth_soaking(state, each, each.clause)  # cut potatoes only wait in water
+    if each.kind == "marinate" and kinds <= {"egg", "cheese"} and each.hours:
+        return True
+    if each.kind == "marinate" and each.eaten is None and _goes_on_to_flour(state, each):
+        each.eaten, each.guessed, each.closed = 0.0, True, True
+        each.drained = "milk" in map(state.kind, each.liquid)
+    if each.kind in ("marinate", "dry_cure") and each.eaten != 0.0 and not (each.drained or each.rinsed):
+        return _lies_long(state, each)
+    return True
+
+
+def _goes_on_to_flour(state: ReadingState, bath: Happening) -> bool:
+    """Whether food is turned in flour after it lay in milk or soy sauce: what does not cling stays behind."""
+    later = state.happened[state.happened.index(bath) + 1 :]
+    kinds = set(map(state.kind, bath.liquid))
+    wet = not kinds.isdisjoint(("milk", "savoury", "acid", "wine")) and kinds.isdisjoint(("flour", "oil"))
+    return wet and any(h.kind == "dredge" and h.foods.keys() & bath.foods.keys() for h in later)
+
+
+def _gives_to_thrown(state: ReadingState, pot: Happening) -> bool:
+    """Whether vegetables that are thrown away take salt out of a broth that is eaten."""
+    thrown = state.thrown_out.keys() & {*pot.foods, *pot.extra, *pot.liquid}
+    pot.foods |= dict.fromkeys(thrown, 1.0)
+    pot.liquid = {n: s for n, s in pot.liquid.items() if n not in thrown}
+    return bool(thrown) and pot.eaten == 1.0
+
+
+def _lies_long(state: ReadingState, each: Happening) -> bool:
+    """Whether food in a marinade or salt that is eaten with it lies there: named so, or an hour and longer.
+
+    Mince, salad and what is stirred in passing hold all their salt either way: that is the dish.
+    """
+    lines = [state.lines[n] for n in each.foods if state.kind(n) in PROTEINS]
+    if not lines and each.kind == "marinate" and each.hours and each.hours.likely >= _LONG_H:
+        kinds = set(map(state.kind, each.liquid))
+        return "acid" in kinds and ("water" in kinds or each.water is not None)  # mushrooms in their pickle
+    if lines and each.clause.act in ("marinate", "soak") and each.kind == "marinate":
+        return True
+    if not lines or any(_MINCED & set(line.text.lower().replace(",", " ").split()) for line in lines):
+        return False
+    if each.clause.act in ("marinate", "brine", "cure", "pickle") or each.kind == "dry_cure":
+        return True
+    if not set(map(state.kind, each.liquid)) & _SALTY:
+        return False
+    return each.hours is not None and each.hours.likely >= _LIES_H

@@ -61,6 +61,8 @@ def _gets_liquid(state: ReadingState, clause: Clause, pending: Happening) -> boo
     """ "Rub with salt and chilli, then add the lemon and the vinegar": what waits under salt is marinated."""
     if pending.hours is not None or clause.act not in ("put", "mix") or clause.vessel():
         return False
+    if not pending.foods.keys() <= state.last_spoken.keys():
+        return False  # flour and salt, of a list with fish
     wet = state.lines_of(clause, _LIQUIDS)
     if not wet or not set(map(state.kind, pending.foods)) <= PROTEINS or state.latest(("dry_cure",)):
         return False

@@ -172,9 +172,8 @@ def _opened(state: ReadingState, clause: Clause, water: Mention) -> bool:
         return True
     if not solids and heats_its_water(state, clause, water):
         return True
-    awaited: set[int] = set()
-    if solids and is_meant_for(clause, water, solids):
-        awaited, solids = set(solids), {}
+    awaited = set(solids) if solids and is_meant_for(clause, water, solids) else set()
+    solids = {} if awaited else solids
     if before is not None and clause.has("same") and solids:
         in_one_pot(state, clause, before, solids)
         return True

@@ -97,6 +97,8 @@ def _seasons_food(state: ReadingState, clause: Clause) -> bool:
 
 def _strew(state: ReadingState, clause: Clause, salts: Iterable[int]) -> None:
     foods = {n for m in clause.mentions for n in m.lines if state.kind(n) in SOLIDS}
+    if not foods and clause.sentence == state.last_sentence:
+        foods = set(state.last_foods)  # "halve the chicken, season with salt"
     for salt in salts:
         state.strewn.setdefault(salt, set()).update(foods)
 

@@ -9,7 +9,7 @@ from .clauses import Clause
 from .happenings import PROTEINS, SOLIDS, Happening
 from .listed import ListedLine
 from .method_words import class_of
-from .reading_state import ReadingState
+from .reading_state import HOT, ReadingState
 
 NO_COATING = frozenset({"surface", "board", "worktop", "counter", "tin", "tray", "thicken", "thickened"})
 """Words of what is floured or greased, and is no food."""
@@ -96,6 +96,35 @@ def read_frying(state: ReadingState, clause: Clause) -> None:
     hot_fat = clause.act in ("cook", "simmer", "put") and state.fat_is_hot
     if clause.act == "fry" or _swims(state, clause) or (hot_fat and _goes_into_fat(state, clause)):
         _fry(state, clause)
+    if clause.act in ("fry", "cook") and any(each.kind == "dredge" for each in state.happened):
+        _fry_coated(state, clause)
+
+
+_ELSEWHERE = frozenset({"oven", "bake", "microwave", "grill", "air", "sauce", "through"})
+
+
+def _fry_coated(state: ReadingState, clause: Clause) -> None:
+    """ "Heat a spoonful of oil, add the crumbed chicken and cook": all of so little fat goes along."""
+    foods = {n: s for n, s in state.foods(clause).items() if state.kind(n) in SOLIDS}
+    coating = state.latest(("dredge",), foods)
+    if coating is None or state.latest(("fry", *HOT), foods) or not _ELSEWHERE.isdisjoint(clause.words):
+        return
+    if clause.base in ("brown", "sear") or (clause.celsius is not None and clause.act == "cook"):
+        return  # before or in the oven
+    said = state.lines_of(clause, ("oil",)) or {
+        n: 1.0 for n in state.index.of_kinds("oil") if state.spoken.get(n)
+    }
+    said = {n: s for n, s in said.items() if not (is_much(state.lines[n]) or n in state.fats_in_depth)}
+    fats = sorted(said, key=lambda n: state.last_spoken.get(n, 0))[-1:]
+    if not fats:
+        return
+    own = foods.keys() & coating.foods.keys()
+    fried = Happening(
+        "fry", clause, foods=dict.fromkeys(own, 1.0), liquid=dict.fromkeys(fats, 1.0), closed=True
+    )
+    fried.eaten = 1.0
+    fried.take_time(clause)
+    state.begin(fried)
 
 
 _IN_ITS_PAN = re.compile(
@@ -253,6 +282,7 @@ def fry_on(state: ReadingState, clause: Clause, fried: Happening) -> None:
     """ "Brown for 10 minutes; lower the heat, cover and cook 30 minutes": the time of frying goes on."""
     goes_on = clause.act in ("simmer", "cook") or clause.base in ("continue", "turn", "flip")
     same = clause.celsius is None and _OFF_THE_FAT.isdisjoint(clause.words)
+    same = same and state.taken_out.isdisjoint(fried.foods)
     if goes_on and same and not clause.negated and not state.lines_of(clause):
         fried.take_time(clause, more=True)
 

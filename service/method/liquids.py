@@ -62,7 +62,7 @@ class Liquids:
         lines = self._without_vague_water(happening, lines, component)
         measured = {n: s for n, s in lines.items() if per_litre_g(self.state.lines[n].text) is None}
         for line, share in measured.items():
-            if happening.kind == "fry" and self.state.lines[line].line.amount is None:
+            if happening.kind == "fry" and not happening.eaten and self.state.lines[line].line.amount is None:
                 component.add({"line": fat_to_fry_in(happening.clause, self.state.lines[line])}, line)
                 self.layout.placed[line] = 1.0
             elif line not in self.layout.meant and is_strewn(self.state, happening, line):
@@ -323,7 +323,7 @@ class Liquids:
             usual = happening.eaten or 0.0
             component.eaten = self._asked_fate(happening, component, usual, sure=not happening.guessed)
         elif happening.kind == "fry":
-            component.eaten = 0.0
+            component.eaten = happening.eaten or 0.0
         elif happening.kind == "dredge":
             component.eaten = coating_left(self.state, self.doubts, happening, component.id)
         elif happening.kind == "dry_cure":

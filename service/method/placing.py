@@ -60,7 +60,8 @@ def placed(
             k -= 3 * (whole and is_number(words[k - 3]))  # "one and a half tablespoons"
             amount = (k, mention.i)  # "the half teaspoon of salt", "half a teaspoon"
         elif text in _PARTS and portion is None:
-            portion = _PARTS[text]
+            if text != "halves" or not (apart or amount):  # "the lemon halves, 1/2 tsp salt"
+                portion = _PARTS[text]
         elif text in _REST and portion is None:
             portion = -1.0
         elif text == "," or (text == "and" and after in _AFRESH):

@@ -26,6 +26,10 @@ _FOOTNOTE = re.compile(r"(?<=[^\W\d_])\*+|(?<=[)\]])\*+|\*{2,}|[†‡¹²³⁴�
 _OPTIONAL = re.compile(
     r"^\W*optional(?:ly)?(?:\s*[:\-–]\s*|\s+(?=[\d½¼¾⅓⅔]))(.+)$", re.IGNORECASE | re.DOTALL
 )
+_AHEAD = re.compile(
+    r"^\W*(to taste|as needed|(?:for|to) (?:serve|serving|garnish))\s*:\s*(.+)$", re.IGNORECASE | re.DOTALL
+)
+"""What a food is for, said before it: "To taste: salt"."""
 _DRAWN_OUT = re.compile(r"([aeou])\1{2,}")
 """A letter that is written again and again: "a loooot of pepper"."""
 _NUMBERED = re.compile(r"^\s*\d{1,2}[.)]\s+(?=[\d½¼¾⅓⅔])")
@@ -68,6 +72,7 @@ def cleaned(text: str) -> str:
     if not text.isascii():
         text = _WORD.sub(_in_latin, text)
     text = _plainer(_DRAWN_OUT.sub(r"\1", text))
+    text = _AHEAD.sub(r"\2 \1", text) if ":" in text else text
     if not _MARKED.search(text):
         return text
     text = _TAG.sub(" ", html.unescape(text)) if "<" in text or "&" in text else text

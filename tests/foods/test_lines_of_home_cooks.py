@@ -27,6 +27,8 @@ def resolved(line: str):
         ("4 slices bacon fried until crisp", "10862", 46),
         ("1 cube fermented bean curd", "16132", 11),
         ("1 cup toor dhal", "16101", 205),
+        ("24 wonton wrappers", "18368", 192),
+        ("6 egg roll wrappers", "18368", 192),
         ("2 courgettes, bite-size pieces", "11477", 392),
     ],
 )
@@ -67,3 +69,8 @@ def test_a_choice_of_kinds_lends_its_noun_and_a_size_names_no_food(line: str, co
     food = resolved(line).food
     assert food is not None
     assert food.code == code
+
+
+@pytest.mark.parametrize("line", ["To taste: salt & pepper", "to taste: salt, pepper"])
+def test_what_stands_before_a_colon_may_say_how_much(line: str):
+    assert [food.food and food.food.code for food in resolved(line).foods] == ["02047", "02030"]

@@ -15,7 +15,7 @@ from .pot_salt import pot_meant, salt_of_both, salted_pots
 from .questions import Choice, Doubts
 from .reading_state import HOT, ReadingState
 from .seasoned_coatings import is_salted_to_taste
-from .strewn_salt import is_strewn, strewn
+from .strewn_salt import by_food, strewn
 from .unsettled import may_be_eaten
 
 _LEAST_POT_SALT_G = 4.0
@@ -38,8 +38,7 @@ _DRAWN = 0.2
 """Juice that salt draws out of vegetables, in weights of the food; common practice, no source."""
 _MEASURED = frozenset({"brine", "ferment", "dry_cure", "marinate"})
 """Cold baths of which a stated amount may be eaten."""
-_CLINGS = 0.15
-"""Marinade in weights of the food, below which none of it is left."""
+_CLINGS = 0.15  # marinade in weights of the food, below which none of it is left
 
 
 @dataclass(slots=True)
@@ -65,8 +64,9 @@ class Liquids:
             if happening.kind == "fry" and not happening.eaten and self.state.lines[line].line.amount is None:
                 component.add({"line": fat_to_fry_in(happening.clause, self.state.lines[line])}, line)
                 self.layout.placed[line] = 1.0
-            elif line not in self.layout.meant and is_strewn(self.state, happening, line):
-                text = strewn(self.state, self.doubts, happening, component.id)
+            elif line not in self.layout.meant and (
+                text := by_food(self.state, self.doubts, happening, line, component.id)
+            ):
                 component.add({"line": text}, line)
                 self.layout.placed[line] = 1.0
             elif line not in happening.foods:

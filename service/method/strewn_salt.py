@@ -14,6 +14,34 @@ _SEASONS = {True: (0.004, 0.009), False: (0.002, 0.005)}
 """The same of meat and fish, and of other food, that is only seasoned with it; common practice, no source."""
 
 
+_COATS = (0.08, 0.2)
+"""Flour or crumbs in weights of the food that is turned in them, from and to; common practice, no source."""
+_LEAST_COATING_G = 40.0
+
+
+def by_food(state: ReadingState, doubts: Doubts, happening: Happening, line: int, component: str) -> str:
+    """What is put for a line without an amount by the weight of the food that lies in it: salt that is strewn
+    on, flour and salt that food is turned in; "" for any other line."""
+    if is_strewn(state, happening, line):
+        return strewn(state, doubts, happening, component)
+    listed = state.lines[line]
+    if happening.kind != "dredge" or listed.line.amount is not None or not grams_known(happening, state):
+        return ""
+    grams = food_grams(happening, state)
+    if listed.kind == "flour" and not listed.line.joined:
+        low, high = (max(share * grams, _LEAST_COATING_G * share / _COATS[0]) for share in _COATS)
+        return f"{low:.0f} to {high:.0f} g {listed.line.food_words or listed.text}"
+    if listed.kind == "salt" and state.spoken.get(line, 0) <= 1:
+        low, high = (share * grams for share in _SEASONS[True])
+        return f"{low:.2g} to {high:.2g} g salt"
+    return ""
+
+
+def grams_known(happening: Happening, state: ReadingState) -> bool:
+    """Whether the list weighs the food of a step."""
+    return any(grams_roughly(state.lines[n]) for n in happening.foods)
+
+
 def is_strewn(state: ReadingState, happening: Happening, line: int) -> bool:
     """Whether a line is of such salt."""
     listed = state.lines[line]

@@ -182,3 +182,19 @@ def test_pieces_that_lie_in_a_bowl_of_flour_are_coated(said: str) -> None:
 def test_flour_beside_meat_in_a_bowl_is_no_coat(said: str) -> None:
     found = reading(["600 g turkey mince", "30 g flour", "1 egg", "500 ml stock"], said)
     assert not [s for s in found.recipe.get("steps", ()) if s["kind"] == "dredge"]
+
+
+@pytest.mark.parametrize("flour", ["Flour", "plain flour, for coating"])
+def test_flour_and_salt_without_amounts_go_by_the_food_that_is_turned_in_them(flour):
+    lines = ["1 kg stewing beef", flour, "Salt", "2 kg potatoes"]
+    recipe = reading(lines, "Mix the flour and salt. Dredge the beef in it and fry. Add the potatoes.").recipe
+    coat = next(each for each in recipe["components"] if each["id"] == "coating")
+    said = [each["line"] for each in coat["ingredients"]]
+    assert said == [f"80 to 200 g {'flour' if flour == 'Flour' else 'plain flour'}", "4 to 9 g salt"]
+
+
+def test_flour_that_is_measured_stays_as_it_is():
+    lines = ["1 kg chicken legs", "100 g flour", "1 tsp salt"]
+    recipe = reading(lines, "Mix the flour and salt. Dredge the chicken in it and fry.").recipe
+    coat = next(each for each in recipe["components"] if each["id"] == "coating")
+    assert coat["ingredients"] == ["100 g flour", "1 tsp salt"]

@@ -16,7 +16,7 @@ _FLAVOURING_WORDS = frozenset(
     | {"scallion", "parsley", "lemongrass", "parsnip", "celeriac"}
 )
 """Of vegetables and fruit, those that give a liquor its taste and are not eaten with what is taken out."""
-_DRY = frozenset({"aromatic", "herb", "spice"})
+_DRY = frozenset({"aromatic", "herb", "spice", "acid"})
 _FLAVOURING_KINDS = _DRY | SALTING | LIQUIDS | {"sweet", "other"}
 _OF_LIQUOR = re.compile(
     r"\b(?:broth|stock|liquors?|liquids?|soup|stew|sauce|gravy|juices?|strain\w*|ladle\w*|thicken\w*|reduc\w+"

@@ -348,3 +348,19 @@ def test_a_can_whose_row_is_drained_is_weighed_drained_unless_the_liquid_is_kept
 )
 def test_a_sprinkle_of_salt_is_no_spoonful(text, least, most):
     assert least < weight(text, SALT).grams.likely < most
+
+
+@pytest.mark.parametrize(
+    ("text", "usual"),
+    [
+        ("1 package gyoza wrappers", 340),
+        ("2 packages shredded mozzarella", 454),
+        ("1 pack pepperoni", 170),
+        ("1 package cheese tortellini", 255),
+        ("1 package hamburger buns", 350),
+    ],
+)
+def test_a_package_of_no_size_holds_what_such_packages_hold(text, usual):
+    found = weight(text).grams
+    assert found.low < usual < found.high
+    assert found.likely == pytest.approx(usual, rel=0.25)

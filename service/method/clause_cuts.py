@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from .elided import goes_in_too
-from .method_words import small_words, verbs
+from .method_words import Verb, small_words, verbs
 from .prose_tokens import Token
 from .verb_or_noun import OF_SUBJECT, is_done_to, is_participle, is_verb
 
@@ -13,7 +13,7 @@ _JOINTS = frozenset(
     {",", ";", ":", "and", "then", "or", "but", "-", "–", "—", "&", "(", ")", "until", "so", "before", "to"}
 )
 _AIMS = frozenset({"to", "until", "before", "so"})
-"""Behind these a verb says what for, and not what is done next; but "before draining"."""
+"""Behind these a verb says what for, and not what is done next; but "before draining", "before drying"."""
 _PAUSES = frozenset({",", ";", ":"})
 _FILLERS = small_words("filler")
 _SUBORDINATE = small_words("subordinate")
@@ -35,7 +35,7 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
         if m >= len(words) or m <= since or m in begins:
             continue
         verb = table.get(words[m])
-        if joint in _AIMS and not (joint == "before" and verb is not None and verb.act == "drain"):
+        if joint in _AIMS and not (joint == "before" and verb is not None and _ends_waiting(verb)):
             continue
         if verb is not None and (
             is_verb(
@@ -63,6 +63,15 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
         cuts.append(cut)
         begins.add(cut[0])
     return cuts
+
+
+def _ends_waiting(verb: Verb) -> bool:
+    """ "Leave for 20 minutes before squeezing": what is done then to what stood."""
+    return verb.act in _LEAVE_LIQUID or verb.base in _WRINGS
+
+
+_LEAVE_LIQUID = frozenset({"drain", "rinse", "dry", "discard", "dredge"})
+_WRINGS = frozenset({"squeeze", "wring", "press"})
 
 
 def _only_tells_when(tokens: Sequence[Token], comma: int) -> bool:

@@ -285,3 +285,27 @@ def test_a_time_behind_salt_is_no_amount() -> None:
     found = reading(["1 kg marrow"], "Fry the marrow in oil. Add salt 8 minutes before the end.")
     texts = [i["line"] for c in found.recipe["components"] for i in c["ingredients"] if isinstance(i, dict)]
     assert texts == ["salt, to taste"]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Salt the aubergine and let it sit for 30 minutes before patting it dry.",
+        "Sprinkle the aubergine with the salt and rest for 30 minutes before wiping off the moisture.",
+        "Toss the aubergine with the salt, and leave for 30 minutes before squeezing out its juice.",
+        "Rub the salt into the aubergine and stand it aside for 30 minutes before rinsing.",
+    ],
+)
+def test_what_is_done_to_salted_vegetables_after_a_wait_may_stand_behind_before(said: str) -> None:
+    found = reading(["1 aubergine, sliced", "2 tsp salt"], f"{said} Bake for 20 minutes.")
+    assert step(found, "dry_cure")["duration_h"] == 0.5
+    assert eaten(found, 1) == 0.0
+
+
+@pytest.mark.parametrize("said", ["before serving", "before baking", "before adding the oil"])
+def test_salted_vegetables_that_wait_for_the_oven_keep_their_salt(said: str) -> None:
+    found = reading(
+        ["1 aubergine, sliced", "2 tsp salt", "1 tbsp oil"],
+        f"Salt the aubergine and let it sit for 30 minutes {said}.",
+    )
+    assert eaten(found, 1) == 1.0

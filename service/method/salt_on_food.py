@@ -2,12 +2,36 @@
 
 from __future__ import annotations
 
-from .happenings import PROTEINS, Happening
+import re
+
+from .clauses import Clause
+from .happenings import PROTEINS, SALTING, Happening
 from .left_to_the_cook import grams_roughly
 from .reading_state import ReadingState
 
+_OFF = re.compile(r"\b(?:reduc|remov|rid|shed|excess)\w*\b.{0,20}\b(?:moisture|water|liquid|juices?)\b", re.I)
+_ONTO = frozenset({"towel", "towels", "paper", "cloth", "colander", "rack", "sieve", "strainer"})
+_JUICE = frozenset({"moisture", "water", "liquid", "juice", "juices"})
+_PLANTS = frozenset({"vegetable", "potato"})
 _MUCH = 0.03
 """Salt in weights of the food, above which it does not all cling to it."""
+
+
+def water_runs_out(state: ReadingState, clause: Clause) -> None:
+    """ "Salt the courgettes and leave them on paper to draw out moisture": what runs off is not eaten."""
+    pending = state.pending
+    if pending is None or pending.kind != "dry_cure" or clause.negated or _JUICE.isdisjoint(clause.words):
+        return
+    if _ONTO.isdisjoint(clause.words) and not _OFF.search(clause.text):
+        return
+    about = state.solids(clause, direct=True).keys() or set(state.last_foods)
+    if not set(map(state.kind, pending.foods)) <= _PLANTS or about.isdisjoint(pending.foods):
+        return
+    pending.take_time(clause)
+    pending.liquid = {n: s for n, s in pending.liquid.items() if state.kind(n) in SALTING}
+    pending.drained = pending.closed = True
+    pending.eaten, state.pending = 0.0, None
+    state.begin(pending)
 
 
 def with_salt_on_food(state: ReadingState, pending: Happening) -> None:

@@ -40,6 +40,7 @@ from .reading_state import COLD, HOT, ReadingState
 from .references import read_reference
 from .roasts import DRIPS, DRY_HEAT, catch_juices, in_the_oven, more_time, read_roast
 from .salt_beside import seasons_beside
+from .salt_on_food import water_runs_out
 from .seasoned_coatings import salt_coatings
 from .soaking import soak_instead
 from .soda_baths import dipped_in_soda
@@ -196,6 +197,12 @@ def _boils_at_once(state: ReadingState, pending: Happening, clause: Clause) -> b
     return pending.kind == "brine" and watery and not lies and clause.act in ("boil", "simmer")
 
 
+def _tend_pending(state: ReadingState, clause: Clause) -> None:
+    water_runs_out(state, clause)
+    if state.pending is not None and (clause.act in _COOKS or in_the_oven(clause)):
+        _cook_pending(state, clause)
+
+
 def _take(state: ReadingState, clause: Clause) -> None:
     if washes_things(clause) or is_of_another_day(clause):
         return
@@ -219,8 +226,8 @@ def _take(state: ReadingState, clause: Clause) -> None:
     if not taken:
         taken = read_reference(state, clause) or read_handwork(state, clause)
         taken = taken or dipped_in_soda(state, clause) or read_bath(state, clause) or read_pot(state, clause)
-    if state.pending is not None and (clause.act in _COOKS or in_the_oven(clause)):
-        _cook_pending(state, clause)
+    if state.pending is not None:
+        _tend_pending(state, clause)
     if state.attention is not None:
         _go_on(state, state.attention, clause)
     read_stirred_coat(state, clause)

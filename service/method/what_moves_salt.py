@@ -22,6 +22,9 @@ def moves_salt(state: ReadingState, each: Happening) -> bool:
         return each.heated and (pot_is_poured(each, state) or _gives_to_thrown(state, each))
     if each.kind == "dredge":
         return not all_sticks(state, each)
+    if each.kind == "fry" and each.eaten == 1.0:
+        coats = (h for h in state.happened if h.kind == "dredge" and h.foods.keys() & each.foods.keys())
+        return not any(all_sticks(state, coat) for coat in coats)  # meat that is browned for a stew
     if each.kind == "dry_cure" and each.absorbed:
         return False
     if each.kind == "dry_cure" and each.clause.base in ("bury", "encase"):

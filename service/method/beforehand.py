@@ -16,7 +16,10 @@ from .times_and_sizes import Span, durations
 _SOAKED = frozenset({"legume", "fish", "meat", "poultry", "salty", "cheese"})
 """Foods that are soaked for their salt's sake, or whose soaking water takes salt along."""
 _SOAKED_LONG = frozenset({"grain", "vegetable", "nut"})
-_BEFOREHAND = frozenset({"soaked", "rinsed", "drained"})
+_BEFOREHAND = frozenset({"soaked", "rinsed", "drained", "drain", "rinse"})
+_DONE = {"drain": "drained", "rinse": "rinsed"}
+"""What a line bids ("1 tin of peas (drain first)"), as what is done."""
+_NOT_DONE = frozenset({"not", "don't", "don’t", "dont", "without"})
 _LONG_H = 4.0
 
 
@@ -30,9 +33,10 @@ def lines_beforehand(state: ReadingState, first: Clause | None) -> None:
             _boiled(state, line, replace(first, start=0, end=0, text=line.text, sentence=line.text), cooked)
         if not any(map(text.__contains__, _BEFOREHAND)):
             continue
-        said = set(text.replace(",", " ").replace(")", " ").replace("(", " ").split())
-        if _BEFOREHAND.isdisjoint(said):
+        words = text.replace(",", " ").replace(")", " ").replace("(", " ").split()
+        if _BEFOREHAND.isdisjoint(words) or not _NOT_DONE.isdisjoint(words):
             continue
+        said = {_DONE.get(word, word) for word in words}
         clause = replace(first, start=0, end=0, text=line.text, sentence=line.text)
         if "soaked" in said and _soaked(state, line, clause):
             continue

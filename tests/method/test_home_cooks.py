@@ -267,3 +267,16 @@ def test_soy_marinade_is_left_where_food_goes_on_to_starch() -> None:
     )
     assert [s["kind"] for s in found.recipe["steps"]] == ["marinate", "dredge", "fry"]
     assert component(found, lines[1])[1] == 0.0
+
+
+@pytest.mark.parametrize(
+    ("line", "kinds"),
+    [
+        ("1 can mixed vegetables, drain before they go in", ["drain"]),
+        ("1 tin of tuna (drain well)", ["drain"]),
+        ("1 can of peas (do not drain)", []),
+    ],
+)
+def test_a_line_may_bid_to_drain(line: str, kinds: list[str]) -> None:
+    found = reading([line, "2 chicken breasts"], "Mix all and bake.")
+    assert [s["kind"] for s in found.recipe.get("steps", ())] == kinds

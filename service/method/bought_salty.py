@@ -31,6 +31,18 @@ def leaves_jar(clause: Clause) -> bool:
     return clause.act == "discard" and bool(_ITS_LIQUID.search(clause.text))
 
 
+_DRAINED_FIRST = re.compile(
+    r"\b(?:after|once|having|when) (?:you |you['’]ve |you have |they are |they['’]re )?(?:first |well )?"
+    r"drain(?:ed|ing)?\b|\bwithout (?:its|their|the|any) (?:\w+ )?(?:juices?|liquid|brine|water|oil)\b",
+    re.IGNORECASE,
+)
+
+
+def drained_first(clause: Clause) -> bool:
+    """ "Add the beans after you drain them", "stir in the corn without its liquid"."""
+    return clause.act in ("put", "mix") and _DRAINED_FIRST.search(clause.text) is not None
+
+
 def of_a_can(state: ReadingState, clause: Clause, *, rinsed: bool = False, emptied: bool = False) -> bool:
     """ "Drain and rinse the beans": canned ones leave their liquid. rinsed: with water; emptied: into a
     sieve."""

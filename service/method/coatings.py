@@ -9,9 +9,9 @@ from .clauses import Clause
 from .coats_said import (
     INTO,
     LEFT_OVER_G,
-    batter_of_list,
     dips,
     goes_through,
+    part_of_list,
     seasoned_with,
     stirred_before,
     thickens,
@@ -68,7 +68,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     flours = state.lines_of(clause, ("flour",))
     behind = {n for m in clause.mentions if m.prep in _BEHIND or _is_in(clause, m) for n in m.lines}
     used = (n for n in flours if n in behind or clause.base == "flour")
-    flours = {stirred_before(state, n): flours[n] for n in used} or batter_of_list(state, clause)
+    flours = {stirred_before(state, n): flours[n] for n in used} | part_of_list(state, clause)
     mixture = dry_bowl(state)
     of_mixture = (
         not mixture.closed

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
+from functools import lru_cache
 
 from .clauses import Clause
 from .happenings import PROTEINS
 from .left_to_the_cook import grams_roughly
+from .prose_tokens import tokenize
 from .reading_state import COLD, ReadingState
 
 INTO = frozenset({"in", "into", "through"})
@@ -49,13 +51,40 @@ def dips(state: ReadingState) -> set[int]:
     return state.dipped | (beside - lain_in)
 
 
-def batter_of_list(state: ReadingState, clause: Clause) -> dict[int, float]:
-    """ "Dunk it in the batter", of a list with a part that is called so."""
-    behind = (i for i, token in enumerate(clause.tokens) if token.text == "batter" and i)
-    if not any({t.text for t in clause.tokens[max(0, i - 2) : i]} & INTO for i in behind):
+def part_of_list(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """ "Dunk it in the batter", "coat it in the flour mix, then the egg mix", of a list with parts that are
+    called so."""
+    if _COATS.isdisjoint(clause.words):
         return {}
+    said = [token.stem for token in clause.tokens]
+    heads = {line.heading for line in state.index.lines if line.heading}
+    meant = {head for head in heads if _goes_into_part(said, heading_stems(head))}
     apart = PROTEINS | {"oil", "vegetable", "potato"}  # "Ingredients for the battered cauliflower"
-    return {n.index: 1.0 for n in state.index.lines if "batter" in n.heading.lower() and n.kind not in apart}
+    return {n.index: 1.0 for n in state.index.lines if n.heading in meant and n.kind not in apart}
+
+
+@lru_cache(maxsize=1024)
+def heading_stems(heading: str) -> tuple[str, ...]:
+    """The words of a heading that name it; "batter" alone where it is of one."""
+    stems = [token.stem for token in tokenize(heading) if token.text[0].isalpha()]
+    own = tuple(stem for stem in stems if stem not in _SMALL)
+    return ("batter",) if any(stem.startswith("batter") for stem in own) else own
+
+
+def _goes_into_part(said: Sequence[str], name: tuple[str, ...]) -> bool:
+    """Whether words say that something goes into what is called so."""
+    if not name or name[0] not in said or _COATS.isdisjoint(name):
+        return False
+    places = (i for i in range(1, len(said)) if tuple(said[i : i + len(name)]) == name)
+    return any(not _WHERE.isdisjoint(said[max(0, i - 2) : i]) for i in places)
+
+
+_SMALL = frozenset({"for", "the", "to", "a", "make", "ingredient"})
+_WHERE = INTO | {"then", "with"}
+_COATS = frozenset(
+    {"batter", "mix", "mixture", "coating", "breading", "crumb", "crumbs", "dredge", "wash", "crust"}
+)
+"""What a part of the list is called that food is turned in."""
 
 
 def seasoned_with(state: ReadingState, clause: Clause, flours: Collection[int]) -> dict[int, float]:

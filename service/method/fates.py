@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from .bought_salty import leaves_its_oil, leaves_jar, of_a_can, of_cured_meat, said_to_be
+from .bought_salty import drained_first, leaves_its_oil, leaves_jar, of_a_can, of_cured_meat, said_to_be
 from .clause_words import is_only_if, washes_another
 from .clauses import Clause
 from .hand_steps import packs_down
@@ -72,6 +72,8 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
         _leaves(state, clause)
     elif clause.act == "hold" and clause.hours and state.pending is not None and _drips_away(state, clause):
         _wrung_out(state, clause)
+    elif not clause.words.isdisjoint(("after", "once", "having", "without")) and drained_first(clause):
+        of_a_can(state, clause, emptied=True)
     if keeps(clause):
         reserved(state, clause)
     pot = state.pot

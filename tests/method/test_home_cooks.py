@@ -280,3 +280,19 @@ def test_soy_marinade_is_left_where_food_goes_on_to_starch() -> None:
 def test_a_line_may_bid_to_drain(line: str, kinds: list[str]) -> None:
     found = reading([line, "2 chicken breasts"], "Mix all and bake.")
     assert [s["kind"] for s in found.recipe.get("steps", ())] == kinds
+
+
+@pytest.mark.parametrize(
+    "adds",
+    [
+        "Add the beans - after you drain them.",
+        "Stir in the beans without their liquid.",
+        "Tip the beans in, having drained them first.",
+        "Add the beans after draining off the juice.",
+    ],
+)
+def test_cans_that_are_drained_before_they_go_in(adds: str) -> None:
+    found = reading(["500 g beef", "2 cans pinto beans", "1 tsp salt"], f"Brown the beef. {adds} Simmer.")
+    assert [(each["kind"], each["food"]) for each in found.recipe["steps"]] == [("drain", "pinto-beans")]
+    kept = reading(["500 g beef", "2 cans pinto beans"], "Brown the beef. Add the beans, juice and all.")
+    assert not kept.recipe.get("steps")

@@ -92,6 +92,26 @@ def test_food_that_is_salted_before_the_flour_keeps_its_salt(salts: str) -> None
     assert eaten(reading(lines, f"Dry the chops. {salts} Fry in the hot oil."), 2) == 1.0
 
 
+@pytest.mark.parametrize(
+    ("heads", "coats"),
+    [
+        (("Flour mix:", "Egg mix:"), "Coat the cutlets in the flour mix, then the egg mix."),
+        (("Dredge:", "Wash:"), "Turn the cutlets in the dredge, then in the wash."),
+        (
+            ("Breading:", "Egg wash:"),
+            "Pass the cutlets through the egg wash, then roll in the breading.",
+        ),
+    ],
+)
+def test_what_food_is_turned_in_is_all_of_the_part_that_is_called_so(
+    heads: tuple[str, str], coats: str
+) -> None:
+    lines = ["4 veal cutlets", heads[0], "100 g flour", "1 tsp ground ginger", "1 tsp celery salt"]
+    lines += [heads[1], "2 eggs", "3 tbsp cream", "1 tbsp mustard"]
+    found = reading(lines, f"{coats} Bake for 40 minutes.")
+    assert all(eaten(found, n) < 1.0 for n in (2, 3, 4, 6, 7, 8))
+
+
 def test_a_spoonful_of_starch_on_onions_thickens() -> None:
     lines = ["2 onions", "2 tsp cornflour", "20 g butter"]
     assert (

@@ -25,6 +25,7 @@ _LABEL = re.compile(r"([A-Za-z][A-Za-z0-9 ]{2,30}):\s")
 _BOILED = frozenset({"pasta", "noodles", "rice", "potatoes", "eggs", "beans", "greens", "dumplings", "spuds"})
 """Food that a label names: "Pasta: 40 l water, boil 8 min" is about it."""
 _SHORT_LABELLED = 4
+_JOINS = frozenset({",", "and", "&"})
 _FIGURE = re.compile("[0-9]")
 _LEADS_ON = frozenset({"and", "then", ",", ";", ":", "or", "-", "–", "—", "("})
 _NEGATIONS = frozenset(
@@ -107,10 +108,21 @@ def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
                 and tokens[0].stem not in index.by_word
                 and not _is_said(tokens, label.end(), index)
             )
-            said = _without_label(tokens, label.end()) if label and labelled else tokens
+            said = _without_label(tokens, label.end(), index) if label and labelled else tokens
+            said = _without_aside(said) if "):" in paragraph else said
             if said and (said := _without_hearsay(said)):
                 head_here = part_meant(label[1], parts) if label else heading
                 yield from _of_sentence(number, paragraph, said, index, head_here, since)
+
+
+def _without_aside(tokens: list[Token]) -> list[Token]:
+    """A sentence whose object stands behind a colon, without the bracket before that: "lower in (mind the
+    splashes): 6 eggs"."""
+    for i in range(2, len(tokens) - 1):
+        if tokens[i].text == ":" and tokens[i - 1].text == ")":
+            opens = max((k for k in range(i) if tokens[k].text == "("), default=0)
+            return tokens[:opens] + tokens[i + 1 :] if opens else tokens
+    return tokens
 
 
 def _is_said(tokens: Sequence[Token], end: int, index: Index) -> bool:
@@ -123,12 +135,14 @@ def _is_said(tokens: Sequence[Token], end: int, index: Index) -> bool:
     return commands and any(token.stem in index.by_word for token in tokens if token.end <= end)
 
 
-def _without_label(tokens: list[Token], end: int) -> list[Token]:
+def _without_label(tokens: list[Token], end: int, index: Index) -> list[Token]:
     """A sentence without the label before it, unless that is its only verb ("Roast: 2 hours at 160 °C")."""
     after = [token for token in tokens if token.start >= end]
     if len(after) < _SHORT_LABELLED and (after[0].text if after else "") in verbs():
         return tokens  # "Marinade: discard."
     commands = bool(after) and (verb := verbs().get(after[0].text)) is not None and verb.form == "base"
+    if commands and after[0].stem in index.by_word and after[1:2] and after[1].text in _JOINS:
+        return tokens  # "Shake in a bag: flour, salt, thyme"
     return after if commands or tokens[0].text not in verbs() else tokens
 
 
@@ -249,7 +263,8 @@ def _aim(part: Sequence[Token]) -> int:
         return len(part)
     for i, token in enumerate(part):
         if token.text in _AIMED or token.text == "till":
-            return i
+            listed = any(later.text == ":" for later in part[i:-1])
+            return len(part) if listed else i  # "simmer until dissolved: water, salt"
         if token.text in {"while", "whilst", "as"} and i + 1 < len(part) and part[i + 1].text in _MEANWHILE:
             return i  # "leave it while you get on with everything else"
         if token.text == "that" and [t.text for t in part[i + 1 : i + 3]] == ["the", "salt"]:

@@ -77,7 +77,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     )
     of_mixture |= (added := not mixture.closed and _is_added_to_flour(state, clause, mixture))
     tossed = clause.base == "toss" and _is_tossed_in(state, clause, flours)
-    if clause.base == "shake" and _IN_BAG.search(clause.sentence) and not mixture.closed:
+    if clause.base in ("shake", "toss") and _IN_BAG.search(clause.sentence) and not mixture.closed:
         of_mixture = tossed = "flour" in map(state.kind, mixture.lines)
     tossed = tossed or (clause.base == "shake" and bool(flours))
     dusted = clause.base == "dust" and bool(flours) and _leaves_flour(state, clause, flours)

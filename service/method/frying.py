@@ -84,7 +84,7 @@ def read_frying(state: ReadingState, clause: Clause) -> None:
     said = clause.text.lower()
     if ("cover" in said or "thin" in said) and _THIN_LAYER.search(said):
         state.fats_thin |= set(state.lines_of(clause, ("oil",))) or set(_only_fat(state, clause))
-    if clause.act in {"heat", "put", "let", ""} and (fats := _fats_in_depth(state, clause)):
+    if fats := heated_in_depth(state, clause):
         state.fat_is_hot, state.fats_in_depth = True, state.fats_in_depth | fats
     elif state.fat_is_hot and _heats_other(clause, said):
         state.fat_is_hot = False
@@ -177,8 +177,10 @@ _INTO_DEEP = re.compile(
 )
 
 
-def _fats_in_depth(state: ReadingState, clause: Clause) -> set[int]:
+def heated_in_depth(state: ReadingState, clause: Clause) -> set[int]:
     """The lines of fat of which a clause makes a bath to fry in."""
+    if clause.act not in _READIES:
+        return set()
     named = set(state.lines_of(clause, ("oil",))) or set(_only_fat(state, clause))
     if not named:
         return set()
@@ -186,6 +188,9 @@ def _fats_in_depth(state: ReadingState, clause: Clause) -> set[int]:
     deep = (hot or _is_in_depth(clause.text)) and not _THINLY.search(clause.text)
     named = named if _is_in_depth(clause.text) else named - state.fats_thin
     return {n for n in named if is_much(state.lines[n]) or (deep and _may_be_much(state.lines[n]))}
+
+
+_READIES = frozenset({"heat", "put", "let", ""})
 
 
 def _only_fat(state: ReadingState, clause: Clause) -> tuple[int, ...]:

@@ -72,6 +72,8 @@ def _all_meant(
         return tuple(n.index for n in index.lines if n.index not in spoken)
     if mention.name == "it" and spoken:
         return ()
+    if mention.kind == "all" and before[-1:] and before[-1] in _MADE_FIRST:
+        return tuple(n.index for n in index.lines if not n.heading)  # and none of what a heading makes
     return tuple(n.index for n in index.lines)
 
 
@@ -90,6 +92,9 @@ def _counted(
     return tuple(lines[last + 1 : last + 1 + many])
 
 
+_MADE_FIRST = frozenset(
+    {"batter", "dough", "pastry", "filling", "base", "mixture", "patty", "meatball", "coating"}
+)
 _IN_ORDER = frozenset({"first", "next", "following", "last"})
 _KINDS_MEANT = {"dry": DRY, "wet": WET, "liquid": WET}
 """Kinds of lines that are meant by "the dry ingredients"."""

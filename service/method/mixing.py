@@ -38,7 +38,7 @@ def mix(state: ReadingState, clause: Clause) -> None:
     stirs = stirs or (clause.act == "put" and clause.has("blender", "processor", "liquidiser", "shaker"))
     listed = not clause.act and clause.opens and len(lines) > 1 and bool(bath_of_heading(clause.heading))
     stirs = stirs or listed  # "Marinade: yoghurt, lemon, salt."
-    stirs = stirs or (clause.act == "simmer" and bool(lines) and not state.solids(clause))
+    stirs = stirs or (clause.act == "simmer" and bool(lines) and _is_stirred_hot(state, clause))
     if (apart := not state.mixture.closed and _is_of_another_part(state, clause)) and not (
         stirs and (lines or water or said)
     ):
@@ -73,6 +73,11 @@ def mix(state: ReadingState, clause: Clause) -> None:
         else:
             known.add({n: s for n, s in mixture.lines.items() if state.kind(n) not in PROTEINS})
             known.water = known.water or mixture.water
+
+
+def _is_stirred_hot(state: ReadingState, clause: Clause) -> bool:
+    """Whether a clause that simmers makes a bath: of no pieces, or only until all is dissolved."""
+    return clause.has("dissolve", "dissolved", "dissolves") or not state.solids(clause)
 
 
 def _is_of_another_part(state: ReadingState, clause: Clause) -> bool:

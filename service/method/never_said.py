@@ -1,4 +1,4 @@
-"""Brines, marinades and cures that the list makes and no clause was seen to use: they were used."""
+"""Brines, marinades, cures and deep fat that are made ready and no clause was seen to use: they were used."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterator, Sequence
 
 from .bath_kinds import kind_of_bath
 from .clauses import Clause
+from .frying import heated_in_depth
 from .happenings import DRY, PROTEINS, SALTABLE, SALTING, WET, Happening
 from .left_to_the_cook import grams_roughly, salty_paste
 from .reading_state import COLD, ReadingState
@@ -31,7 +32,14 @@ _WAITS = frozenset(
 _IN_BRINES = DRY | {"water", "acid", "curing"}
 
 
-def use_unused_baths(state: ReadingState, clauses: Sequence[Clause]) -> None:
+def use_what_stands_ready(state: ReadingState, clauses: Sequence[Clause]) -> None:
+    """Begin what the list or a clause makes ready, and no clause was understood to use."""
+    _use_unused_baths(state, clauses)
+    _salt_crusts(state, clauses)
+    _fry_in_waiting_fat(state, clauses)
+
+
+def _use_unused_baths(state: ReadingState, clauses: Sequence[Clause]) -> None:
     """Begin, as a doubtful reading, what the list says was done and no clause was understood to do."""
     if not clauses:
         return
@@ -57,7 +65,7 @@ def use_unused_baths(state: ReadingState, clauses: Sequence[Clause]) -> None:
         state.happened.insert(0, bath)
 
 
-def salt_crusts(state: ReadingState, clauses: Sequence[Clause]) -> None:
+def _salt_crusts(state: ReadingState, clauses: Sequence[Clause]) -> None:
     """Begin a crust of salt that food lay or baked in, where the list has more salt than could season it."""
     for salt in state.index.of_kinds("salt"):
         if any(salt in each.liquid for each in state.happened) or state.lines[salt].purpose == "pot":
@@ -84,6 +92,28 @@ def salt_crusts(state: ReadingState, clauses: Sequence[Clause]) -> None:
         else:
             crust.take_time(oven)
         state.happened.insert(state.happened.index(baked) if baked else len(state.happened), crust)
+
+
+_FRIES_FOR = frozenset({"cook", "put", "let", "heat", "hold", "simmer", "other", ""})
+
+
+def _fry_in_waiting_fat(state: ReadingState, clauses: Sequence[Clause]) -> None:
+    """Fry what was coated, where deep fat was heated and nobody says what goes into it: "Heat the oil to
+    180 °C. Dip the hake in the batter. Drain on paper"."""
+    coated = state.latest(("dredge",))
+    if coated is None or state.latest(("fry", "roast"), coated.foods) is not None:
+        return
+    heats = ((c, heated_in_depth(state, c)) for c in clauses if not c.negated)
+    heated, fats = next(((c, fats) for c, fats in heats if fats - coated.liquid.keys()), (None, set[int]()))
+    if heated is None:
+        return
+    fried = Happening("fry", heated, foods=dict(coated.foods), liquid={min(fats): 1.0}, closed=True)
+    fried.take_time(heated)
+    begun = max((coated.clause.method, coated.clause.start), (heated.method, heated.start))
+    later = (c for c in clauses if (c.method, c.start) > begun and c.hours and not c.negated)
+    if fried.hours is None and (told := next(later, None)) is not None and told.act in _FRIES_FOR:
+        fried.take_time(told)
+    state.happened.append(fried)
 
 
 def _baking(clauses: Sequence[Clause]) -> Clause | None:

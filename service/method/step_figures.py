@@ -41,7 +41,7 @@ def state_figures(state: ReadingState, doubts: Doubts, happening: Happening, ste
         step.stated.append("duration_h")
     else:
         _asked_hours(doubts, happening, step)
-    inside = happening.kind == "roast" and (happening.celsius or 0) < _OVEN_C
+    inside = happening.kind in ("roast", "fry") and (happening.celsius or 0) < _OVEN_C
     if (
         happening.celsius is not None
         and not inside

@@ -77,7 +77,7 @@ def _tapped(
     of_pot = clause.act == "boil" and clause.vessel() == "pot" and clause.has("of")
     if (
         not of_pot
-        and clause.act in ("heat", "boil")
+        and clause.act in ("heat", "boil", "simmer")
         and {n for m in clause.mentions for n in m.lines if state.kind(n) in _STIRRED}
     ):
         return mention  # "warm the vinegar, water and sugar"

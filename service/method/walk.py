@@ -29,7 +29,7 @@ from .liquors import goes_into_liquor, poured_at_last
 from .listed import Index
 from .may_be_left import find_may_be_left
 from .mixing import mix, pour_in_all_water
-from .never_said import salt_crusts, use_unused_baths
+from .never_said import use_what_stands_ready
 from .other_choices import without_other_choices
 from .own_juice import sour_in_own_juice
 from .pans_of_water import washes_things
@@ -99,8 +99,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
             clauses[i] = waited[1]
         _take(state, clauses[i])
     _start_ahead(state)
-    use_unused_baths(state, clauses)
-    salt_crusts(state, clauses)
+    use_what_stands_ready(state, clauses)
     pour_in_all_water(state)
     leave_solids(state)
     keep_what_is_used(state)

@@ -96,11 +96,11 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
         known.liquid |= {n: 1.0 for n in behind | dips(state) if state.kind(n) in ("egg", "flour", "milk")}
         return
     one_by_one = _is_in_each(state, clause)
-    bare = one_by_one or (clause.act == "dredge" and clause.base in _BREADS)
+    bare = one_by_one or (clause.act == "dredge" and _names_no_flour(state, clause))
     bare = bare and not (flours or of_mixture or "made" in clause.speaks)  # "bread dumplings go well"
     if bare:  # "let drip, dredge": in the flour that waits, or in the only one of the list
         of_mixture = not mixture.closed and "flour" in map(state.kind, mixture.lines)
-        flours = {} if of_mixture else dict.fromkeys(state.index.of_kinds("flour"), 1.0)
+        flours = {} if of_mixture else dict.fromkeys(_flours_of_list(state, clause), 1.0)
         state.dipped |= _washes(state) if one_by_one or clause.base in _PANES else set()
     if clause.act in ("put", "mix") and not flours:
         eggs = {n for n in state.lines_of(clause, ("egg",)) if set(state.lines_of(clause)) == {n}}
@@ -140,6 +140,18 @@ def _is_in_each(state: ReadingState, clause: Clause) -> bool:
     return any(not coated(state, clause).keys().isdisjoint(m.lines) for m in clause.mentions)
 
 
+def _names_no_flour(state: ReadingState, clause: Clause) -> bool:
+    """ "Dredge the fish", "flour the chops": with what need not be said."""
+    return clause.base in _BREADS or (clause.base == "flour" and bool(state.solids(clause, direct=True)))
+
+
+def _flours_of_list(state: ReadingState, clause: Clause) -> list[int]:
+    """The flours and crumbs of the list; the flours alone where food is floured."""
+    found = state.index.of_kinds("flour")
+    return [n for n in found if clause.base != "flour" or state.lines[n].words[-1] in _PLAIN]
+
+
+_PLAIN = frozenset({"flour", "cornflour", "cornstarch", "starch", "cornmeal"})
 _LASTLY = frozenset({"finish", "repeat", "follow", "end", "continue"})
 """What is done with the next of several coats: "repeat with the egg", "finish with the crumbs"."""
 
@@ -163,6 +175,9 @@ def _is_laid_in_flour(state: ReadingState, clause: Clause, flours: Collection[in
     if clause.base not in _LAYS or not flours or clause.vessel() in ("pot", "pan"):
         return False
     where = {n for m in clause.mentions if m.prep in INTO for n in m.lines}
+    if clause.base == "cover":  # "cover the chops with flour", but crumbs may only lie on top
+        behind = {n for m in clause.mentions if m.prep == "with" for n in m.lines}
+        where |= {n for n in behind if state.lines[n].words[-1] in _PLAIN}
     pieces = set(state.solids(clause, direct=True)) - where or set(state.last_foods)
     minced = any(not _MINCED.isdisjoint(state.lines[n].text.lower().split()) for n in pieces)
     only = {state.kind(n) for n in where} <= {"flour", "egg", "salt", "spice", "herb"} | PROTEINS

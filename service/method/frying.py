@@ -86,6 +86,8 @@ def read_frying(state: ReadingState, clause: Clause) -> None:
         state.fats_thin |= set(state.lines_of(clause, ("oil",))) or set(_only_fat(state, clause))
     if fats := heated_in_depth(state, clause):
         state.fat_is_hot, state.fats_in_depth = True, state.fats_in_depth | fats
+    elif _unlisted_in_depth(state, clause):
+        state.fat_is_hot = True
     elif state.fat_is_hot and _heats_other(clause, said):
         state.fat_is_hot = False
     if clause.base in _KEEPS_FAT or not _KEPT.isdisjoint(clause.words):
@@ -300,11 +302,30 @@ def _only_flavours(state: ReadingState, clause: Clause) -> bool:
     return any(m.prep == "" and not _FLAVOURS.isdisjoint(map(state.kind, m.lines)) for m in clause.mentions)
 
 
+_FATTY = frozenset({"oil", "fat", "lard", "dripping", "shortening"})
+
+
+def _unlisted_in_depth(state: ReadingState, clause: Clause) -> bool:
+    """ "Heat 2 cm of oil in a pan", of a list that has no fat but butter."""
+    if _FATTY.isdisjoint(clause.words) or not all(
+        _is_spread(state.lines[n]) for n in state.index.of_kinds("oil")
+    ):
+        return False
+    if not _is_in_depth(clause.text) or _THINLY.search(clause.text):
+        return False
+    return _MEASURED.search(clause.text) is not None or state.latest(("dredge",)) is not None
+
+
+_MEASURED = re.compile(r"\b(?:cm|mm|centim|millim|inch|finger|depth|deep|half)|\d\s?in\b", re.IGNORECASE)
+"""How deep fat is; "enough oil" says so only where what fries in it was coated."""
+
+
 def _fry_unlisted(state: ReadingState, clause: Clause) -> None:
     """ "Deep fry them", of a list that has no fat: in as much as that takes."""
     foods = {n: s for n, s in state.foods(clause).items() if state.kind(n) in SOLIDS}
     known = state.latest(("fry",))
-    if not foods or not _fries_deep(clause) or (known is not None and foods.keys() <= known.foods.keys()):
+    deep = _fries_deep(clause) or state.fat_is_hot or _unlisted_in_depth(state, clause)
+    if not foods or not deep or (known is not None and foods.keys() <= known.foods.keys()):
         return
     happening = Happening("fry", clause, foods=foods, closed=True)
     happening.take_time(clause)

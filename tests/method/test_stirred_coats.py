@@ -198,3 +198,32 @@ def test_flour_that_is_measured_stays_as_it_is():
     recipe = reading(lines, "Mix the flour and salt. Dredge the chicken in it and fry.").recipe
     coat = next(each for each in recipe["components"] if each["id"] == "coating")
     assert coat["ingredients"] == ["100 g flour", "1 tsp salt"]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Flour the chops. Heat plenty of oil in a pan and fry them for 6 minutes.",
+        "Cover the chops with the flour and shake them. Fry in an inch of hot oil for 6 minutes.",
+        "Dredge the chops in the flour. Heat oil, 1 cm deep, and fry the chops 6 minutes.",
+        "Roll the chops in the flour. Heat enough oil to come halfway up them and fry for 6 minutes.",
+    ],
+)
+def test_coated_food_fries_in_fat_that_no_line_lists(said: str) -> None:
+    found = reading(["4 veal chops", "1 cup flour", "1 tsp salt"], said)
+    assert [s["kind"] for s in found.recipe["steps"]] == ["dredge", "fry"]
+    assert component(found, "1 cup flour")[0] == "coating"
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Fry the chops in a little oil.",
+        "Heat enough oil in a pan. Fry the chops.",
+        "Coat the pan with oil and fry the chops.",
+        "Flour the board, pound the chops and grill them.",
+    ],
+)
+def test_a_film_of_fat_that_no_line_lists_is_no_bath(said: str) -> None:
+    found = reading(["4 veal chops", "1 cup flour", "1 tsp salt"], said)
+    assert not {s["kind"] for s in found.recipe.get("steps", ())} & {"fry", "dredge"}

@@ -46,10 +46,18 @@ def seasons_beside(state: ReadingState, clauses: Sequence[Clause]) -> tuple[Clau
     used: set[int] = set()
     for clause in clauses if general else ():
         if id(clause) in general and used == lines:
-            return clause, False
+            return clause, not _MORE.isdisjoint(clause.words) and _PERHAPS.isdisjoint(clause.words)
         for mention in clause.mentions:
             used |= lines.intersection(mention.lines)
     return None
+
+
+_MORE = frozenset({"additional", "more", "extra", "further"})
+_PERHAPS = frozenset(
+    {"if", "needed", "need", "needs", "necessary", "required", "optional", "may", "might"}
+    | {"before", "think", "wait", "probably", "unless", "maybe", "perhaps"}
+)
+"""Beside these, more salt goes in only where some is wanting."""
 
 
 def seasons_somewhere(state: ReadingState, clauses: Sequence[Clause]) -> bool:

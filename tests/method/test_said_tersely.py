@@ -309,3 +309,35 @@ def test_salted_vegetables_that_wait_for_the_oven_keep_their_salt(said: str) -> 
         f"Salt the aubergine and let it sit for 30 minutes {said}.",
     )
     assert eaten(found, 1) == 1.0
+
+
+@pytest.mark.parametrize(
+    ("said", "is_salted"),
+    [
+        ("Correct the seasoning with additional salt and pepper to taste.", True),
+        ("Adjust the seasoning with more salt.", True),
+        ("Season to taste with extra salt and serve.", True),
+        ("Taste, and add more salt if needed.", False),
+        ("Taste it before you think of more salt.", False),
+        ("Adjust the seasoning.", False),
+    ],
+)
+def test_more_salt_than_that_of_the_list_goes_in_where_it_is_said(said: str, is_salted: bool) -> None:
+    lines = ["500 ml cream", "1/2 tsp salt", "400 g mushrooms"]
+    found = reading(lines, "Fry the mushrooms.", "Add the cream and the salt and reduce.", said)
+    added = [i for c in found.recipe["components"] for i in c["ingredients"] if isinstance(i, dict)]
+    assert bool(added) is is_salted
+
+
+def test_dried_onion_and_garlic_are_spices_of_a_brine() -> None:
+    lines = [
+        "2 cucumbers",
+        "1 cup vinegar",
+        "1/2 cup water",
+        "1 tbsp salt",
+        "1 tsp dried onion",
+        "1 tsp mace",
+    ]
+    method = "Mix vinegar, water, salt and spices. Pour over the cucumbers and chill for 12 hours. Drain."
+    found = reading(lines, method)
+    assert [eaten(found, n) for n in range(1, 6)] == [0.0] * 5

@@ -7,12 +7,13 @@ import re
 from .bought_salty import drained_first, leaves_its_oil, leaves_jar, of_a_can, of_cured_meat, said_to_be
 from .clause_words import is_only_if, washes_another
 from .clauses import Clause
-from .hand_steps import packs_down
+from .hand_steps import dries_whole, packs_down
 from .happenings import POURED_WITHOUT_WORD, PROTEINS, SALTING, WET, Happening
 from .implied_pots import pot_of_pasta
 from .kept_liquids import broth_used, cooked_in, eaten_with, keeps, put_back, reserved
 from .liquors import TO_LIQUOR, leaves_liquor_open
 from .reading_state import COLD, HOT, ReadingState
+from .salt_on_food import drips_away
 from .strained import is_drink, is_tipped_out, note_blending, note_straining, strain_mixture, strains
 from .taking_out import (
     drips_off,
@@ -70,7 +71,7 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
         drips_off(state, clause)
     if clause.act in {"drain", "rinse", "dry", "remove", "discard"}:
         _leaves(state, clause)
-    elif clause.act == "hold" and clause.hours and state.pending is not None and _drips_away(state, clause):
+    elif clause.act == "hold" and clause.hours and drips_away(state, clause):
         _wrung_out(state, clause)
     elif not clause.words.isdisjoint(("after", "once", "having", "without")) and drained_first(clause):
         of_a_can(state, clause, emptied=True)
@@ -325,13 +326,6 @@ def _of_solid(state: ReadingState, clause: Clause, found: Happening) -> bool:
     }  # fmt: skip
 
 
-def _drips_away(state: ReadingState, clause: Clause) -> bool:
-    """ "Let rest in a colander for half an hour": the juice of salted vegetables runs off."""
-    pending = state.pending
-    vegetables = pending is not None and set(map(state.kind, pending.foods)) <= {"vegetable", "potato"}
-    return vegetables and clause.has("colander", "sieve", "strainer", "rack")
-
-
 def _wrung_out(state: ReadingState, clause: Clause, *, washed: bool = False) -> None:
     """Salted vegetables or meat whose juice is poured off: a dry cure that is not eaten whole."""
     pending = state.pending
@@ -345,6 +339,9 @@ def _wrung_out(state: ReadingState, clause: Clause, *, washed: bool = False) -> 
     named = set(state.lines_of(clause)) if clause.base == "squeeze" else set()
     if named and named.isdisjoint(pending.foods):
         return  # "squeeze the lemon over it"
+    if dries_whole(clause):
+        state.pending = None if pending.kind == "dry_cure" else pending
+        return  # its water goes, and all its salt stays
     only_dried = clause.base in ("pat", "blot", "dry") and pending.hours is None
     if only_dried and not set(map(state.kind, pending.foods)) <= {"vegetable"}:
         return  # of meat it says no more than that it is seasoned

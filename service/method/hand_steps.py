@@ -54,6 +54,8 @@ def read_handwork(state: ReadingState, clause: Clause) -> bool:
         return _whey(state, clause)
     if clause.hours and clause.act in _STANDS and _sours_milk(state, clause):
         return True
+    if clause.hours and dries_whole(clause) and _dry_seasoned(state, clause):
+        return True
     kind = _left_to_time(clause) if clause.hours else ""
     return bool(kind) and _follow(state, clause, kind)
 
@@ -106,6 +108,39 @@ def _follow(state: ReadingState, clause: Clause, kind: str) -> bool:
     ):
         return False
     each = Happening(kind, clause, foods=dict(before.foods), closed=True, confidence=0.8)
+    each.take_time(clause)
+    state.begin(each)
+    return True
+
+
+def dries_whole(clause: Clause) -> bool:
+    """Whether food dries in warm or moving air until its water is gone, and all its salt stays."""
+    if clause.base == "dehydrate" or clause.has("dehydrator", "dehydrators"):
+        return True
+    warm = clause.celsius is not None and _DRYING_C[0] <= clause.celsius <= _DRYING_C[1]
+    dries = warm and clause.base in _DRIES
+    return dries or (clause.base in _HANGS and bool(clause.hours) and clause.hours[0].likely >= _HANGS_H)
+
+
+_DRYING_C = (30.0, 95.0)
+_HANGS = frozenset({"hang", "air-dry"})
+_HANGS_H = 72.0
+
+
+def _dry_seasoned(state: ReadingState, clause: Clause) -> bool:
+    """ "Mix the mince with salt, form strips, dehydrate for 10 hours": with all that it was seasoned with."""
+    about = state.solids(clause, direct=True) or state.last_foods or state.lines
+    foods = {n: 1.0 for n in about if state.kind(n) in PROTEINS}
+    if not foods or any(h.foods.keys() & foods.keys() for h in state.happened):
+        return False
+    pending = state.pending
+    if pending is not None and pending.kind != "dry_cure" and pending.foods.keys() & foods.keys():
+        return False  # it lay in a liquid
+    salts = {n: 1.0 for n in state.lines if state.kind(n) in SALTING | {"savoury"}}
+    if not salts or any(h.liquid.keys() & salts.keys() for h in state.happened):
+        return False
+    state.pending, state.mixture.closed = None, True
+    each = Happening("dry", clause, foods=foods, on_food=salts, closed=True, confidence=0.8)
     each.take_time(clause)
     state.begin(each)
     return True

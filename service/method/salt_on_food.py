@@ -34,6 +34,13 @@ def water_runs_out(state: ReadingState, clause: Clause) -> None:
     state.begin(pending)
 
 
+def drips_away(state: ReadingState, clause: Clause) -> bool:
+    """ "Let rest in a colander for half an hour": the juice of salted vegetables runs off."""
+    pending = state.pending
+    vegetables = pending is not None and set(map(state.kind, pending.foods)) <= _PLANTS
+    return vegetables and clause.has("colander", "sieve", "strainer", "rack")
+
+
 def with_salt_on_food(state: ReadingState, pending: Happening) -> None:
     """ "Salt the fish, then cover with lime juice": it clings to the fish, unless it is so much that it goes
     into what is poured over."""

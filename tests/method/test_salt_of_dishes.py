@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from .test_method_reading import reading
+from .test_plain_recipes import eaten
 
 LIST = ["800 g braising steak", "2 onions", "300 ml cream", "Salt and pepper"]
 
@@ -75,3 +76,27 @@ def test_meat_that_is_salted_and_dried_is_only_seasoned(method: str) -> None:
 
 def found_steps(lines: list[str], method: str) -> list[object]:
     return list(reading(lines, method).recipe.get("steps", ()))
+
+
+@pytest.mark.parametrize(
+    "dries",
+    [
+        "Mix it all, shape into sticks, and dehydrate for 9 hours.",
+        "Combine everything and press on to trays. Dry at 65 °C for 9 hours.",
+        "Work the salt into the mince. Roll out, and leave in the dehydrator for 9 hours.",
+    ],
+)
+def test_seasoned_mince_dries_with_its_salt(dries: str) -> None:
+    found = reading(["1 kg minced venison", "20 g salt", "1 tsp pepper"], dries)
+    assert [(s["kind"], s["duration_h"]) for s in found.recipe["steps"]] == [("dry", 9.0)]
+    assert [eaten(found, n) for n in range(3)] == [1.0, 1.0, 1.0]
+
+
+@pytest.mark.parametrize("before", ["", " Leave for 30 minutes."])
+def test_salted_vegetables_that_dry_out_keep_their_salt(before: str) -> None:
+    found = reading(
+        ["500 g tomatoes", "1 tsp salt"],
+        f"Sprinkle the tomatoes with the salt.{before} Dehydrate for 8 hours.",
+    )
+    assert not found.recipe.get("steps")
+    assert eaten(found, 1) == 1.0

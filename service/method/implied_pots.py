@@ -60,7 +60,7 @@ def implied(state: ReadingState, clause: Clause) -> bool:
         if m.prep in ("in", "into", "with")
         and (m.kind == "bath" or any(state.kind(n) in (*LIQUIDS, "oil") for n in m.lines))
     ]
-    solids = solids or _spoken_of(state, clause)
+    solids = solids or _spoken_of(state, clause) or _of_label(state, clause)
     in_it = any(m.kind == "it" and m.prep in ("in", "into") for m in clause.mentions)
     if in_it and (_in_broth(state) or _broth_is_hot(state)):
         return True
@@ -240,6 +240,14 @@ def _spoken_of(state: ReadingState, clause: Clause) -> dict[int, float]:
     ):
         return {}
     return dict.fromkeys(state.last_foods, 1.0)
+
+
+def _of_label(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """ "Spaghetti: cook al dente": the pasta that the words before the colon name."""
+    if clause.act != "cook" or clause.mentions or state.last_sentence != clause.sentence:
+        return {}
+    pastas = {n: 1.0 for n in state.last_foods if state.kind(n) == "pasta"}
+    return pastas if len(pastas) == len(state.last_foods) else {}
 
 
 def _was_desalted(state: ReadingState, foods: Iterable[int]) -> bool:

@@ -244,7 +244,7 @@ def _spoken_of(state: ReadingState, clause: Clause) -> dict[int, float]:
 
 def _of_label(state: ReadingState, clause: Clause) -> dict[int, float]:
     """ "Spaghetti: cook al dente": the pasta that the words before the colon name."""
-    if clause.act != "cook" or clause.mentions or state.last_sentence != clause.sentence:
+    if clause.act != "cook" or clause.mentions or ":" not in clause.sentence.partition(clause.text)[0][-2:]:
         return {}
     pastas = {n: 1.0 for n in state.last_foods if state.kind(n) == "pasta"}
     return pastas if len(pastas) == len(state.last_foods) else {}

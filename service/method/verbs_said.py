@@ -56,6 +56,9 @@ def verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[i
         return said
     if verb is None:
         return _fallback(tokens, begin, end, named)
+    for k in range(at + 1, end - 1):
+        if tokens[k].text == "by" and (said := _done_by(tokens, k, end, verb)) is not None:
+            return said
     if verb.base == "make":
         said = _made_sure(tokens, at, end) or _made_to(tokens, at, end, named)
         if said is not None:
@@ -73,6 +76,21 @@ def verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[i
     if verb.base in _AIMS:
         return _aimed_at(tokens, at, end, verb, named) or verb
     return verb
+
+
+_OWN_WORDS = frozenset({"boil", "simmer", "reduce", "fry", "roast", "brine", "cure", "ferment"})
+"""Acts that say themselves what is done: "brine it by laying it in salted water"."""
+_DONE_BY = frozenset(
+    {"boil", "simmer", "soak", "drain", "rinse", "dry", "brine", "marinate", "cure", "season"}
+)
+
+
+def _done_by(tokens: Sequence[Token], by: int, end: int, verb: Verb) -> Verb | None:
+    """ "Prepare the beans by blanching them", "get the salt out by soaking it": the verb behind "by"."""
+    k = by + 1 + (tokens[by + 1].text.endswith("ly") and by + 2 < end)
+    how = verbs().get(tokens[k].text)
+    acts = how is not None and how.form == "ing" and how.act in _DONE_BY
+    return how if acts and verb.act not in _OWN_WORDS else None
 
 
 def _aimed_at(tokens: Sequence[Token], at: int, end: int, verb: Verb, named: set[int]) -> Verb | None:

@@ -341,3 +341,24 @@ def test_dried_onion_and_garlic_are_spices_of_a_brine() -> None:
     method = "Mix vinegar, water, salt and spices. Pour over the cucumbers and chill for 12 hours. Drain."
     found = reading(lines, method)
     assert [eaten(found, n) for n in range(1, 6)] == [0.0] * 5
+
+
+@pytest.mark.parametrize(
+    ("line", "said", "kind"),
+    [
+        ("500 g runner beans", "Prepare the beans by blanching them in salted water for 3 minutes.", "boil"),
+        ("1 jar sauerkraut", "Prepare the sauerkraut by thoroughly draining it.", "drain"),
+        ("800 g salt cod", "Get the salt out of the cod by soaking it in water for 24 hours.", "soak"),
+        ("500 g salt pork", "Ready the salt pork by boiling gently for an hour.", "boil"),
+        ("300 g macaroni", "Start by boiling the macaroni in salted water. Drain.", "boil"),
+    ],
+)
+def test_what_is_done_may_stand_behind_by(line: str, said: str, kind: str) -> None:
+    assert kinds(reading([line, "1 onion"], f"{said} Fry the onion and mix.")) == [kind]
+
+
+@pytest.mark.parametrize(
+    "said", ["Thicken the soup by simmering it.", "Brown the onion by frying.", "Test it by tasting."]
+)
+def test_by_tells_only_how_where_the_verb_says_what(said: str) -> None:
+    assert kinds(reading(["1 l stock", "1 onion"], f"Put the onion in the stock. {said}")) == []

@@ -238,6 +238,8 @@ class Assembler:
         if happening.maybe:
             return is_poured_after_all(self.state, self.doubts, happening)
         sentence = happening.clause.sentence
+        if happening.kind == "drain" and happening.guessed:
+            return self._is_drained(happening)
         if happening.kind not in COLD or not (
             happening.confidence <= _GUESS or happening.left_open or _LEFT_OPEN.search(sentence)
         ):
@@ -247,6 +249,17 @@ class Assembler:
         food = names_of(self.state.lines[line] for line in list(happening.foods)[:2])
         message = f"The method does not clearly say so: {kind}, {food}. Is it done?"
         return self.doubts.settle("optional", sentence, message, choices, "done", DISH) == "done"
+
+    def _is_drained(self, can: Happening) -> bool:
+        """Whether the liquid of a can goes, of which nobody says so: as a person says, else it does."""
+        food = names_of(self.state.lines[line] for line in list(can.foods)[:2])
+        choices = (
+            Choice("drained", "It is drained off."),
+            Choice("with_liquid", "The food goes in with its liquid."),
+        )
+        message = f"What becomes of the liquid that the {food} came in? The recipe does not say."
+        sentence = can.clause.sentence
+        return self.doubts.settle("can", sentence, message, choices, "drained", DISH) == "drained"
 
     def _food_components(self, happened: Sequence[Happening]) -> dict[int, Component]:
         """A component for every food that something happens to; foods of one fate lie together."""

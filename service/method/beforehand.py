@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 
 from .bought_salty import must_be_canned
@@ -43,6 +44,32 @@ def lines_beforehand(state: ReadingState, first: Clause | None) -> None:
         _of_a_can(state, line, clause, said)
 
 
+_WITH_LIQUID = frozenset(
+    {"undrained", "liquid", "liquids", "juice", "juices", "drain", "drained", "sauce", "brine"}
+)
+_EATEN_WHOLE = frozenset(
+    {"baked", "refried", "fried", "sauce", "gravy", "chili", "chilli", "ranch", "not", "don't"}
+)
+
+
+def drain_cans(state: ReadingState, clauses: Sequence[Clause]) -> None:
+    """Cans of beans of which neither list nor method says whether they are drained: they are, and a person is
+    asked; common practice, no source."""
+    if not clauses or not all(map(_WITH_LIQUID.isdisjoint, [clause.words for clause in clauses])):
+        return
+    left = {n for each in state.happened if each.kind != "dredge" for n in each.foods}
+    for n in state.index.by_kind.get("legume", ()):
+        text = n.text.lower()
+        if not n.is_canned or n.index in left or not state.spoken.get(n.index):
+            continue
+        if _EATEN_WHOLE.isdisjoint(text.split()) and not any(word in text for word in _SAID_OF_LIQUID):
+            clause = replace(clauses[0], start=0, end=0, text=n.text, sentence=n.text)
+            can = Happening("drain", clause, foods={n.index: 1.0}, confidence=0.6, guessed=True)
+            can.drained = can.closed = True
+            state.begin(can)
+
+
+_SAID_OF_LIQUID = ("drain", "liquid", "juice", "brine", "rins")
 _COOKED = re.compile(
     r"\b(?:boiled|cooked|simmered)\b[^,;()]{0,30}?\b(?:in|with) (?P<what>[^,;()]*?\bsalt(?:ed|y)?)\b"
 )

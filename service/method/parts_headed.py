@@ -64,7 +64,18 @@ def parts_headed(lines: Sequence[str]) -> dict[int, str]:
     if measured and (loose := loose_headings(lines, heads, _has_amount)):
         left_open = {i for i in loose if "(optional" in lines[i].lower()}
         heads |= {i: _BRACKETS.sub("", lines[i]).strip() for i in loose - left_open}
-    return heads | _named_parts(lines, heads, measured=measured)
+    heads |= _named_parts(lines, heads, measured=measured)
+    return {i: head for i, head in heads.items() if not _is_food_at_end(lines, i, heads)}
+
+
+_FOODS_AT_END = frozenset({"noodle", "noodles", "vegetable", "vegetables", "veg"})
+
+
+def _is_food_at_end(lines: Sequence[str], index: int, heads: Mapping[int, str]) -> bool:
+    """Whether a word that may head a part ("noodles", "veg") has no line below it, so that it is the food."""
+    if lines[index].strip().lower() not in _FOODS_AT_END:
+        return False
+    return all(i in heads and lines[i].strip().lower() in _FOODS_AT_END for i in range(index + 1, len(lines)))
 
 
 def _is_made(text: str) -> bool:

@@ -2,6 +2,7 @@
 
 import pytest
 from saltledger.method.listed import listed_of
+from saltledger.method.parts_headed import parts_headed
 
 from .test_method_reading import component, reading
 
@@ -76,3 +77,10 @@ def test_a_line_that_brings_a_food_of_its_own_is_one(line):
 @pytest.mark.parametrize("remark", ["no salt if the ham is salty", "only add sugar if the tomatoes are sour"])
 def test_what_depends_on_an_if_is_a_remark(remark):
     assert left_out("1 kg tomatoes", "200 g ham", "No-salt stock cube", remark) == [remark]
+
+
+@pytest.mark.parametrize("last", [["noodles", "vegetables"], ["Vegetables", "Noodles"], ["Noodles", "Veg"]])
+def test_a_word_that_heads_nothing_at_the_end_of_a_list_is_the_food(last: list[str]) -> None:
+    lines = ["600 g beef shin", "100 ml soy sauce", *last]
+    assert parts_headed(lines) == {}
+    assert 2 in parts_headed([*lines[:2], "Noodles", "200 g flour", "2 eggs"])

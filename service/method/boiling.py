@@ -339,11 +339,9 @@ def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
         if others and pot.foods and pot.confidence < NAMED and not to_water:
             state.attention = None
         elif others and pot.foods and adds(clause) and (to_water or state.attention is pot):
-            pot.extra |= {
-                line
-                for line in others
-                if state.kind(line) not in ("water", "spice", "herb", "oil", "salt", "aromatic")
-            }
+            into = {n for m in clause.mentions if m.prep == "into" for n in m.lines}  # not "into the flour"
+            dry = ("water", "spice", "herb", "oil", "salt", "aromatic")
+            pot.extra |= {line for line in others.keys() - into if state.kind(line) not in dry}
         elif others and not pot.foods and (to_water or _fresh(state, pot, clause)):
             pot.liquid.update(others)
         return False

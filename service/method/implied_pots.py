@@ -50,6 +50,12 @@ def implied(state: ReadingState, clause: Clause) -> bool:
     if clause.base == "fill" or clause.act in _HEATS:
         if opens_alone(state, clause) or in_new_water(state, clause) or _all_there_is_to_do(state, clause):
             return True
+    if (
+        clause.act == "put"
+        and (stock := state.index.of_kinds("stock"))
+        and _put_in_stock(state, clause, stock)
+    ):
+        return True
     act = "cook" if clause.base in _PREPARES and _makes_ready(state, clause) else clause.act
     if clause.negated or act not in {"boil", "cook", "simmer"}:
         return False
@@ -67,7 +73,8 @@ def implied(state: ReadingState, clause: Clause) -> bool:
     if (
         not solids
         or (clause.vessel() == "pan" and act != "boil")
-        or clause.has("oven", "grill", "microwave", "steamer", "fry", "butter", "broth")
+        or clause.has("oven", "grill", "microwave", "steamer", "fry", "butter")
+        or (clause.has("broth") and not any("stock" in map(state.kind, m.lines) for m in liquids))
     ):
         return False
     if pot := state.latest(("boil", "simmer"), solids):
@@ -112,6 +119,23 @@ def implied(state: ReadingState, clause: Clause) -> bool:
     pot.take_time(clause)
     state.pot = state.begin(pot)
     return True
+
+
+_COOKS = re.compile(r"\b(?:cook|simmer|poach|boil)", re.IGNORECASE)
+
+
+def _put_in_stock(state: ReadingState, clause: Clause, stock: tuple[int, ...]) -> bool:
+    """ "Put the chicken in the stock and cook for 20 minutes": what the same sentence heats is a pot."""
+    within = any(
+        m.prep in ("in", "into", "with") and not set(stock).isdisjoint(m.lines) for m in clause.mentions
+    )
+    if clause.negated or not within or not _COOKS.search(clause.sentence):
+        return False
+    foods = state.solids(clause, direct=True)
+    alone = state.pot is None or state.pot.closed or not state.pot.foods
+    if not foods or not alone or not set(map(state.kind, foods)) <= PROTEINS or clause.vessel() == "bowl":
+        return False
+    return _in_liquid(state, clause, foods)
 
 
 _PREPARES = frozenset({"prepare", "make"})

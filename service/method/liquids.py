@@ -372,19 +372,19 @@ class Liquids:
 
     def _salt_share(self, happening: Happening) -> float:
         """Salt in weights of the food it lies on; 0 where either is not known."""
-        state = self.state
-        salt_g = sum(
-            grams_roughly(state.lines[n]) or 0.0
-            for n in happening.liquid
-            if state.kind(n) == "salt" and not self._is_divided(n, happening)
-        )
-        food_g = sum(grams_roughly(state.lines[n]) or 0.0 for n in happening.foods)
+        salts = (n for n in happening.liquid if self.state.kind(n) == "salt")
+        salt_g = self._grams(n for n in salts if not self._is_divided(n, happening))
+        food_g = self._grams(happening.foods)
         return salt_g / food_g if food_g else 0.0
+
+    def _grams(self, lines: Iterable[int]) -> float:
+        return sum(grams_roughly(self.state.lines[n]) or 0.0 for n in lines)
 
     def _kept_share(self, happening: Happening, component: Component) -> float:
         if happening.kept_ml is None:
             return happening.eaten or 0.0
-        known = sum(filter(None, map(grams_of, component.texts())))
+        cans = self._grams(n for n in happening.liquid if self.state.kind(n) == "stock")
+        known = max(sum(filter(None, map(grams_of, component.texts()))), cans)
         if happening.kind == "dry_cure":
             known = _DRAWN * food_grams(happening, self.state)
         return round(min(happening.kept_ml / max(known, happening.kept_ml), 1.0), 4)

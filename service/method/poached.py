@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from .clauses import Clause
 from .happenings import LIQUIDS, PROTEINS, SALTING, Happening
 from .left_to_the_cook import food_grams, grams_of, grams_roughly
+from .parts_said import millilitres
 from .reading_state import HOT, ReadingState
 
 _TAKES_OUT = frozenset({"remove", "take", "lift", "scoop", "fish", "transfer", "move"})
@@ -36,18 +37,19 @@ _LEAST_LIQUOR = 0.8
 def take_out_of_liquor(state: ReadingState, clauses: Sequence[Clause]) -> None:
     """ "Simmer wine, water, an onion and salt; poach the salmon in it and lift it out": unless the method
     goes on with the liquor, all of that stays in the pot, and a person is asked."""
-    if state.is_soup:
-        return
     for pot in state.happened:
         if pot.kind in HOT and pot.heated and pot.eaten is None and not (pot.drained or pot.absorbed):
-            _take_out(state, pot, clauses)
+            meats = {n for n in (*pot.foods, *pot.extra) if state.kind(n) in PROTEINS}
+            begin = next((i for i, c in enumerate(clauses) if c is pot.clause), None)
+            if not meats or begin is None or _uses_part_of_stock(state, pot, meats, clauses[begin + 1 :]):
+                continue
+            if not state.is_soup:
+                _take_out(state, pot, clauses, meats, begin)
 
 
-def _take_out(state: ReadingState, pot: Happening, clauses: Sequence[Clause]) -> None:
-    meats = {n for n in (*pot.foods, *pot.extra) if state.kind(n) in PROTEINS}
-    begin = next((i for i, c in enumerate(clauses) if c is pot.clause), None)
-    if not meats or begin is None:
-        return
+def _take_out(
+    state: ReadingState, pot: Happening, clauses: Sequence[Clause], meats: set[int], begin: int
+) -> None:
     out = next((i for i in range(begin + 1, len(clauses)) if _takes_out(clauses[i], meats)), None)
     if out is None:
         return
@@ -62,6 +64,36 @@ def _take_out(state: ReadingState, pot: Happening, clauses: Sequence[Clause]) ->
     if not any(_goes_on(state, c, flavours, meats) for c in clauses[out:]):
         pot.extra &= said
         _part(state, pot, meats, clauses[begin : out + 1])
+
+
+_PART_AT_MOST = 0.8
+"""Share of a list's stock below which the measured part that a method goes on with is not all of it."""
+
+
+def _uses_part_of_stock(
+    state: ReadingState, pot: Happening, meats: set[int], later: Sequence[Clause]
+) -> bool:
+    """ "Simmer the chicken in the stock. Lift it out. Whisk 200 ml of the stock into the roux": the rest of
+    what the list has stays in the pot."""
+    stock = {n for n in pot.liquid if state.kind(n) == "stock"}
+    if not stock or pot.extra - stock - meats:
+        return False
+    used = 0.0
+    for clause in later:
+        said = any(not stock.isdisjoint(m.lines) for m in clause.mentions)
+        if not said or clause.act == "discard" or clause.sentence == pot.clause.sentence:
+            continue
+        ml = millilitres(clause)
+        if ml is None and not clause.has("reserved"):
+            return False
+        used += ml or 0.0
+    if not 0.0 < used < _PART_AT_MOST * sum(grams_roughly(state.lines[n]) or 0.0 for n in stock):
+        return False
+    pot.foods = {n: s for n, s in pot.foods.items() if n not in stock}
+    pot.liquid = {n: s for n, s in pot.liquid.items() if state.kind(n) != "flour"}  # of the roux
+    pot.extra -= stock
+    pot.drained, pot.closed, pot.kept_ml = True, True, used
+    return True
 
 
 def _gives_taste(state: ReadingState, line: int, kinds: frozenset[str] = _FLAVOURING_KINDS) -> bool:

@@ -66,3 +66,48 @@ def test_a_liquor_that_the_method_goes_on_with_is_eaten(goes_on: str) -> None:
 def test_what_is_poured_over_boiled_food_is_not_its_water(sauce: str) -> None:
     found = reading(["300 g green beans", "50 g butter", "1 tin chicken"], f"Boil the green beans. {sauce}")
     assert found.recipe["steps"][0]["kind"] == "boil"
+
+
+IN_STOCK = ["4 chicken breasts", "1 l chicken broth", "50 g butter", "50 g flour", "100 ml cream"]
+
+
+@pytest.mark.parametrize(
+    ("method", "share"),
+    [
+        ("Simmer the chicken in the broth for 20 minutes. Remove it. Melt butter, stir in the flour, 250 ml "
+         "of the broth and the cream.", 0.25),
+        ("Put the chicken in the broth and cook for 20 minutes. Cool. Make a sauce of butter, flour, 500 ml "
+         "broth and the cream.", 0.5),
+        ("Cover the chicken with the broth and poach for 20 minutes. Lift out, reserve 100 ml of the broth. "
+         "Whisk the butter, flour, cream and the reserved broth.", 0.1),
+        ("Poach the chicken in the broth for 20 minutes. Discard the broth. Make a sauce of butter, flour "
+         "and cream.", 0.0),
+    ],
+)  # fmt: skip
+def test_of_the_stock_that_food_is_poached_in_only_what_is_measured_out_is_eaten(
+    method: str, share: float
+) -> None:
+    found = reading(IN_STOCK, method)
+    assert found.recipe["steps"][0]["kind"] == "simmer"
+    assert found.recipe["steps"][0]["duration_h"] == pytest.approx(0.3333, abs=1e-3)
+    assert [eaten(found, n) for n in range(5)] == [1.0, share, 1.0, 1.0, 1.0]
+
+
+@pytest.mark.parametrize(
+    "goes_on",
+    [
+        "Remove it. Whisk the broth into the butter and flour.",
+        "Stir in the cream and serve with the broth.",
+    ],
+)
+def test_a_stock_that_is_not_measured_out_is_eaten(goes_on: str) -> None:
+    found = reading(IN_STOCK, f"Simmer the chicken in the broth for 20 minutes. {goes_on}")
+    assert eaten(found, 1) == 1.0
+
+
+def test_a_can_of_stock_is_known_by_its_size() -> None:
+    method = (
+        "Put the chicken in the broth and cook 20 minutes. Remove. Stir 200 ml of the broth into the flour."
+    )
+    found = reading(["4 chicken breasts", "1-14oz. can chicken broth", "50 g flour"], method)
+    assert eaten(found, 1) == pytest.approx(0.5, abs=0.02)

@@ -11,6 +11,7 @@ from .coats_said import (
     LEFT_OVER_G,
     dips,
     goes_through,
+    milk_between,
     part_of_list,
     seasoned_with,
     stirred_before,
@@ -90,7 +91,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     known = state.latest(("dredge",))
     if (
         known is not None
-        and (clause.act == "dredge" or clause.base in ("press", "cover", "coat", "top"))
+        and (clause.act == "dredge" or clause.base in _TURNS or clause.base in ("cover", "top"))
         and known.clause.sentence == clause.sentence
     ):
         known.liquid |= {n: 1.0 for n in behind | dips(state) if state.kind(n) in ("egg", "flour", "milk")}
@@ -123,7 +124,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
         }
     flours.update({n: 1.0 for n in state.index.of_kinds("flour") if n in flours})
     flours = _of_this_food(state, flours, foods, mixture.lines if of_mixture else ())
-    flours |= seasoned_with(state, clause, flours)
+    flours |= seasoned_with(state, clause, flours) | milk_between(state, clause, behind)
     if known is not None:
         known.liquid |= _without_bath_salt(state, flours | dict.fromkeys(dips(state), 1.0))
         return

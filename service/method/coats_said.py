@@ -51,6 +51,18 @@ def dips(state: ReadingState) -> set[int]:
     return state.dipped | (beside - lain_in)
 
 
+def milk_between(state: ReadingState, clause: Clause, behind: Collection[int]) -> dict[int, float]:
+    """ "Dip it in the flour, then the milk, then the crumbs": the milk, unless the food lay in it before."""
+    if clause.act in ("put", "mix"):
+        return {}
+    lain_in = {n for each in state.happened if each.kind in COLD for n in each.liquid}
+    milk = state.lines_of(clause, ("milk",))
+    return {n: 1.0 for n in milk if n not in lain_in and (n in behind or clause.has(*_NEXT))}
+
+
+_NEXT = frozenset({"then", "followed", "next", "finally", "lastly", "again"})
+
+
 def part_of_list(state: ReadingState, clause: Clause) -> dict[int, float]:
     """ "Dunk it in the batter", "coat it in the flour mix, then the egg mix", of a list with parts that are
     called so."""

@@ -56,3 +56,23 @@ def test_a_pinch_more_for_the_flour_takes_nothing_out_of_the_buttermilk() -> Non
 def test_garlic_and_spices_in_hot_oil_make_no_fryer_of_the_pan(method: str) -> None:
     lines = ["500 g minced lamb", "olive oil as needed", "6 cloves garlic", "1 onion", "1 tsp cumin seeds"]
     assert kinds(reading(lines, method)) == []
+
+
+@pytest.mark.parametrize(
+    "coats",
+    [
+        "Dredge the turkey in the flour, then the buttermilk, then the flour again.",
+        "Dip each steak in flour, followed by buttermilk and once more in flour.",
+        "Put the flour in one dish, the buttermilk in a second. Turn the turkey in the flour, then in the "
+        "buttermilk, then in the flour.",
+        "Roll the steaks in flour and dunk them in the buttermilk.",
+    ],
+)
+def test_milk_between_two_coats_is_part_of_the_coating(coats: str) -> None:
+    found = reading(["600 g turkey steaks", "150 g flour", "500 ml buttermilk"], f"{coats} Fry in hot oil.")
+    assert "coating" in {each["component"] for each in found.lines if each["index"] == 2}
+
+
+def test_cream_for_the_sauce_is_no_coat() -> None:
+    method = "Dredge the turkey in the flour and fry it in butter. Pour in the cream, then simmer and serve."
+    assert eaten(reading(["600 g turkey steaks", "150 g flour", "200 ml cream"], method), 2) == 1.0

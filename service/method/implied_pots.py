@@ -89,10 +89,10 @@ def implied(state: ReadingState, clause: Clause) -> bool:
         if act == "cook" or not all(m.kind == "line" for m in liquids):
             return False
         return _in_liquid(state, clause, solids)
-    if act == "cook" and not pastas and not _cooked_and_drained(state, clause, solids):
-        return False
-    if act == "simmer" and not (pastas or _was_desalted(state, solids)):
-        return False
+    sure = pastas or act == "boil" or _are_dry(state, clause, solids)
+    if not (sure or (act == "simmer" and _was_desalted(state, solids))):
+        if not _cooked_and_drained(state, clause, solids):
+            return False
     foods = (pastas or solids) if act == "cook" else solids
     if pastas and any(set(pastas) & company for company in state.company):
         return False
@@ -248,7 +248,7 @@ _IN_WATER = frozenset({"boil", "parboil", "par-boil", "parcook", "par-cook", "bl
 def _spoken_of(state: ReadingState, clause: Clause) -> dict[int, float]:
     """The eggs or roots of "to eat, boil for 10 minutes", which were never in a pot before."""
     named = any(m.kind != "it" for m in clause.mentions)
-    desalted = clause.act == "simmer" and _was_desalted(state, state.last_foods)
+    desalted = clause.act in ("simmer", "cook") and _was_soaked(state, state.last_foods)
     if not (clause.base in _IN_WATER or desalted) or not clause.hours or named or not state.last_foods:
         return {}
     before = {
@@ -258,7 +258,7 @@ def _spoken_of(state: ReadingState, clause: Clause) -> dict[int, float]:
     foods = set(state.last_foods)
     alone = foods.isdisjoint(before) and (state.pot is None or not state.pot.foods)
     kinds = set(map(state.kind, foods))
-    salted = kinds <= PROTEINS and state.latest(("soak", "dry_cure", "brine"), foods) is not None
+    salted = kinds <= PROTEINS | {"legume"} and state.latest(("soak", "dry_cure", "brine"), foods) is not None
     if not alone or not (
         kinds <= {"egg"} or salted or (kinds <= POURED_WITHOUT_WORD and foods.isdisjoint(stirred))
     ):
@@ -274,6 +274,12 @@ def _of_label(state: ReadingState, clause: Clause) -> dict[int, float]:
     return pastas if len(pastas) == len(state.last_foods) else {}
 
 
+def _was_soaked(state: ReadingState, foods: Iterable[int]) -> bool:
+    """ "Soak the beans … simmer them for an hour", or what was desalted."""
+    legumes = {n for n in foods if state.kind(n) == "legume"}
+    return _was_desalted(state, foods) or (bool(legumes) and state.latest(("soak",), legumes) is not None)
+
+
 def _was_desalted(state: ReadingState, foods: Iterable[int]) -> bool:
     """ "Soak the cod … simmer it for 10 minutes": salted fish or meat that lay in water."""
     flesh = {n for n in foods if state.kind(n) in PROTEINS}
@@ -287,6 +293,14 @@ def _cooked_and_drained(state: ReadingState, clause: Clause, solids: dict[int, f
     if kinds == {"potato"} and not (state.last_heat or state.company or clause.vessel()):
         return clause.words.isdisjoint(_BROWNS)
     return bool(_DRAINS.search(clause.sentence)) and kinds <= {"vegetable", "potato", "legume", "grain"}
+
+
+def _are_dry(state: ReadingState, clause: Clause, solids: dict[int, float]) -> bool:
+    """ "Simmer the lentils for 20 minutes": alone, by the clock, in water that counts once it is drained."""
+    if not clause.hours or not set(map(state.kind, solids)) <= {"legume", "grain"}:
+        return False
+    alone = not any(company & solids.keys() for company in state.company)
+    return alone and not any(state.lines[n].is_canned for n in solids)
 
 
 _BROWNS = frozenset({"turning", "stirring", "brown", "golden", "crisp", "crispy", "oil", "butter", "roast"})

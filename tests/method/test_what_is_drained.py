@@ -73,3 +73,30 @@ def test_liquid_of_cans_that_is_kept_and_added_is_not_drained(method: str, share
         each.get("share", 1.0) for each in found.lines if each["component"] in foods and each["index"] == 0
     )
     assert drained_share == pytest.approx(share, abs=0.01)
+
+
+@pytest.mark.parametrize(
+    ("line", "method"),
+    [
+        ("200 g dried lentils", "Simmer the lentils for 20 minutes. Drain. Toss with the onion."),
+        ("200 g dried chickpeas", "Soak the chickpeas overnight. Drain, rinse and simmer for 1 hour. Drain."),
+        ("200 g borlotti beans", "Cook the beans for an hour, until soft. Drain and mash with the onion."),
+        ("200 g pearl barley", "Cook the barley for 30 minutes. Drain it well and toss with the onion."),
+        ("200 g lentils", "Simmer the lentils for 20 minutes. Mix the drained lentils with the onion."),
+    ],
+)
+def test_dry_pulses_and_grains_that_are_drained_were_boiled(line: str, method: str) -> None:
+    assert kinds(reading([line, "1 onion"], method))[-1] == "boil"
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Simmer the lentils for 20 minutes. Add the onion and the salt.",
+        "Cook the lentils for 20 minutes with the onion. Season with the salt.",
+        "Fry the onion. Stir in the lentils, and simmer the lentils for 20 minutes. Add the salt.",
+    ],
+)
+def test_pulses_that_nobody_drains_are_eaten_with_their_water(method: str) -> None:
+    found = reading(["200 g dried lentils", "1 onion", "1 tsp salt"], method)
+    assert kinds(found) == []

@@ -18,7 +18,8 @@ def tie_up(state: ReadingState, clause: Clause) -> None:
 
 def put_into_water(state: ReadingState, clause: Clause) -> dict[int, float]:
     """The food of a clause that names none and boils it."""
-    found = _just_named(state, clause) or _filled(state, clause) or _dough(state) or shaped(state, clause)
+    found = _of_label(state, clause) or _just_named(state, clause) or _filled(state, clause)
+    found = found or _dough(state) or shaped(state, clause)
     return found or ({} if has_unknown_object(clause) else state.foods(clause))
 
 
@@ -39,6 +40,12 @@ _SHORT = 4
 _NO_FOOD = frozenset(
     {"lot", "rest", "same", "mixture", "pieces", "minutes", "hours", "this", "these", "others"}
 )
+
+
+def _of_label(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """ "Peas: boil for 4 minutes": what stands before the colon."""
+    labelled = ":" in clause.sentence.partition(clause.text)[0][-2:]
+    return dict.fromkeys(state.last_foods, 1.0) if labelled else {}
 
 
 def _just_named(state: ReadingState, clause: Clause) -> dict[int, float]:

@@ -116,6 +116,8 @@ def implied(state: ReadingState, clause: Clause) -> bool:
     strength = strength_of(clause) or ("salted" if state.salt_said(clause) is not None else "")
     pot.water = Water(strength, salt_of_pot(clause, strength), said_plain=says_plain(clause))
     pot.liquid = salts_of(state, clause)
+    if POURED_WITHOUT_WORD & set(map(state.kind, foods)) and (listed := _listed_pot(state)):
+        pot.liquid, pot.water = listed | pot.liquid, None
     pot.take_time(clause)
     state.pot = state.begin(pot)
     return True

@@ -8,6 +8,7 @@ from .clause_words import strength_of
 from .clauses import Clause
 from .covered import soda_of
 from .happenings import Happening, Water
+from .left_to_the_cook import per_litre_g
 from .listed import ListedLine
 from .prose_tokens import tokenize
 from .reading_state import HOT, ReadingState
@@ -121,6 +122,9 @@ def give_unspoken_salt(state: ReadingState, clauses: Sequence[Clause]) -> None:
     """Salt of the list that no clause speaks of, where none seasons: it goes into the pot that is said to be
     salted, or, where nobody says how the water is, into that of pasta."""
     free = [state.lines[n] for n in state.index.of_kinds("salt") if not state.spoken.get(n)]
+    for line in (each for each in free if per_litre_g(each.text) is not None):
+        for pot in (h for h in state.happened if h.kind in HOT and h.water and h.water.is_salted):
+            pot.liquid[line.index] = 1.0  # "salt, 10 g per litre", of a pot of salted water
     if not free or seasons_somewhere(state, clauses):
         return
     pots = [h for h in state.happened if h.kind in HOT and h.water and not h.water.salt]

@@ -129,6 +129,7 @@ def goes_off(clause: Clause) -> bool:
     if _takes_off(clause):
         return True
     wiped = clause.base in ("wipe", "brush", "shake") or (clause.base == "scrape" and clause.has(*_SCRAPED))
+    wiped = wiped and (clause.has("salt") or not clause.has("wet", "moisture", "damp"))
     return clause.act == "dry" and wiped and not any(m.prep == "with" and m.lines for m in clause.mentions)
 
 

@@ -296,3 +296,30 @@ def test_cans_that_are_drained_before_they_go_in(adds: str) -> None:
     assert [(each["kind"], each["food"]) for each in found.recipe["steps"]] == [("drain", "pinto-beans")]
     kept = reading(["500 g beef", "2 cans pinto beans"], "Brown the beef. Add the beans, juice and all.")
     assert not kept.recipe.get("steps")
+
+
+def test_a_listed_pot_of_water_is_that_of_the_pasta() -> None:
+    lines = ["200 g penne", "2 l water", "20 g salt", "1 tin tuna in brine"]
+    found = reading(lines, "Salt the water, boil penne 10 min.", "Add the drained tuna.")
+    assert {component(found, line)[1] for line in lines[1:3]} == {0.0}
+
+
+@pytest.mark.parametrize("water", ["in unsalted water", "in plenty of water"])
+def test_what_stands_before_a_colon_is_what_boils(water: str) -> None:
+    lines = ["500 g peas", "200 g flour", "1/2 tsp salt", "280 ml beer", "4 cod fillets", "1 l oil"]
+    found = reading(
+        lines,
+        "Whisk the beer into the flour and salt.",
+        "Drag the fish through the batter and fry in the oil.",
+        f"Peas: boil for 4 minutes {water}, drain.",
+    )
+    assert ("boil", "peas") in [(s["kind"], s["food"]) for s in found.recipe["steps"]]
+
+
+def test_moisture_that_is_wiped_off_takes_no_salt_along() -> None:
+    lines = ["1 chicken, 2 kg", "1 tablespoon coarse salt"]
+    method = [
+        "Rub the salt all over the bird and leave in the fridge overnight.",
+        "Wipe off any wet and roast.",
+    ]
+    assert component(reading(lines, *method), lines[1])[1] == 1.0

@@ -91,7 +91,9 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
             added_last(state, pot, clause, others)
             others = set()
         if pot.foods and not pot.closed and clause.hours and not (others or counts_down(clause)):
-            more = clause.has("more", "another", "further", "longer") or _goes_down(pot, clause)
+            more = clause.has("more", "another", "further", "longer", "additional", "extra") or _goes_down(
+                pot, clause
+            )
             pot.take_time(clause, more=more)
             _note_absorbed(pot, clause)
             return clause.act in ("boil", "simmer", "cook")

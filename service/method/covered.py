@@ -80,6 +80,7 @@ def covered(state: ReadingState, clause: Clause, water: Mention) -> bool:
     boiling = (scalded or water.prep in ("in", "into")) and _BOILING.search(clause.text)
     salted = (pot.water is not None and pot.water.is_salted) or "salt" in map(state.kind, liquid)
     pot.absorbed = added and not set(map(state.kind, foods)) <= _NEEDS_NO_WORD  # unless it is drained
+    pot.absorbed |= clause.has("stuffed", "filled")  # "cover the stuffed peppers with water": in their sauce
     pot.heated = bool(boiling) or (salted and set(map(state.kind, foods)) == {"pasta"})
     pot.take_time(clause)
     state.pot = state.begin(pot)

@@ -205,6 +205,8 @@ def eaten_with(state: ReadingState, clause: Clause) -> None:
         _eaten_whole(state)
     if "bath" in clause.speaks:
         _used_again(state, clause)
+    if "bowl" in clause.words and _IN_ITS_BOWL.search(clause.text):
+        _left_in_bowl(state)
     if not _RESTS.isdisjoint(clause.words):
         _rest_used(state, clause)
     if clause.act in _USES and "of" in clause.words and state.happened:
@@ -212,6 +214,21 @@ def eaten_with(state: ReadingState, clause: Clause) -> None:
     if clause.act in _ADDS and not clause.words.isdisjoint(_WATERS) and (pot := state.latest(HOT)):
         if pot.drained or _is_pasta(state, pot):
             _some_water(state, clause, pot)
+
+
+_IN_ITS_BOWL = re.compile(
+    r"\b(?:left|remains?|remaining|stays?|behind|(?:liquid|juices?|vinegar)) in the (?:\w+[ -]){0,2}bowl\b"
+    r"|\b(?:over|into) (?:the|its) (?:same )?bowl (?:(?:that|which) )?(?:it|they) \w+",
+    re.IGNORECASE,
+)
+
+
+def _left_in_bowl(state: ReadingState) -> None:
+    """ "Squeeze the onion over the bowl it marinated in", "whisk the oil into what is left in the bowl": its
+    vinegar is eaten, and none of what is only salted."""
+    found = state.latest(("marinate",))
+    if found is not None and not found.eaten and "acid" in map(state.kind, found.liquid):
+        found.eaten, found.guessed = 1.0, False
 
 
 _ADDS = frozenset({"put", "mix", "let", "cook", "simmer", "coat", "reduce", "season"})

@@ -105,7 +105,7 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
         if i and tokens[i - 1].text in ("canned", "tinned"):
             lines = tuple(n for n in lines if n in index.canned()) or lines
         if text == "salt" and lines and j == i + 1:
-            lines = index.of_kinds("salt") or lines
+            lines = _by_pepper(tokens, j, index.of_kinds("salt"), index) or lines
         if text == "beans" and i and tokens[i - 1].text == "all":  # chickpeas too
             lines = tuple(sorted({*lines, *index.of_kinds("legume")}))
         if lines and not (
@@ -124,7 +124,7 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
         waters = index.waters()
         return Mention(i, i + 1, "line", waters) if waters else Mention(i, i + 1, "water")
     if text == "salt" and not _is_verb_here(tokens, i):
-        salts = index.of_kinds("salt")
+        salts = _by_pepper(tokens, i + 1, index.of_kinds("salt"), index)
         return Mention(i, i + 1, "line", salts) if salts else Mention(i, i + 1, "salt")
     if text == "rest" and _is_rest(tokens, i):
         return Mention(i, i + 1, "rest")
@@ -133,6 +133,23 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
     if text in _PRONOUNS:
         return _pronoun(tokens, i) or _of_group(tokens, i, index) or _vessel(tokens, i)
     return _of_group(tokens, i, index) or _vessel(tokens, i)
+
+
+def _by_pepper(tokens: Sequence[Token], j: int, salts: tuple[int, ...], index: Index) -> tuple[int, ...]:
+    """Of two lines of salt of which one names pepper, too, the one that is meant: "a pot of water with salt",
+    "season with salt and pepper"."""
+    if len(salts) < _TWO:
+        return salts
+    with_it = {line.index for line in index.by_word.get("pepper", ())}
+    peppered = tuple(n for n in salts if n in with_it)
+    headings = {line.heading for line in index.by_kind["salt"]}
+    if not peppered or len(peppered) == len(salts) or len(headings) > 1:
+        return salts
+    said = "pepper" in [token.text for token in tokens[j : j + 4]]
+    return peppered if said else tuple(n for n in salts if n not in peppered)
+
+
+_TWO = 2
 
 
 def _is_rest(tokens: Sequence[Token], i: int) -> bool:

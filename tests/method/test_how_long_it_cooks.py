@@ -65,3 +65,15 @@ def test_what_is_left_of_a_time_is_none_of_the_pots() -> None:
     found = reading(["400 g spaghetti", "100 g ham"], method)
     assert kinds(found) == ["boil"]
     assert "duration_h" not in step(found, "boil")
+
+
+@pytest.mark.parametrize("more", ["an additional 2 minutes", "an extra 2 minutes", "another 2 minutes"])
+def test_further_minutes_are_added_to_those_before(more: str) -> None:
+    method = f"Boil the cabbage in salted water for 3 minutes. Turn it over, cook for {more}. Drain."
+    assert step(reading(["1 cabbage"], method), "boil")["duration_h"] == pytest.approx(5 / 60, abs=1e-3)
+
+
+@pytest.mark.parametrize("foods", ["stuffed peppers", "filled peppers"])
+def test_what_is_stuffed_cooks_in_its_sauce(foods: str) -> None:
+    method = f"Stuff the peppers. Put the {foods} in a pot, water just covering them. Simmer 1 hour."
+    assert kinds(reading(["6 peppers", "200 g rice", "1 tsp salt"], method)) == []

@@ -6,6 +6,7 @@ import pytest
 from saltledger.method.method_reading import Reading
 
 from .test_method_reading import component, reading
+from .test_plain_recipes import eaten
 from .test_whole_ways import fate_of
 
 
@@ -155,3 +156,21 @@ def test_salt_meat_that_is_thrown_away_has_salted_the_broth(method: str) -> None
 def test_a_lemon_that_is_squeezed_over_food_wrings_nothing_out_of_it(method: str) -> None:
     found = reading(["500 g beets", "1 lemon", "2 tsp salt"], method)
     assert not {"squeeze", "press"} & {step["kind"] for step in found.recipe.get("steps", ())}
+
+
+@pytest.mark.parametrize(
+    ("squeezes", "share"),
+    [
+        ("Squeeze the onion over the bowl it marinated in. Whisk in the oil.", 1.0),
+        ("Squeeze the onion, keeping the liquid in the bowl. Whisk in the oil.", 1.0),
+        ("Lift out the onion. Whisk the oil into what is left in the bowl.", 1.0),
+        ("Take out the onion and drain it. Beat the oil into the vinegar left in the small bowl.", 1.0),
+        ("Squeeze the onion and discard the liquid. Toss it in a bowl with the oil.", 0.0),
+        ("Drain the onion well and put it into a bowl with the oil.", 0.0),
+    ],
+)
+def test_vinegar_that_is_left_in_its_bowl_for_a_dressing_is_eaten(squeezes: str, share: float) -> None:
+    lines = ["1 red onion", "30 ml red wine vinegar", "1 tsp salt", "300 g chickpeas", "60 ml olive oil"]
+    method = f"Marinate the onion in the vinegar and salt for 10 minutes. {squeezes} Toss with the chickpeas."
+    found = reading(lines, method)
+    assert eaten(found, 1) == eaten(found, 2) == share

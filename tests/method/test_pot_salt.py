@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from .test_method_reading import reading
+from .test_plain_recipes import eaten
 
 LIST = ["300 g rigatoni", "60 g butter", "salt", "pepper"]
 
@@ -72,3 +73,18 @@ def test_salt_to_taste_is_for_the_dish() -> None:
     lines = [*LIST[:2], "salt, to taste"]
     method = "Cook the rigatoni in salted water and drain. Melt the butter and toss."
     assert "dish" in {c["component"] for c in reading(lines, method).lines if c["text"] == lines[2]}
+
+
+@pytest.mark.parametrize("seasoning", ["Salt and pepper, to taste", "salt & freshly ground black pepper"])
+@pytest.mark.parametrize("salts", ["with plenty of salt", "and some salt", "with a handful of salt"])
+def test_of_a_line_of_salt_and_one_of_salt_and_pepper_the_pot_gets_the_former(
+    seasoning: str, salts: str
+) -> None:
+    method = (
+        f"Put the potatoes in a pot of cold water {salts}. Boil 15 minutes. Drain. Toss with the oil, "
+        "season with salt and pepper and roast."
+    )
+    found = reading(["1 kg potatoes", "salt", "60 ml olive oil", seasoning], method)
+    texts = [line for part in found.recipe["components"] for line in part["ingredients"]]
+    assert "salt" not in texts  # how much of it is what the pot takes
+    assert eaten(found, 3) == 1.0

@@ -262,6 +262,8 @@ def _aim(part: Sequence[Token]) -> int:
     if part[0].text in _AIMED or (part[0].text == "(" and part[1:2] and part[1].text in _AIMED):
         return len(part)
     for i, token in enumerate(part):
+        if token.text == "if" and [t.text for t in part[i + 1 : i + 2]] == ["using"]:
+            continue  # "season the shoulder (if using) with salt"
         if token.text in _AIMED or token.text == "till":
             listed = any(later.text == ":" for later in part[i:-1])
             return len(part) if listed else i  # "simmer until dissolved: water, salt"

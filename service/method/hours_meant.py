@@ -45,6 +45,9 @@ def _waits_rather(state: ReadingState, clause: Clause) -> None:
         bath.hours = clause.hours[0]
 
 
+_AHEAD = ("before", "ahead", "advance")
+
+
 def in_hours(state: ReadingState, clause: Clause) -> Clause:
     """A clause with its times as they are meant: "20 minutes a pound" by the weight of what it is about (none
     where nobody knows that); "the day before" tells when, and how long only where nothing else does."""
@@ -56,7 +59,7 @@ def in_hours(state: ReadingState, clause: Clause) -> Clause:
         clause = replace(clause, hours=clause.hours[::-1])
     if clause.hours and clause.has(*_KEEPS) and _STORAGE.search(clause.text):
         return replace(clause, hours=clause.hours[:-1])  # "keeps for a month"
-    ahead = clause.hours and clause.has("before", "ahead") and not _BEFORE_EATING.search(clause.text)
+    ahead = clause.hours and clause.has(*_AHEAD) and not _BEFORE_EATING.search(clause.text)
     if ahead and clause.hours[0].likely >= _AHEAD_H:
         state.ahead = (clause.method, clause.hours[0])
         clause = replace(clause, hours=clause.hours[1:])

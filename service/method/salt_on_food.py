@@ -41,6 +41,11 @@ def drips_away(state: ReadingState, clause: Clause) -> bool:
     return vegetables and clause.has("colander", "sieve", "strainer", "rack")
 
 
+def seasons_meat(state: ReadingState, clause: Clause) -> bool:
+    """ "Season the chicken with salt", of a list without salt: what follows says if it lies so."""
+    return clause.act == "season" and bool(set(map(state.kind, state.solids(clause, direct=True))) & PROTEINS)
+
+
 def with_salt_on_food(state: ReadingState, pending: Happening) -> None:
     """ "Salt the fish, then cover with lime juice": it clings to the fish, unless it is so much that it goes
     into what is poured over."""

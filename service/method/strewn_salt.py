@@ -10,6 +10,8 @@ from .reading_state import ReadingState
 
 _SHARES = {"little": (0.01, 0.01), "usual": (0.01, 0.03), "well": (0.04, 0.04)}
 """Salt in weights of the food that it is strewn on, from and to; common practice, no source."""
+_RESTS = {"little": (0.004, 0.004), "usual": (0.005, 0.012), "well": (0.02, 0.02)}
+"""The same of meat and fish that is seasoned to lie so and is not rinsed; common practice, no source."""
 _SEASONS = {True: (0.004, 0.009), False: (0.002, 0.005)}
 """The same of meat and fish, and of other food, that is only seasoned with it; common practice, no source."""
 
@@ -50,16 +52,19 @@ def is_strewn(state: ReadingState, happening: Happening, line: int) -> bool:
 
 def strewn(state: ReadingState, doubts: Doubts, happening: Happening, component: str) -> str:
     """The line of as much salt as is usual for the weight of the food, or as a person says."""
+    rests = happening.clause.base == "season" and set(map(state.kind, happening.foods)) <= PROTEINS
+    shares = _RESTS if rests and happening.eaten != 0.0 else _SHARES
+    little, usual, well = shares.values()
     choices = (
-        Choice("little", "A little: 1 % of the weight of the food."),
-        Choice("usual", "As is usual: 1 to 3 % of its weight."),
-        Choice("well", "Well: 4 % of its weight."),
+        Choice("little", f"A little: {100 * little[0]:g} % of the weight of the food."),
+        Choice("usual", f"As is usual: {100 * usual[0]:g} to {100 * usual[1]:g} % of its weight."),
+        Choice("well", f"Well: {100 * well[0]:g} % of its weight."),
     )
     food = names_of(state.lines[n] for n in list(happening.foods)[:2])
     message = f"How much salt is strewn on the {food}? The recipe gives no amount."
     sentence = happening.clause.sentence
     taken = doubts.settle("strewn", sentence, message, choices, "usual", component, "ingredients")
-    low, high = (share * food_grams(happening, state) for share in _SHARES[taken])
+    low, high = (share * food_grams(happening, state) for share in shares[taken])
     return f"{low:.2g} g salt" if low == high else f"{low:.2g} to {high:.2g} g salt"
 
 

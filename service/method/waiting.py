@@ -13,7 +13,7 @@ from .leavens import is_leaven
 from .left_to_the_cook import salty_paste
 from .parts_said import part_said
 from .reading_state import HOT, ReadingState
-from .salt_on_food import stands_in_salt, with_salt_on_food
+from .salt_on_food import seasons_meat, stands_in_salt, with_salt_on_food
 from .waters import amount_said, water_said
 
 _MACHINES = frozenset({"processor", "blender", "liquidiser", "liquidizer", "grinder", "mincer"})
@@ -32,7 +32,8 @@ def dry_salt(state: ReadingState, clause: Clause) -> bool:
     if clause.base == "salt" and not salts:
         salts = dict.fromkeys(state.index.of_kinds("salt"), 1.0)
     strewn = clause.base == "salt" and not salts and _may_be_wrung(state, clause)
-    named = said and (clause.act == "coat" or _tosses(state, clause, "vegetable"))
+    strews = clause.act == "coat" or _tosses(state, clause, "vegetable") or seasons_meat(state, clause)
+    named = said and strews
     if not (salts or named or strewn) and not _of_salt(state, clause):
         return False
     if state.lines_of(clause, WET - {"oil"}) or (

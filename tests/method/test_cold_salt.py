@@ -12,6 +12,7 @@ from saltledger.method.method_reading import read
 
 from ..bench.method_sodium import sodium_mg
 from .test_method_reading import component, reading
+from .test_plain_recipes import kinds, step
 from .test_whole_ways import fate_of, steps_of
 
 
@@ -371,3 +372,23 @@ def test_the_liquid_of_all_cans_is_poured_off() -> None:
     found = reading(lines, "Pour off the liquid from the cans and mix all with the oil.")
     (drained,) = found.recipe["steps"]
     assert len(drained["food"]) == 2
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "The day before, season the pork with salt and leave it uncovered in the fridge. Roast it.",
+        "Season the pork with salt a day in advance, keep it in the fridge. Roast it.",
+        "Season the pork (if using) with salt and leave it in the fridge for 24 hours. Roast it.",
+    ],
+)
+def test_meat_that_is_seasoned_a_day_ahead_lies_in_a_little_salt(method: str) -> None:
+    found = reading(["1 kg pork loin", "2 onions"], method)
+    assert step(found, "dry_cure")["duration_h"] == 24.0
+    texts = [i["line"] for c in found.recipe["components"] for i in c["ingredients"] if isinstance(i, dict)]
+    assert texts == ["5 to 12 g salt"]
+
+
+def test_meat_that_is_seasoned_and_fried_at_once_lies_in_no_salt() -> None:
+    found = reading(["1 kg pork loin", "2 onions"], "Season the pork with salt. Fry it with the onions.")
+    assert kinds(found) == []

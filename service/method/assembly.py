@@ -332,8 +332,8 @@ class Assembler:
 
     def _is_lifted_out(self, ferment: Happening) -> bool:
         """Whether what sours in its own juice is lifted out of that: as a person says, else it is not."""
-        if all(self.state.kind(n) == "milk" for n in ferment.foods):
-            return False  # it sets whole
+        if not ferment.liquid or all(self.state.kind(n) == "milk" for n in ferment.foods):
+            return False  # it sours in a paste, or sets whole
         food = names_of(self.state.lines[line] for line in list(ferment.foods)[:2])
         choices = (
             Choice("eaten", "It is eaten with it."),

@@ -84,7 +84,7 @@ def read_frying(state: ReadingState, clause: Clause) -> None:
     said = clause.text.lower()
     if ("cover" in said or "thin" in said) and _THIN_LAYER.search(said):
         state.fats_thin |= set(state.lines_of(clause, ("oil",))) or set(_only_fat(state, clause))
-    if fats := heated_in_depth(state, clause):
+    if clause.act in _READIES and (fats := heated_in_depth(state, clause)):
         state.fat_is_hot, state.fats_in_depth = True, state.fats_in_depth | fats
     elif _unlisted_in_depth(state, clause):
         state.fat_is_hot = True

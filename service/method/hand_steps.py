@@ -57,6 +57,14 @@ def read_handwork(state: ReadingState, clause: Clause) -> bool:
     if clause.hours and dries_whole(clause) and _dry_seasoned(state, clause):
         return True
     kind = _left_to_time(clause) if clause.hours else ""
+    if (
+        kind == "rest"
+        and clause.hours[0].likely >= _SOURS_H
+        and _STANDS_WARM.search(clause.sentence)
+        and not state.index.of_kinds("acid")
+    ):
+        if _sours_in_paste(state, clause):
+            return True
     return bool(kind) and _follow(state, clause, kind)
 
 
@@ -153,8 +161,10 @@ def _ferment(state: ReadingState, clause: Clause) -> bool:
         return False
     if each is not None and any(h.heated for h in state.happened if set(h.foods) & set(each.foods)):
         return False  # what was cooked sours in no brine
-    if each is None or each.closed or each.drained or not set(map(state.kind, each.foods)) & _SOURED:
+    if each is None or not set(map(state.kind, each.foods)) & _SOURED:
         return False
+    if each.closed or each.drained:
+        return _sours_in_paste(state, clause)
     if each is state.pending:
         state.pending = None
         state.begin(each)
@@ -162,6 +172,31 @@ def _ferment(state: ReadingState, clause: Clause) -> bool:
     each.kind, each.hours, each.celsius = "ferment", None, clause.celsius
     each.eaten = each.eaten if wet else 1.0
     each.take_time(clause)
+    return True
+
+
+_SOURS_H = 20.0
+_STANDS_WARM = re.compile(r"\b(?:room temp\w*|ambient|counter(?:top)?|worktop|bubbl\w*)\b", re.IGNORECASE)
+
+
+def _sours_in_paste(state: ReadingState, clause: Clause) -> bool:
+    """ "Rinse the cabbage, rub it with the chilli paste, pack it in a jar and leave to ferment for 3 days":
+    what was salted and rinsed sours with what it was mixed with since."""
+    salted = state.latest(("dry_cure", "brine"))
+    if salted is None or not (salted.drained and salted.rinsed) or state.pending is not None:
+        return False
+    last = state.happened[-1]
+    if last.kind == "ferment" and last.foods.keys() == salted.foods.keys():
+        last.take_time(clause)
+        return True
+    mixed = any(company & salted.foods.keys() and len(company) > 1 for company in state.company)
+    later = state.happened[state.happened.index(salted) + 1 :]
+    left = not any(h.kind not in ("rinse", "drain", "squeeze", "press", "soak") for h in later)
+    if not (mixed and left and {state.kind(n) for n in salted.foods} <= _SOURED):
+        return False
+    each = Happening("ferment", clause, foods=dict(salted.foods), closed=True, eaten=1.0, confidence=0.8)
+    each.take_time(clause)
+    state.begin(each)
     return True
 
 

@@ -50,11 +50,7 @@ def implied(state: ReadingState, clause: Clause) -> bool:
     if clause.base == "fill" or clause.act in _HEATS:
         if opens_alone(state, clause) or in_new_water(state, clause) or _all_there_is_to_do(state, clause):
             return True
-    if (
-        clause.act == "put"
-        and (stock := state.index.of_kinds("stock"))
-        and _put_in_stock(state, clause, stock)
-    ):
+    if clause.act == "put" and "stock" in state.index.by_kind and _put_in_stock(state, clause):
         return True
     act = "cook" if clause.base in _PREPARES and _makes_ready(state, clause) else clause.act
     if clause.negated or act not in {"boil", "cook", "simmer"}:
@@ -126,11 +122,10 @@ def implied(state: ReadingState, clause: Clause) -> bool:
 _COOKS = re.compile(r"\b(?:cook|simmer|poach|boil)", re.IGNORECASE)
 
 
-def _put_in_stock(state: ReadingState, clause: Clause, stock: tuple[int, ...]) -> bool:
+def _put_in_stock(state: ReadingState, clause: Clause) -> bool:
     """ "Put the chicken in the stock and cook for 20 minutes": what the same sentence heats is a pot."""
-    within = any(
-        m.prep in ("in", "into", "with") and not set(stock).isdisjoint(m.lines) for m in clause.mentions
-    )
+    stock = set(state.index.of_kinds("stock"))
+    within = any(m.prep in ("in", "into", "with") and not stock.isdisjoint(m.lines) for m in clause.mentions)
     if clause.negated or not within or not _COOKS.search(clause.sentence):
         return False
     foods = state.solids(clause, direct=True)

@@ -57,3 +57,35 @@ def test_washing_a_jar_with_boiling_water_boils_nothing():
         "Scald the jar with boiling water. Rub the cabbage with the salt, pack it in, ferment for a week.",
     )
     assert [each["kind"] for each in found] == ["ferment"]
+
+
+@pytest.mark.parametrize(
+    "leaves",
+    [
+        "Let ferment for 3 days at room temperature.",
+        "Pack into a jar and leave at room temperature for 3 days, then refrigerate.",
+        "Pack in jars. Store on the counter for 3 days until it bubbles.",
+        "Press into a crock. Leave to ferment 3 days.",
+    ],
+)
+def test_what_was_salted_and_rinsed_sours_in_its_paste(leaves):
+    lines = ["1 kg napa cabbage", "60 g salt", "30 g chilli flakes", "20 g fish sauce"]
+    method = f"Toss the cabbage with the salt, leave 2 hours. Rinse. Mix with chilli and fish sauce. {leaves}"
+    told, parts = steps(lines, method)
+    assert [each["kind"] for each in told] == ["dry_cure", "rinse", "ferment"]
+    assert told[-1]["duration_h"] == 72.0
+    assert [part["eaten_fraction"] for part in parts if part["id"] == "cure"] == [0.0]
+
+
+@pytest.mark.parametrize(
+    "goes_on",
+    [
+        "Mix with the chilli and fish sauce. Leave on the counter for 15 minutes.",
+        "Fry with the chilli and fish sauce. Keep at room temperature for 5 hours.",
+        "Mix with the chilli, fish sauce and 100 ml vinegar. Refrigerate for 3 days.",
+    ],
+)
+def test_what_only_stands_does_not_sour(goes_on):
+    lines = ["1 kg napa cabbage", "60 g salt", "30 g chilli flakes", "20 g fish sauce"]
+    told, _ = steps(lines, f"Toss the cabbage with the salt, leave for 2 hours. Rinse. {goes_on}")
+    assert "ferment" not in [each["kind"] for each in told]

@@ -26,7 +26,7 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
     table, first = verbs(), _skip(words, 0)
     begins = {0}
     cuts = [(0, first if first < len(words) and is_verb(tokens, first, named, opens=True) else 0)]
-    if cuts[0][1] == 0 and words[0] == "for" and (made := _made_for(words)):
+    if cuts[0][1] == 0 and words[0] in _LEADS and (made := _made_for(words)):
         cuts = [(0, made)]
     for i, joint in enumerate(words[:-1], 1):
         if joint not in _JOINTS:
@@ -46,7 +46,7 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
             cut = m, m
         elif joint == "then" and goes_in_too(tokens, i - 1, since, named):
             cut = i - 1, i - 1
-        elif joint in _PAUSES and word in _SUBORDINATE and i > since and not _boils_in(words, since, i):
+        elif joint in _PAUSES and word in _SUBORDINATE and i > since and not _boils_in(words, cuts[-1][0], i):
             cut = i, i
         elif word == "into" and i > since + 1 and not _puts(words[since]):
             cut = i, i  # "peel, chunk, into a pan of water"
@@ -82,11 +82,14 @@ def _only_tells_when(tokens: Sequence[Token], comma: int) -> bool:
 _LONGEST_WHEN = 6
 
 
-def _boils_in(words: Sequence[str], since: int, i: int) -> bool:
-    """ "Cook the rice, in lots of salted water": one thing done, and not two."""
-    verb = verbs().get(words[since])
-    heats = verb is not None and verb.act in ("cook", "boil", "simmer")
-    return heats and words[i] == "in" and "water" in words[i : i + _LONGEST_WHEN]
+def _boils_in(words: Sequence[str], begin: int, i: int) -> bool:
+    """ "Cook the rice, in lots of salted water", "the rice is cooked apart, in salted water": one thing done,
+    and not two."""
+    i += 3 if list(words[i + 2 : i + 4]) == [",", "in"] else 0  # "in cubes, in salted water"
+    if words[i] != "in" or "water" not in words[i : i + _LONGEST_WHEN]:
+        return False
+    said = (verbs().get(word) for word in words[begin:i])
+    return any(verb is not None and verb.act in ("cook", "boil", "simmer") for verb in said)
 
 
 def _puts(word: str) -> bool:
@@ -109,7 +112,10 @@ _OBJECTS = frozenset({"the", "all", "together", "a", "your"})
 
 
 def _made_for(words: Sequence[str]) -> int:
-    """Where the verb stands of "For the dumplings mix flour, eggs and water"; 0 where there is none."""
+    """Where the verb stands of "For the dumplings mix flour, eggs and water", "In the evening mix the oil and
+    salt"; 0 where there is none."""
+    if words[0] != "for" and _TIME_WORDS.isdisjoint(words[1:_LONGEST_LEAD]):
+        return 0
     for k in range(2, min(5, len(words) - 1)):
         verb = verbs().get(words[k])
         if verb is not None and verb.form == "base" and verb.act in ("mix", "boil", "heat", "put", "cut"):
@@ -118,6 +124,9 @@ def _made_for(words: Sequence[str]) -> int:
     return 0
 
 
+_LEADS = frozenset({"for", "in", "on", "at", "the", "next"})
+_LONGEST_LEAD = 4
+"""Words before a verb that tell what for or when."""
 _ONCE = frozenset({"when", "once"})
 
 

@@ -105,7 +105,7 @@ def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
             labelled = (
                 label is not None
                 and tokens[0].start < label.end()
-                and tokens[0].stem not in index.by_word
+                and not _names_food(tokens, index)
                 and not _is_said(tokens, label.end(), index)
             )
             said = _without_label(tokens, label.end(), index) if label and labelled else tokens
@@ -113,6 +113,17 @@ def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
             if said and (said := _without_hearsay(said)):
                 head_here = part_meant(label[1], parts) if label else heading
                 yield from _of_sentence(number, paragraph, said, index, head_here, since)
+
+
+def _names_food(tokens: Sequence[Token], index: Index) -> bool:
+    """Whether a label is the food that is spoken of: "Peas: boil", "the peas: …", "for the peas: …"."""
+    words = [token.text for token in tokens[:2]]
+    at = 2 if words == ["for", "the"] else 1 if words[0] in ("the", "for") else 0
+    found = index.by_word.get(tokens[at].stem) if at < len(tokens) else None
+    return found is not None and (words[0] != "for" or found[0].kind in _SOLID)
+
+
+_SOLID = frozenset({"meat", "poultry", "fish", "vegetable", "potato", "legume", "grain", "pasta", "egg"})
 
 
 def _without_aside(tokens: list[Token]) -> list[Token]:

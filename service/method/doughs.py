@@ -43,8 +43,9 @@ _NO_FOOD = frozenset(
 
 
 def _of_label(state: ReadingState, clause: Clause) -> dict[int, float]:
-    """ "Peas: boil for 4 minutes": what stands before the colon."""
-    labelled = ":" in clause.sentence.partition(clause.text)[0][-2:]
+    """ "Peas: boil for 4 minutes", "peas - boil": what stands before the colon or dash."""
+    before = clause.sentence.partition(clause.text)[0].rstrip()
+    labelled = before.endswith((":", " -", "–", "—"))
     return dict.fromkeys(state.last_foods, 1.0) if labelled else {}
 
 

@@ -37,6 +37,8 @@ def _all_meant(
 ) -> tuple[int, ...]:
     before = [token.text for token in clause.tokens[max(0, mention.i - 2) : mention.i]]
     behind = [token.text for token in clause.tokens[mention.j : mention.j + 6]]
+    if behind[:1] == ["from"] and (listed := _from_to(index, clause)):
+        return listed
     if behind[:1] == ["for"]:
         before = before + behind  # "everything for the court bouillon"
     if under := _under_head(index, " ".join(before)):
@@ -75,6 +77,18 @@ def _all_meant(
     if mention.kind == "all" and before[-1:] and before[-1] in _MADE_FIRST:
         return tuple(n.index for n in index.lines if not n.heading)  # and none of what a heading makes
     return tuple(n.index for n in index.lines)
+
+
+def _from_to(index: Index, clause: Clause) -> tuple[int, ...]:
+    """ "Everything from the oil to the thyme": the lines of the list between two that are named."""
+    ends = [m for m in clause.mentions if m.kind == "line" and m.prep in ("from", *_UP_TO)]
+    if len(ends) < 2 or ends[0].prep != "from":
+        return ()
+    first, last = min(ends[0].lines), max(ends[1].lines)
+    return tuple(n.index for n in index.lines if first <= n.index <= last)
+
+
+_UP_TO = frozenset({"to", "through", "until", "till", "down"})
 
 
 def _counted(

@@ -233,7 +233,11 @@ class Index:
                 known = nouns("class")
                 also += [stem for stem in stems_of(aside[1]) if known.get(stem) == line.kind]
             for word in dict.fromkeys((*line.words, *also)):
-                if word not in _STOP and word != "all":  # of "all purpose flour"
+                if (
+                    word not in _STOP
+                    and word != "all"
+                    and (word != "half" or "half and half" in line.text.lower())
+                ):
                     made.by_word.setdefault(word, []).append(line)
         for word, tail in _run_together(made.by_word):
             made.by_word.setdefault(tail, made.by_word[word])

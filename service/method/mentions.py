@@ -14,6 +14,7 @@ from .placing import BREAKS, placed
 from .prose_tokens import Token
 from .runs_of_lines import THROUGH, of_rank, with_those_between
 
+_WHEN = small_words("time")
 _PRONOUNS = frozenset({"it", "them", "they", "this", "these", "those", "pieces", "everything"})
 _AWAY = frozenset({"away", "off", "out", "down"})
 _REST = small_words("rest")
@@ -288,8 +289,12 @@ def _is_verb_here(tokens: Sequence[Token], i: int) -> bool:
     if verb is None or verb.form in ("past", "ing"):
         return False
     after = tokens[i + 1].text if i + 1 < len(tokens) else "."
-    if verb.base == "mix" and i > 1 and tokens[i - 1].stem in nouns("vessel"):
-        return True  # "in a large bowl mix the yogurt with the salt"
+    if (
+        verb.base == "mix"
+        and i > 1
+        and (tokens[i - 1].stem in nouns("vessel") or tokens[i - 1].stem in _WHEN)
+    ):
+        return True  # "in a large bowl mix the yogurt with the salt", "in the evening mix"
     if (i == 0 or tokens[i - 1].text in _OPENERS) and verb.base in _COMMANDS:
         return after not in _NOUN_NEXT
     if (
@@ -311,10 +316,14 @@ _OBJECTS = frozenset(
 )
 
 
+_DISHES = frozenset({"soup", "stew", "sauce", "salad"})
+
+
 def _says_which(tokens: Sequence[Token], i: int, j: int, index: Index) -> bool:
     """Whether words i to j only tell which tool ("butter knife", "pepper grinder") or other food it is that
     stands behind them: "salted", of a line of salted butter, before water."""
     if tokens[j].text in {"knife", "grinder", "shaker", "spoon", "bomb", "bombs"}:
         return True
     stem, foods = tokens[j].stem, nouns("class")
-    return j == i + 1 and stem in foods and stem not in index.by_word and tokens[i].stem not in foods
+    other = (stem in foods or stem in _DISHES) and stem not in index.by_word
+    return j == i + 1 and other and tokens[i].stem not in foods

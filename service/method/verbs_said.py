@@ -309,6 +309,10 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
             continue
         if k == begin and verb.base in _FOODS_ALONE and end - begin == 1:
             continue  # "Bread", a heading
+        if noun and verb.base in _FOODS_ALONE and k + 2 >= end and tokens[k - 1].text in ("and", "with"):
+            continue  # "with cream and bread."
+        if verb.base == "stay" and k + 1 < end and tokens[k + 1].text in _AS_IT_IS:
+            continue  # "they stay firm"
         if k == begin and verb.base in LASTING and [t.text for t in tokens[k + 1 : k + 2]] == ["to"]:
             continue  # "brine to drain"
         if verb.act in ("let", "other", "serve") or verb.base in ("get", "make", "use"):
@@ -327,6 +331,10 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
 
 
 _FOODS_ALONE = frozenset({"bread", "flour", "cream", "roll", "spread", "crumb"})
+_AS_IT_IS = frozenset(
+    {"hard", "firm", "crisp", "crunchy", "green", "white", "whole", "raw", "soft", "tender", "moist", "juicy"}
+    | {"together", "fresh", "bright", "intact", "dry", "like", "as"}
+)
 _NEEDS = frozenset({"need", "needs", "have", "has", "want", "wants", "got", "ought"})
 
 

@@ -42,6 +42,7 @@ _COATS = re.compile(
     r"\bcoat|\bdredg|\bbread(?:ing|ed)\b|^bread$|\bcrumb|\bdust|\bcrust\b|\bflour\b", re.IGNORECASE
 )
 """Headings of what food is turned in."""
+_FLOUR_IN = re.compile(r"flour (?:goes )?in\b", re.I)
 _ONE_BY_ONE = re.compile(
     r"\b(?:in|through) (?:each|every|all (?:of )?(?:the )?three)\b|\bin (?:turn|order)\b", re.I
 )
@@ -64,8 +65,8 @@ def read_coating(state: ReadingState, clause: Clause) -> None:
 
 
 def _dredge(state: ReadingState, clause: Clause) -> None:
-    if all(map(is_leaven, state.index.by_kind.get("flour", ()))):
-        return  # "toss the wings with the baking powder"
+    if all(map(is_leaven, state.index.by_kind.get("flour", ()))) or _FLOUR_IN.match(clause.text):
+        return  # "toss the wings with the baking powder", "flour in, cook two minutes"
     flours = state.lines_of(clause, ("flour",))
     behind = {n for m in clause.mentions if m.prep in _BEHIND or _is_in(clause, m) for n in m.lines}
     used = (n for n in flours if n in behind or clause.base == "flour")

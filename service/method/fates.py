@@ -7,7 +7,7 @@ import re
 from .bought_salty import drained_first, leaves_its_oil, leaves_jar, of_a_can, of_cured_meat, said_to_be
 from .clause_words import is_only_if, washes_another
 from .clauses import Clause
-from .hand_steps import dries_whole, packs_down
+from .hand_steps import WRINGS, dries_whole, packs_down
 from .happenings import POURED_WITHOUT_WORD, PROTEINS, SALTING, WET, Happening
 from .implied_pots import pot_of_pasta
 from .kept_liquids import broth_used, cooked_in, eaten_with, keeps, put_back, reserved
@@ -186,7 +186,7 @@ def _rinsed(clause: Clause, found: Happening) -> None:
 
 
 def _leaves(state: ReadingState, clause: Clause) -> None:
-    if clause.negated and clause.act in ("drain", "discard", "rinse"):
+    if clause.negated and (clause.act in ("drain", "discard", "rinse") or clause.base in WRINGS):
         _not_poured(state, clause)
         return
     if packs_down(clause) and state.pending is not None:

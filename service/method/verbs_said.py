@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from .method_words import Verb, verbs
+from .method_words import Verb, nouns, verbs
 from .prose_tokens import Token
 from .verb_or_noun import BE, LASTING, is_verb
 
@@ -280,6 +280,10 @@ def _is_told_of(tokens: Sequence[Token], k: int, named: set[int]) -> bool:
     return k in named or (k + 1 in named and tokens[k].text in _OF_WATER)
 
 
+def _is_of_vessel(token: Token) -> bool:
+    return token.text == "hot" or token.stem in nouns("vessel")
+
+
 def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) -> Verb | None:
     """In a sentence that commands nothing ("the pork goes into the brine"), its first verb that acts."""
     table, kept = verbs(), None
@@ -303,6 +307,8 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
             continue
         if k > begin and verb.form == "s" and tokens[k - 1].text in ("the", "your", "these"):
             continue  # "it makes the pickles crisp"
+        if verb.form == "ing" and k + 1 < end and _is_of_vessel(tokens[k + 1]):
+            continue  # "smoking wok, oil, beef"
         if k > begin and verb.form == "ing" and tokens[k - 1].text in _TELL_WHEN:
             continue  # "before boiling it should be laid in water", "for the last hour of cooking add"
         if verb.form == "past" and k > begin + 1 and tokens[k - 1].text in BE and _is_relative(tokens, k):

@@ -49,6 +49,7 @@ PARTS = {
     "ninth": ("fresh_13", "fresh_14"),
     "tenth": ("fresh_15", "fresh_16"),
     "eleventh": ("fresh_17",),
+    "twelfth": ("fresh_18",),
 }
 MARKS = {"~ ": "poured", "% ": "partly", "x ": "none", "? ": "any"}
 FLOORS = {"fates": 0.95, "found": 0.92, "hours": 0.97, "sodium": LEAST_SHARE, "asked": 1.0}

@@ -323,3 +323,25 @@ def test_moisture_that_is_wiped_off_takes_no_salt_along() -> None:
         "Wipe off any wet and roast.",
     ]
     assert component(reading(lines, *method), lines[1])[1] == 1.0
+
+
+@pytest.mark.parametrize("keeps", ["Do not squeeze it and do not pour anything off.", "Don't squeeze it."])
+def test_cabbage_that_is_not_squeezed_keeps_its_salt(keeps: str) -> None:
+    lines = ["2 kg white cabbage", "20 g salt", "500 ml stock"]
+    found = reading(
+        lines,
+        f"Mix the cabbage with the salt and leave it half an hour. {keeps}",
+        "Add the stock and stew it.",
+    )
+    assert fate_of(found, lines[1]) == "eaten"
+
+
+def test_flour_that_goes_in_thickens() -> None:
+    lines = ["2 leeks", "60 g butter", "60 g plain flour", "600 ml milk"]
+    method = "Sweat the leeks in the butter. Flour in, cook two minutes, then the milk."
+    assert not reading(lines, method).recipe.get("steps")
+
+
+def test_a_smoking_wok_smokes_nothing() -> None:
+    found = reading(["350 g beef", "2 tbsp oil"], "Smoking wok, oil, beef in one layer, 1 minute.")
+    assert "smoke" not in [s["kind"] for s in found.recipe.get("steps", ())]

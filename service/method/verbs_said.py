@@ -54,7 +54,7 @@ def verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[i
     verb = table.get(tokens[at].text) if opens else None
     if tokens[begin].text in _PARTICLES and (said := _by_particle(tokens, begin, named)) is not None:
         return said
-    if verb is None:
+    if verb is None or (verb.form == "ing" and at + 1 < end and _is_of_vessel(tokens[at + 1])):
         return _fallback(tokens, begin, end, named)
     for k in range(at + 1, end - 1):
         if tokens[k].text == "by" and (said := _done_by(tokens, k, end, verb)) is not None:

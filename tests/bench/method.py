@@ -59,12 +59,13 @@ FLOORS_OF = {
     "seventh": {"sodium": 0.9, "asked": 0.5},
     "ninth": {"sodium": 0.7, "asked": 0.9},
     "tenth": {"found": 0.86, "hours": 0.8, "sodium": 0.54, "asked": 0.85},
+    "twelfth": {"fates": 0.88, "found": 0.72, "hours": 0.92, "sodium": 0.63, "asked": 0.79},
     "eleventh": {"fates": 0.87, "found": 0.62, "hours": 0.85, "sodium": 0.46, "asked": 0.8},
 }
 """What other parts have reached so far where that is below the floors; raise them with what you reach. The
 eleventh stands as it was read at first sight, on 26 November 2026."""
 MOST_INVENTED = 0.05
-MOST_INVENTED_OF = {"eleventh": 0.11}
+MOST_INVENTED_OF = {"eleventh": 0.11, "twelfth": 0.18}
 HOURS_WITHIN = 0.05
 LEAST_SWING = 0.10
 """A question counts as asked where its choices move this share of the sodium."""

@@ -333,7 +333,7 @@ def test_cabbage_that_is_not_squeezed_keeps_its_salt(keeps: str) -> None:
         f"Mix the cabbage with the salt and leave it half an hour. {keeps}",
         "Add the stock and stew it.",
     )
-    assert fate_of(found, lines[1]) == "eaten"
+    assert fate_of(found, lines[1]) in (None, 1.0)
 
 
 def test_flour_that_goes_in_thickens() -> None:

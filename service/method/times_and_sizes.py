@@ -162,7 +162,7 @@ def range_at(tokens: Sequence[Token], i: int) -> Span | None:
 
 
 _BEFORE_UNIT = frozenset(
-    {"-", "+", "plus", "ish", "or", "more", "full", "whole", "good", "further", "additional"}
+    {"-", "+", "plus", "ish", "or", "more", "full", "whole", "good", "further", "additional", "extra"}
 )
 """Between a number and its unit: "24+ hours", "2 or more days", "6-plus hours"."""
 _FAR, _NEAR = 9, 5  # words from a number, or from "a few", to its unit of time, at the most
@@ -336,8 +336,6 @@ def _measured(tokens: Sequence[Token], i: int) -> Span | None:
     if j >= len(tokens):
         return None
     hours = _HOURS.get(tokens[j].stem) or _HOURS.get(tokens[j].text)
-    if tokens[j].text == "second" and tokens[i].text == "a":
-        return None  # "in a second pan"
     second = None
     to = _past(tokens, j + 1)
     if hours is not None and to + 1 < len(tokens) and tokens[to].text in ("to", "-", "–", "or"):
@@ -348,13 +346,15 @@ def _measured(tokens: Sequence[Token], i: int) -> Span | None:
             either = tokens[to].text == "or" and low < _SHORT_H  # "30 minutes or overnight"
             likely = low if either else (low + worded.likely) / 2
             return Span(low, likely, worded.likely, i, worded.j)
-    if hours is None or (tokens[j].text in _CLOSE and tokens[j - 1].end != tokens[j].start):
+    other = tokens[j].text == "second" and tokens[i].text == "a"  # "in a second pan"
+    if other or hours is None or (tokens[j].text in _CLOSE and tokens[j - 1].end != tokens[j].start):
         return None
-    if second and second.j < len(tokens):
-        more = _HOURS.get(tokens[second.j].stem)
-        low, high = span.likely * hours, second.likely * (more or 0)
-        if more and high > low:
-            return Span(low, (low + high) / 2, high, i, second.j + 1)
+    if second:
+        unit = _HOURS.get(tokens[second.j].stem) if second.j < len(tokens) else None
+        bare = tokens[to].text == "or" and tokens[to + 1].text in ("two", "three")  # "a further hour or two"
+        low, high = span.likely * hours, second.likely * (unit or (hours if bare else 0.0))
+        if high > low:
+            return Span(low, (low + high) / 2, high, i, second.j + (unit is not None))
     more, end = _minutes_bare(tokens, j + 1) if hours == 1.0 else (0.0, j + 1)
     if end == j + 1 and end + 1 < len(tokens) and tokens[end].text == "and":
         more, end = _parts_behind(tokens, end + 1, hours)

@@ -299,6 +299,8 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
             continue
         if k > 1 and _tells_only(tokens, k, verb):
             continue
+        if verb.base == "combine" and verb.form == "past" and k - 1 in named:
+            continue  # "by weight of the meat and water combined"
         noun = verb.form == "base" and verb.noun and k > begin
         if noun and verb.base in ("boil", "simmer") and k > begin + 1 and tokens[k - 2].text == "to":
             return Verb(verb.base, verb.act, "base", True)  # "all of it to the boil"

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import pytest
+from saltledger.method.prose_tokens import sentences
+from saltledger.method.times_and_sizes import durations
 
 from .test_method_reading import reading
 from .test_plain_recipes import step
@@ -44,3 +46,28 @@ def test_food_lies_in_a_brine_until_it_is_taken_out(ended: str) -> None:
 def test_a_lid_that_comes_off_and_pieces_that_are_taken_end_nothing() -> None:
     found = reading(POT, "Boil the fusilli in salted water for 9 minutes. Take 2 pieces out to taste. Drain.")
     assert step(found, "boil")["duration_h"] == pytest.approx(0.15)
+
+
+@pytest.mark.parametrize(
+    ("said", "minutes"),
+    [
+        ("for an additional minute or two", 1.5),
+        ("another hour or two", 90),
+        ("for a further hour or three", 120),
+        ("for 2 extra minutes", 2),
+        ("an extra 3 minutes", 3),
+        ("a further hour or so", 60),
+    ],
+)
+def test_further_times_are_ranges_too(said: str, minutes: float) -> None:
+    tokens = next(iter(sentences(f"Cook {said}.")))
+    assert [round(60 * span.likely, 2) for span in durations(tokens)] == [minutes]
+
+
+def test_what_is_weighed_combined_is_not_stirred_together() -> None:
+    method = (
+        "A brine for pork legs takes 4% salt and 2% sugar, by weight of the meat and water combined. Dissolve "
+        "the salt and sugar in the water. Add the legs, chill 2 days. Rinse. Dry in the fridge for 6 hours. Grill."
+    )
+    found = reading(["2 pork legs", "60 g salt", "30 g sugar", "1.5 l water"], method)
+    assert [each["kind"] for each in found.recipe["steps"]][:3] == ["brine", "rinse", "dry"]

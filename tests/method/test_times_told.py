@@ -66,8 +66,8 @@ def test_further_times_are_ranges_too(said: str, minutes: float) -> None:
 
 def test_what_is_weighed_combined_is_not_stirred_together() -> None:
     method = (
-        "A brine for pork legs takes 4% salt and 2% sugar, by weight of the meat and water combined. Dissolve "
-        "the salt and sugar in the water. Add the legs, chill 2 days. Rinse. Dry in the fridge for 6 hours. Grill."
+        "A brine for pork legs takes 4% salt, 2% sugar, by weight of the meat and water combined. Dissolve "
+        "the salt and sugar in the water. Add the legs, chill 2 days. Rinse. Dry 6 hours in the fridge."
     )
     found = reading(["2 pork legs", "60 g salt", "30 g sugar", "1.5 l water"], method)
     assert [each["kind"] for each in found.recipe["steps"]][:3] == ["brine", "rinse", "dry"]

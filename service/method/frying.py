@@ -250,7 +250,7 @@ def _fry(state: ReadingState, clause: Clause) -> None:
     foods = {n: s for n, s in state.foods(clause).items() if state.kind(n) in SOLIDS} or _stirred(state)
     if not state.solids(clause) and _only_flavours(state, clause):
         state.fat_is_hot, state.fats_in_depth = False, set()
-        return  # "add the garlic to the hot oil", beside the mince that is in the pan
+        return  # "garlic into the hot oil", beside the mince that is in the pan
     if _has_own_fat(state, clause) and not any(n.heading == clause.heading for n in oils):
         return
     coating = state.latest(("dredge",))

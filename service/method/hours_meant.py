@@ -33,7 +33,7 @@ _IF_YOU_CAN = re.compile(
 
 
 def _waits_rather(state: ReadingState, clause: Clause) -> None:
-    """ "Marinate for at least an hour. Overnight is better": the longer is meant, though in a sentence of its
+    """ "Leave an hour at least. Overnight is better": the longer is meant, though in a sentence of its
     own."""
     bath = state.pending or (state.happened[-1] if state.happened else None)
     if bath is None or bath.kind not in COLD or bath.hours is None or clause.act not in ("", "hold", "let"):

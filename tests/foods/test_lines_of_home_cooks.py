@@ -58,7 +58,7 @@ def test_foods_behind_a_comma_stay_foods(line: str):
         ("500 ml chicken, beef, or vegetable stock", "06194"),
         ("1 litre beef or chicken broth for the braise", "06008"),
         ("Sunflower, rapeseed, or other neutral oil", "04506"),
-        ("2 tbsp corn or vegetable oil in the wok", "04518"),
+        ("2 tbsp corn or vegetable oil for the wok", "04518"),
         ("1 envelope onion soup", "06094"),
         ("600 g of small to medium carrots", "11124"),
         ("2 standard size tins tomatoes", "11531"),

@@ -43,7 +43,7 @@ def test_what_is_measured_counts_in_every_place(method: str, wanted: list[str]) 
 def test_the_soak_of_the_rice_takes_only_its_own_spoon() -> None:
     found = salts(
         ["300 g rice", "salt and pepper", "600 g aubergines", "1 l stock"],
-        "Cover the rice with water, stir in 1 tsp. salt and let it soak.",
+        "Cover the rice with water, put in 1 tsp. salt and leave it to soak.",
         "Toss the aubergines with salt and pepper and roast them.",
         "Drain the rice. Stir 1 tsp. salt into the stock, pour over the rice and simmer until dry.",
     )

@@ -13,7 +13,7 @@ CAKES = ["1 kg potatoes", "1 onion", "2 eggs", "1 tsp salt", "4 tbsp flour", "oi
 @pytest.mark.parametrize(
     "fries",
     [
-        "Heat oil in a skillet to a depth of half an inch. Drop tablespoons of the mixture into the pan. "
+        "Heat oil in a skillet to a depth of 1 cm. Drop spoonfuls of the mixture into it. "
         "Cook 5 minutes on each side.",
         "Pour 1 cm of oil into a pan and heat. Place dollops of the batter in the pan and cook until golden.",
         "Heat plenty of oil in a wok. Spoon the mixture into the wok and cook on both sides.",

@@ -220,7 +220,7 @@ def test_water_for_pasta_waits_for_it(method: str) -> None:
 @pytest.mark.parametrize(
     "stands",
     [
-        "Dice the courgettes, lightly salt, then leave to rest in a colander for 30 minutes.",
+        "Cut the courgettes small, lightly salt, then let them rest in a colander for half an hour.",
         "Salt the courgettes and let them stand in a sieve for half an hour.",
     ],
 )
@@ -232,7 +232,7 @@ def test_salted_vegetables_in_a_colander_lose_their_juice(stands: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "boils", ["put them on the boil for 15 minutes", "set them on to boil for 15 minutes"]
+    "boils", ["set them on the boil for 20 minutes", "set them on to boil for 15 minutes"]
 )
 def test_potatoes_on_the_boil(boils: str) -> None:
     found = reading(["1 kg potatoes", "1 onion"], f"Peel the potatoes and {boils}.", "Mash the potatoes.")
@@ -262,7 +262,7 @@ def test_soy_marinade_is_left_where_food_goes_on_to_starch() -> None:
     found = reading(
         lines,
         "Let the chicken marinate in the soy sauce for 2 hours.",
-        "Add the chicken pieces to the starch a few at a time, making sure each is coated in starch.",
+        "Add the chicken to the starch by handfuls, making sure every bit is coated in starch.",
         "Fry the chicken in the oil.",
     )
     assert [s["kind"] for s in found.recipe["steps"]] == ["marinate", "dredge", "fry"]

@@ -21,7 +21,7 @@ PARTS += ["Dumplings", "3 eggs", "100 ml milk", "1/2 tsp salt", "250 g flour"]
 GRAVY = "Heat the rape oil. Fry the onions for 10 minutes. Stir in the flour, then the stock."
 CUTLETS = (
     "Heat the sunflower oil in a deep pan. Put flour in one bowl, beaten eggs in the next, crumbs mixed with "
-    "salt in the third. Dredge each cutlet in the flour, dip in the egg and press into the crumb mixture. "
+    "salt in the third. Turn each cutlet in the flour, then in egg, and press it into the crumb mixture. "
     "Fry 4 minutes."
 )
 DUMPLINGS = (

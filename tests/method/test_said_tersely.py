@@ -314,7 +314,7 @@ def test_salted_vegetables_that_wait_for_the_oven_keep_their_salt(said: str) -> 
 @pytest.mark.parametrize(
     ("said", "is_salted"),
     [
-        ("Correct the seasoning with additional salt and pepper to taste.", True),
+        ("Adjust with additional salt and some pepper.", True),
         ("Adjust the seasoning with more salt.", True),
         ("Season to taste with extra salt and serve.", True),
         ("Taste, and add more salt if needed.", False),

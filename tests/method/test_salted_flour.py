@@ -48,7 +48,7 @@ def test_a_pinch_more_for_the_flour_takes_nothing_out_of_the_buttermilk() -> Non
 @pytest.mark.parametrize(
     "method",
     [
-        "Brown the mince. Pour in enough oil to fry the garlic and add the garlic to the hot oil. Mix.",
+        "Brown the mince. Pour in enough oil for the garlic and put the garlic in the hot oil. Mix.",
         "Add plenty of oil, then the cumin to the hot oil. Stir in the mince and the onion, cook gently.",
         "Brown it all. Add enough oil to cook garlic in and drop the garlic into the hot oil.",
     ],

@@ -189,7 +189,7 @@ _NEEDLESS = re.compile(
     r"|hardly|probably not|never) (?:\w+ )?need\b|\bno need\b|\bneeds? no\b|\b(?:salty|salt) enough\b"
     r"|\benough salt\b|\b(?:do not|don[’']t|does not|doesn[’']t|never|rarely|seldom) (?:\w+ )?"
     r"(?:add|use|put in) (?:any|more|extra|further|much)\b"
-    r"|\b(?:taste|check|try it)\b.{0,40}\bbefore (?:you )?(?:add|season|salt)",
+    r"|\b(?:taste|check|try it)\b.{0,40}\bbefore (?:you )?(?:\w+ ){0,3}?(?:add|season|salt)",
     re.IGNORECASE,
 )
 

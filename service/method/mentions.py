@@ -81,6 +81,10 @@ _OTHERS = frozenset(
 )
 
 
+_SALTED = ("meat", "fish", "seafood", "poultry", "salty")
+"""What "salt" alone never means, though a line says "salt pork"."""
+
+
 def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention | None:
     text = tokens[i].text
     if not text[0].isalpha():
@@ -106,7 +110,9 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
         if i and tokens[i - 1].text in ("canned", "tinned"):
             lines = tuple(n for n in lines if n in index.canned()) or lines
         if text == "salt" and lines and j == i + 1:
-            lines = _by_pepper(tokens, j, index.of_kinds("salt"), index) or lines
+            lines = _by_pepper(tokens, j, index.of_kinds("salt"), index) or tuple(
+                sorted(set(lines).difference(index.of_kinds(*_SALTED)))
+            )
         if text == "beans" and i and tokens[i - 1].text == "all":  # chickpeas too
             lines = tuple(sorted({*lines, *index.of_kinds("legume")}))
         if lines and not (
@@ -187,7 +193,10 @@ def _ends(tokens: Sequence[Token], i: int) -> bool:
     return i >= len(tokens) or not tokens[i].text[0].isalpha() or tokens[i].text in ("and", "to", "then")
 
 
-_VERY = frozenset({"too", "very", "so", "quite", "rather", "fairly", "really", "how", "terribly", "far"})
+_VERY = frozenset(
+    {"too", "very", "so", "quite", "rather", "fairly", "really", "how", "terribly", "far"}
+    | {"faintly", "slightly", "mildly", "barely", "pleasantly", "nicely", "overly"}
+)
 _IS = frozenset({"is", "are", "be", "was", "were", "it's", "they're", "tastes", "taste"})
 
 

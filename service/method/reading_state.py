@@ -302,7 +302,7 @@ class ReadingState:
     def _find_salt(self, clause: Clause) -> Mention | None:
         for mention in clause.mentions:
             if mention.kind == "salt" or (mention.amount and self.exceeds(clause, mention)):
-                if goal(clause, mention) or is_denied(clause, mention):
+                if goal(clause, mention) or is_denied(clause, mention) or _goes_out(clause, mention):
                     continue
                 excess = clause.act != "season" and clause.has("excess", "rid", "desalt", "surplus")
                 return None if excess or needs_no_salt(clause) else mention
@@ -379,3 +379,11 @@ class ReadingState:
         if len(self.happened) < MOST_HAPPENINGS:
             self.happened.append(happening)
         return happening
+
+
+_LEAVES = frozenset({"out", "off", "from"})
+
+
+def _goes_out(clause: Clause, salt: Mention) -> bool:
+    """ "Get the salt out of the cod", "rinse the salt from the capers": none goes in."""
+    return salt.j < len(clause.tokens) and clause.tokens[salt.j].text in _LEAVES

@@ -65,7 +65,7 @@ _SOUPS = frozenset(
 )
 _LONG_H = 4.0
 _COOKS = frozenset({"roast", "fry", "boil", "simmer", "cook"})
-_SEASONS = ("season", "seasoning", "seasonings", "salt", "adjust", "correct")
+_SEASONS = ("season", "seasoning", "seasonings", "adjust", "correct")
 _RUBS_IN = frozenset(
     {"rub", "coat", "season", "massage", "sprinkle", "apply", "spread", "dust", "pat", "smear"}
 )
@@ -294,20 +294,21 @@ def _seasonings(state: ReadingState, clause: Clause, taken: bool) -> list[tuple[
         state.seasoned.pop()  # "taste for salt: the cheese is salty, and I do not usually add any"
     if clause.act in {"discard", "drain", "rinse", "remove"}:
         return []  # "throw it away, it is too salt for soup"
-    if clause.base == "taste" and (needs_no_salt(clause) or not clause.has(*_SEASONS)):
+    said = state.salt_said(clause)
+    if clause.base == "taste" and (needs_no_salt(clause) or not (said or clause.has(*_SEASONS))):
         return []  # "taste before you salt", "taste the sauce"
     if clause.base in ("adjust", "correct") and not clause.has("seasoning", "seasonings", "salt"):
         return []
-    said = state.salt_said(clause)
     salts_water = clause.base == "salt" and "water" in clause.text and state.pot is None
     forewarns = salts_water or (said is not None and bool(_OF_WATER.search(clause.text)))
     if forewarns and not taken and not clause.negated:
         state.forewarned = Water(strength_of(clause) or "salted", salt_of_pot(clause, "salted"))
         return []  # "I put only half the usual salt in the pasta water", of a pot that comes later
-    unnamed = clause.act == "season" and not state.lines_of(clause) and not clause.has("water")
+    unlisted = clause.act == "season" and not state.index.by_kind.get("salt")
+    unnamed = unlisted and not clause.has("water") and _with_nothing(state, clause)
     if clause.base == "season" and clause.has("with") and not clause.has("salt", "seasoning", "salted"):
         unnamed = False  # "season with fish sauce and lime"
-    if unnamed and not state.index.of_kinds("salt") and not clause.negated:
+    if unnamed and not clause.negated:
         return [(clause, amount_said(clause, "salt"))] if not taken else []
     if said is None or taken or clause.negated or said.prep == "without":
         return []
@@ -319,6 +320,13 @@ def _seasonings(state: ReadingState, clause: Clause, taken: bool) -> list[tuple[
     ):
         return []
     return [(clause, amount_said(clause, "salt"))]
+
+
+def _with_nothing(state: ReadingState, clause: Clause) -> bool:
+    """ "Season", "salt the carrots": with no line of the list."""
+    salts = clause.base == "salt" and not clause.has("too", "very", "so", "how")
+    food = state.solids(clause, direct=True) if salts else {}
+    return state.lines_of(clause).keys() <= food.keys()
 
 
 def _drained_with(state: ReadingState, pot: Happening) -> None:

@@ -100,3 +100,25 @@ def test_salted_vegetables_that_dry_out_keep_their_salt(before: str) -> None:
     )
     assert not found.recipe.get("steps")
     assert eaten(found, 1) == 1.0
+
+
+@pytest.mark.parametrize(
+    "said", ["Salt the carrots.", "Lightly salt the carrots.", "Season the carrots with salt."]
+)
+def test_salt_that_food_is_given_and_no_line_names_is_in_the_dish(said: str) -> None:
+    found = reading(["1 kg carrots", "2 tbsp oil"], f"{said} Roast for 30 minutes with the oil.")
+    texts = [i["line"] for c in found.recipe["components"] for i in c["ingredients"] if isinstance(i, dict)]
+    assert texts == ["salt, to taste"]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Do not salt the carrots.",
+        "The carrots should taste only faintly salt.",
+        "Taste it before you even think of adding salt.",
+    ],
+)
+def test_salt_that_is_only_spoken_of_is_not_in_the_dish(said: str) -> None:
+    found = reading(["1 kg carrots", "2 tbsp oil"], f"Roast the carrots with the oil. {said}")
+    assert not any(isinstance(i, dict) for c in found.recipe["components"] for i in c["ingredients"])

@@ -131,3 +131,11 @@ def test_salt_and_pepper_by_their_letters_are_salt(said: str) -> None:
     )
     (step,) = (s for s in found.recipe["steps"] if s["kind"] == "dredge")
     assert component(found, f"2 tsp {said}") == (step["bath"], 0.0)
+
+
+@pytest.mark.parametrize("line", ["500 g salt cod", "400 g salt pork", "100 g salted anchovies"])
+def test_salt_alone_is_none_of_the_salted_food_of_the_list(line: str) -> None:
+    found = reading([line, "1 kg potatoes"], "Boil the potatoes in water with salt for 20 minutes. Drain.")
+    assert [s["food"] for s in found.recipe["steps"] if s["kind"] == "boil"] == ["potatoes"]
+    texts = [i["line"] for c in found.recipe["components"] for i in c["ingredients"] if isinstance(i, dict)]
+    assert any(text.endswith("g salt") for text in texts)

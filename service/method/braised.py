@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from .clauses import Clause
 from .happenings import SALTING, LeftOver
+from .left_over import SOME
 from .reading_state import HOT, ReadingState
 from .stakes import is_worth_asking, lines_mg
 
@@ -14,6 +15,11 @@ _A_LITTLE = re.compile(
     r"\b(?:(?:table)?spoon(?:ful)?s?|tbsps?|ladle(?:ful)?s?|splash(?:es)?|drizzles?|cups?|ml|some"
     r"|a (?:little|bit)) (?:or (?:two|so) )?of (?:the|its|their) (?:\w+ ){0,2}?"
     r"(?:(?:cooking|braising|stewing|pot|pan) (?:liquid|liquor|juices?)|juices?(?= (?:left|from|in)\b))",
+    re.IGNORECASE,
+)
+_SOME_STOCK = re.compile(
+    r"\bwith (?:some|a (?:little|bit|splash|drizzle|ladle(?:ful)?|spoon(?:ful)?)|few (?:spoon|ladle)s?)"
+    r" of (?:the|its|their|that) (?:\w+ ){0,2}(?:broth|stock)\b",
     re.IGNORECASE,
 )
 _OUT = re.compile(
@@ -27,6 +33,8 @@ _UNSAID = 0.0
 
 def of_braises(state: ReadingState, clauses: Sequence[Clause]) -> Iterator[LeftOver]:
     """The salty lines of a stew whose meat is taken out, and of whose liquid only a little is spoken of."""
+    if stock := state.index.of_kinds("stock"):
+        yield from _of_stocks(state, clauses, stock)
     if any(each.kind in HOT for each in state.happened) or not state.main_foods():
         return
     for i, clause in enumerate(clauses):
@@ -39,3 +47,16 @@ def of_braises(state: ReadingState, clauses: Sequence[Clause]) -> Iterator[LeftO
         if lines and is_worth_asking(state, 0.5 * lines_mg(state, lines)):
             yield LeftOver(clause, tuple(sorted(lines)), _UNSAID)
         return
+
+
+def _of_stocks(state: ReadingState, clauses: Sequence[Clause], stock: Sequence[int]) -> Iterator[LeftOver]:
+    """ "Simmer the meatballs in the stock and soy sauce, serve them over rice with some of the broth"."""
+    told = {n for each in state.happened for n in each.liquid}
+    serves = next((c for c in clauses if c.opens and _SOME_STOCK.search(c.sentence)), None)
+    if serves is None or not told.isdisjoint(stock):
+        return
+    beside = (c for c in clauses if any(not set(stock).isdisjoint(m.lines) for m in c.mentions))
+    named = {n for c in beside for m in c.mentions for n in m.lines if state.kind(n) in _SALTY}
+    lines = {*stock, *named} - {n for left in state.left_over for n in left.lines}
+    if is_worth_asking(state, 0.5 * lines_mg(state, lines)):
+        yield LeftOver(serves, tuple(sorted(lines)), SOME)

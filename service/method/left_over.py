@@ -90,7 +90,8 @@ _SHARES = {
     "most": 0.8,
 }
 _TIMES = {"twice": 0.5, "double": 0.5, "two": 0.5, "triple": 1 / 3, "three times": 1 / 3}
-_UNSAID, ASIDE = 0.0, -1.0
+_UNSAID, ASIDE, SOME = 0.0, -1.0, -2.0
+"""Shares of which the method says nothing, nothing but that it is served apart, and only that it is some."""
 _ON_THE_SIDE = re.compile(
     r"\b(?:for|as a) dip(?:ping)?\b|\bdipping sauce\b|\bto dip\b|\b(?:on the side|alongside|at the table)\b"
     r"|\bpass(?:ed|ing)? (?:it |the \w+ )?(?:round|around|separately)\b"
@@ -178,7 +179,7 @@ def _asked(state: ReadingState, doubts: Doubts, left: LeftOver) -> float:
     aside = left.share == ASIDE
     said = left.clause.sentence[:120]
     message = f"How much of what is made of {foods} is eaten? The method says: {said!r}."
-    likely = "all" if aside else "most"
+    likely = "all" if aside else "third" if left.share == SOME else "most"
     return _CHOICES[doubts.settle("left-over", left.clause.sentence, message, choices, likely, "left-over")]
 
 

@@ -174,3 +174,25 @@ def test_vinegar_that_is_left_in_its_bowl_for_a_dressing_is_eaten(squeezes: str,
     method = f"Marinate the onion in the vinegar and salt for 10 minutes. {squeezes} Toss with the chickpeas."
     found = reading(lines, method)
     assert eaten(found, 1) == eaten(found, 2) == share
+
+
+@pytest.mark.parametrize(
+    ("serves", "share"),
+    [
+        ("Serve over the rice with some of the broth.", 0.3333),
+        ("Lift them out and serve on the rice with a little of the hot broth.", 0.3333),
+        ("Divide the rice among plates and top with the balls, with a ladle of the broth.", 0.3333),
+        ("Serve over the rice with the broth.", 1.0),
+        ("Ladle the soup over the rice.", 1.0),
+        ("Serve with some of the rice.", 1.0),
+    ],
+)
+def test_of_a_stock_that_is_served_in_part_a_third_is_eaten_and_a_person_asked(
+    serves: str, share: float
+) -> None:
+    lines = ["500 g pork mince", "1.5 l chicken stock", "2 tbsp soy sauce", "200 g rice"]
+    method = f"Shape the mince. Bring the stock and soy sauce to a boil, drop in the balls, simmer. {serves}"
+    found = reading(lines, method)
+    parts = [part for part in found.recipe["components"] if part["id"] == "left-over"]
+    lost = {each["line"]: each["share"] for part in parts for each in part["ingredients"]}
+    assert [round(1.0 - lost.get(line, 0.0), 4) for line in lines[1:3]] == [share, share]

@@ -181,7 +181,24 @@ def _went_in(state: ReadingState, line: int) -> bool:
 def keep_what_is_used(state: ReadingState) -> None:
     """What the method goes on with after it was thrown away was another part of it."""
     spoken = state.last_spoken
-    state.thrown_out = {n: turn for n, turn in state.thrown_out.items() if spoken.get(n, 0) <= turn}
+    state.thrown_out = {
+        n: turn
+        for n, turn in state.thrown_out.items()
+        if spoken.get(n, 0) <= turn or _has_fresh_one(state, n, state.thrown_out)
+    }
+
+
+_FOR_THE_PLATE = re.compile(r"\b(?:garnish|(?:to|for) (?:serve|serving|finish|finishing))", re.IGNORECASE)
+
+
+def _has_fresh_one(state: ReadingState, line: int, thrown: Collection[int]) -> bool:
+    """Whether the list has more of a herb for the plate, which is what the method goes on with."""
+    own = state.lines[line]
+    return any(
+        other.kind == own.kind and set(other.words) & set(own.words) and _FOR_THE_PLATE.search(other.text)
+        for other in state.index.lines
+        if other.index not in thrown
+    )
 
 
 def give_salt_to_broth(state: ReadingState, clauses: Sequence[Clause]) -> None:

@@ -362,3 +362,15 @@ def test_what_is_done_may_stand_behind_by(line: str, said: str, kind: str) -> No
 )
 def test_by_tells_only_how_where_the_verb_says_what(said: str) -> None:
     assert kinds(reading(["1 l stock", "1 onion"], f"Put the onion in the stock. {said}")) == []
+
+
+@pytest.mark.parametrize(
+    ("more", "left"),
+    [("tarragon sprigs to serve", 0.0), ("tarragon sprigs for garnish", 0.0), ("1 lemon", 1.0)],
+)
+def test_herbs_for_the_plate_are_not_those_that_were_thrown_away(more: str, left: float) -> None:
+    method = (
+        "Rub the salt into the trout and cover it with the tarragon. Chill for 24 hours. Discard the "
+        "tarragon, rinse the trout and serve it with fresh tarragon."
+    )
+    assert eaten(reading(["1 kg trout", "80 g salt", "1 bunch tarragon", more], method), 2) == left

@@ -84,7 +84,7 @@ def _only_food_is_salted(clause: Clause) -> bool:
 
 
 _DENIES = frozenset(
-    {"no", "without", "drinking", "absorbing", "less", "drawing", "much", "unless", "missing"}
+    {"no", "never", "without", "drinking", "absorbing", "less", "drawing", "much", "unless", "missing"}
     | {"omit", "omitting", "skip", "skipping"}
 )
 _NOT_ADDED = re.compile(

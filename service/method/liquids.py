@@ -143,13 +143,13 @@ class Liquids:
         return bool(wet) or any("brine" in line.words for line in found)
 
     def _share(self, happening: Happening, line: int, share: float, component: Component) -> float:
-        """How much of a line is meant: as said; of one that several baths name, an equal part each; of a salt
-        that the list divides and the method does not, as a person says."""
+        """How much of a line is meant: as said, or an equal part of what is left; or as answered."""
         if share != 1.0 or happening.kind == "fry":
             return share
-        users = [each for each in self.state.happened if each.liquid.get(line) == 1.0]
-        if len(users) > 1:
-            return 1.0 / len(users)
+        said = [s for each in self.state.happened if (s := each.liquid.get(line))]
+        left = 1.0 - sum(s for s in said if 0.0 < s < 1.0)
+        if (users := said.count(1.0)) > 1 or (users and 0.0 < left < 1.0):
+            return (left if left > 0.0 else 1.0) / users
         return self._split(happening, line, component) if self._is_divided(line, happening) else 1.0
 
     def _is_divided(self, line: int, happening: Happening) -> bool:

@@ -18,7 +18,7 @@ from .ingredients_meant import ingredients_meant, is_about_last, leading_food, m
 from .listed import Index, ListedLine
 from .mention import Mention
 from .times_and_sizes import Span
-from .twins import SAME, of_amount, of_more, of_purpose, of_section, of_twins, of_use
+from .twins import SAME, of_amount, of_food, of_more, of_purpose, of_section, of_twins, of_use
 
 COLD = ("brine", "marinate", "soak", "dry_cure")
 HOT = ("boil", "simmer")
@@ -150,6 +150,8 @@ class ReadingState:
                 continue
             if mention.amount and self.exceeds(clause, mention):
                 continue
+            if clause.tokens[mention.j - 1].stem == "salt" and is_denied(clause, mention):
+                continue  # "plenty of water, no salt"
             for line in self._meant(mention, clause):
                 if line not in apart_from:
                     found.setdefault(line, self.share(clause, mention, line))
@@ -209,6 +211,8 @@ class ReadingState:
         if clause.act in ("boil", "simmer") or clause.vessel() == "pot":
             lines = tuple(n for n in lines if self.lines[n].purpose == "pot") or lines
             lines = tuple(n for n in lines if self.lines[n].line.amount is not None) or lines
+        elif len(meant := of_food(self, lines, clause)) < len(lines):
+            return meant
         elif clause.base == "season":
             lines = tuple(n for n in lines if self.lines[n].line.amount is None) or lines
         free = tuple(n for n in lines if not self.lines[n].purpose) or lines

@@ -92,6 +92,19 @@ def of_use(state: ReadingState, lines: tuple[int, ...], mention: Mention, clause
     return (max(spoken, key=state.last_spoken.__getitem__),) if spoken and all(uses.values()) else ()
 
 
+def of_food(state: ReadingState, lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:
+    """Of salts those that the list means for the food that is spoken of: "1 tsp salt for the onion"; else
+    those that it means for no other."""
+    others = {word for line in state.index.lines if line.index not in lines for word in line.words}
+    meant = {n: _uses(state.lines[n].text) & others for n in lines}
+    if not any(meant.values()) or "water" in clause.speaks:
+        return lines
+    spoken = {n for m in clause.mentions for n in m.lines if n not in lines} or {*state.last_foods}
+    words = {word for n in spoken for word in state.lines[n].words}
+    own = tuple(n for n in lines if meant[n] & words)
+    return own or tuple(n for n in lines if not meant[n]) or lines
+
+
 @lru_cache(maxsize=1024)
 def _uses(text: str) -> frozenset[str]:
     """What a line is for, by its own words: "60 g flour (for dusting)"."""

@@ -89,3 +89,46 @@ def test_half_a_spoon_is_no_name_of_a_line_of_a_kilo_and_a_half() -> None:
     )
     assert kinds(found) == ["dry_cure", "rinse", "squeeze"]
     assert step(found, "dry_cure")["food"] == "onion"
+
+
+@pytest.mark.parametrize(
+    ("said", "part"), [("half a teaspoon of salt", 0.25), ("a teaspoon of the salt", 0.5), ("salt", 0.5)]
+)
+def test_what_is_measured_out_of_a_salt_is_not_in_what_it_was_mixed_into_before(
+    said: str, part: float
+) -> None:
+    lines = ["1 kg chicken thighs", "100 g yoghurt", "2 tsp salt", "1 onion"]
+    first = (
+        "Mix the yoghurt and salt. Marinate the chicken in it overnight. Grill the chicken with all of it."
+    )
+    found = reading(lines, f"{first} Slice the onion, rub with {said}, wait 10 minutes, wash and squeeze.")
+    assert kinds(found)[-3:] == ["dry_cure", "rinse", "squeeze"]
+    shares = [line.get("share", 1.0) for line in found.lines if line["index"] == 2]
+    assert sorted(shares) == sorted([part, 1 - part])
+
+
+@pytest.mark.parametrize("other", ["for the onion", "(for onion)", "for the sliced onion"])
+def test_salt_that_the_list_means_for_a_food_goes_on_that(other: str) -> None:
+    lines = ["1 kg pork shoulder", "2 tsp salt", "1 onion", f"1 tsp salt {other}"]
+    first = "Rub the pork with the salt and leave overnight. Roast it."
+    found = reading(lines, f"{first} Slice the onion, mix with the salt, wait 10 minutes, rinse and squeeze.")
+    assert [eaten(found, n) for n in (1, 3)] == [1.0, 0.0]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Boil the potatoes in plenty of water, no salt, for 20 minutes.",
+        "Boil the potatoes for 20 minutes in water with no salt.",
+        "Put the potatoes in a big pot of water, never any salt, and boil for 20 minutes.",
+    ],
+)
+def test_no_salt_of_the_list_is_in_water_that_has_none(said: str) -> None:
+    found = reading(
+        ["500 g potatoes", "1 tsp salt", "300 g mince"], f"{said} Drain. Mix the mince with the salt."
+    )
+    assert kinds(found) == ["boil"]
+    assert eaten(found, 1) == 1.0
+    assert [line for line in found.recipe["components"] if "salt" in str(line["ingredients"])] == [
+        line for line in found.recipe["components"] if line["id"] == "dish"
+    ]

@@ -44,8 +44,9 @@ def lines_beforehand(state: ReadingState, first: Clause | None) -> None:
         _of_a_can(state, line, clause, said)
 
 
-_WITH_LIQUID = frozenset(
-    {"undrained", "liquid", "liquids", "juice", "juices", "drain", "drained", "sauce", "brine"}
+_OF_LIQUID = re.compile(
+    r"\bundrained\b|\bliquids?\b|\b(?:its|their|bean|can|tin|jar|canning) juices?\b|\baquafaba\b",
+    re.IGNORECASE,
 )
 _EATEN_WHOLE = frozenset(
     {"baked", "refried", "fried", "sauce", "gravy", "chili", "chilli", "ranch", "not", "don't"}
@@ -55,18 +56,24 @@ _EATEN_WHOLE = frozenset(
 def drain_cans(state: ReadingState, clauses: Sequence[Clause]) -> None:
     """Cans of beans of which neither list nor method says whether they are drained: they are, and a person is
     asked; common practice, no source."""
-    if not clauses or not all(map(_WITH_LIQUID.isdisjoint, [clause.words for clause in clauses])):
+    cans = [n for n in state.index.by_kind.get("legume", ()) if n.is_canned and state.spoken.get(n.index)]
+    if not cans or any(map(_tells_of_liquid, clauses)):
         return
     left = {n for each in state.happened if each.kind != "dredge" for n in each.foods}
-    for n in state.index.by_kind.get("legume", ()):
-        text = n.text.lower()
-        if not n.is_canned or n.index in left or not state.spoken.get(n.index):
-            continue
-        if _EATEN_WHOLE.isdisjoint(text.split()) and not any(word in text for word in _SAID_OF_LIQUID):
-            clause = replace(clauses[0], start=0, end=0, text=n.text, sentence=n.text)
-            can = Happening("drain", clause, foods={n.index: 1.0}, confidence=0.6, guessed=True)
-            can.drained = can.closed = True
-            state.begin(can)
+    for can in cans:
+        text = can.text.lower()
+        said = any(map(text.__contains__, _SAID_OF_LIQUID)) or not _EATEN_WHOLE.isdisjoint(text.split())
+        if not (said or can.index in left):
+            clause = replace(clauses[0], start=0, end=0, text=can.text, sentence=can.text)
+            drain = Happening("drain", clause, foods={can.index: 1.0}, confidence=0.6, guessed=True)
+            drain.drained = drain.closed = True
+            state.begin(drain)
+
+
+def _tells_of_liquid(clause: Clause) -> bool:
+    if clause.negated and clause.act in ("drain", "rinse"):
+        return True
+    return _OF_LIQUID.search(clause.text) is not None
 
 
 _SAID_OF_LIQUID = ("drain", "liquid", "juice", "brine", "rins")

@@ -21,6 +21,7 @@ def drained(found: Reading) -> bool:
         "Mash the chickpeas with the rest, shape patties and fry.",
         "Fry the onion. Stir in the chickpeas, then the eggs.",
         "Brown the onion, add the chickpeas and stew for 20 minutes.",
+        "Mash the chickpeas with lemon juice and the eggs. Boil some rice, drain and serve it beside.",
     ],
 )
 def test_a_can_is_drained_and_asked_about(method: str) -> None:
@@ -37,6 +38,7 @@ def test_a_can_is_drained_and_asked_about(method: str) -> None:
     ("line", "method"),
     [
         ("2 cans chickpeas", "Mash the chickpeas with some of their liquid."),
+        ("2 cans chickpeas", "Do not drain the chickpeas. Mash them."),
         ("2 cans chickpeas, undrained", "Stir the chickpeas in."),
         ("2 cans baked beans", "Warm the beans."),
         ("1 can chilli beans in sauce", "Warm the beans."),

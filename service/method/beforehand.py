@@ -45,7 +45,8 @@ def lines_beforehand(state: ReadingState, first: Clause | None) -> None:
 
 
 _OF_LIQUID = re.compile(
-    r"\bundrained\b|\bliquids?\b|\b(?:its|their|bean|can|tin|jar|canning) juices?\b|\baquafaba\b",
+    r"\bundrained\b|\bliquids?\b|\baquafaba\b|\b(?:its|their|bean|can|tin|jar|canning) juices?\b"
+    r"|\bjuices? and all\b|\b(?:with|and) (?:the |all )?(?:the )?juices?\b",
     re.IGNORECASE,
 )
 _EATEN_WHOLE = frozenset(
@@ -57,7 +58,7 @@ def drain_cans(state: ReadingState, clauses: Sequence[Clause]) -> None:
     """Cans of beans of which neither list nor method says whether they are drained: they are, and a person is
     asked; common practice, no source."""
     cans = [n for n in state.index.by_kind.get("legume", ()) if n.is_canned and state.spoken.get(n.index)]
-    if not cans or any(map(_tells_of_liquid, clauses)):
+    if not cans or any(_tells_of_liquid(clause, {can.index for can in cans}) for clause in clauses):
         return
     left = {n for each in state.happened if each.kind != "dredge" for n in each.foods}
     for can in cans:
@@ -70,10 +71,14 @@ def drain_cans(state: ReadingState, clauses: Sequence[Clause]) -> None:
             state.begin(drain)
 
 
-def _tells_of_liquid(clause: Clause) -> bool:
-    if clause.negated and clause.act in ("drain", "rinse"):
-        return True
+def _tells_of_liquid(clause: Clause, cans: set[int]) -> bool:
+    """Whether a clause speaks of the liquid of a can, or of cans that are drained."""
+    if not _DRAINS.isdisjoint(clause.words) or clause.act in ("drain", "rinse"):
+        return clause.negated or any(not cans.isdisjoint(m.lines) or m.kind == "it" for m in clause.mentions)
     return _OF_LIQUID.search(clause.text) is not None
+
+
+_DRAINS = frozenset({"drain", "drained", "draining", "undrained"})
 
 
 _SAID_OF_LIQUID = ("drain", "liquid", "juice", "brine", "rins")

@@ -8,7 +8,7 @@ from saltledger.method.method_reading import Reading, read
 
 from .test_method_reading import reading
 
-LINES = ["2 cans chickpeas", "2 eggs", "1 onion"]
+LINES = ["2 cans chickpeas", "2 eggs", "1 onion", "300 g penne"]
 
 
 def drained(found: Reading) -> bool:
@@ -21,7 +21,7 @@ def drained(found: Reading) -> bool:
         "Mash the chickpeas with the rest, shape patties and fry.",
         "Fry the onion. Stir in the chickpeas, then the eggs.",
         "Brown the onion, add the chickpeas and stew for 20 minutes.",
-        "Mash the chickpeas with lemon juice and the eggs. Boil some rice, drain and serve it beside.",
+        "Mash the chickpeas with the eggs and some lemon juice. Boil the penne, drain.",
     ],
 )
 def test_a_can_is_drained_and_asked_about(method: str) -> None:

@@ -89,3 +89,16 @@ def test_what_only_stands_does_not_sour(goes_on):
     lines = ["1 kg napa cabbage", "60 g salt", "30 g chilli flakes", "20 g fish sauce"]
     told, _ = steps(lines, f"Toss the cabbage with the salt, leave for 2 hours. Rinse. {goes_on}")
     assert "ferment" not in [each["kind"] for each in told]
+
+
+@pytest.mark.parametrize(
+    "drips",
+    [
+        "Set the sieve over a bowl for 30 minutes.",
+        "Put the colander in the sink for 30 minutes.",
+    ],
+)
+def test_what_drips_over_a_bowl_lies_in_its_salt_for_that_time(drips):
+    found, _ = steps(["2 cucumbers", "1 tsp salt"], f"Toss the cucumbers with the salt. {drips} Rinse.")
+    assert found[0]["kind"] == "dry_cure"
+    assert found[0]["duration_h"] == 0.5

@@ -60,12 +60,13 @@ FLOORS_OF = {
     "ninth": {"sodium": 0.7, "asked": 0.9},
     "tenth": {"found": 0.86, "hours": 0.8, "sodium": 0.54, "asked": 0.85},
     "twelfth": {"fates": 0.88, "found": 0.72, "hours": 0.92, "sodium": 0.63, "asked": 0.79},
-    "eleventh": {"fates": 0.87, "found": 0.62, "hours": 0.85, "sodium": 0.46, "asked": 0.8},
+    "eleventh": {"fates": 0.91, "found": 0.73, "hours": 0.88, "sodium": 0.6, "asked": 0.85},
 }
 """What other parts have reached so far where that is below the floors; raise them with what you reach. The
-eleventh stands as it was read at first sight, on 26 November 2026."""
+eleventh and the twelfth were hardly mended on. At first sight, on 26 November 2026, the twelfth gave fates 89 %,
+steps 73 %, invented 24 %, sodium 63 %."""
 MOST_INVENTED = 0.05
-MOST_INVENTED_OF = {"eleventh": 0.11, "twelfth": 0.18}
+MOST_INVENTED_OF = {"eleventh": 0.09, "twelfth": 0.18}
 HOURS_WITHIN = 0.05
 LEAST_SWING = 0.10
 """A question counts as asked where its choices move this share of the sodium."""

@@ -63,8 +63,8 @@ FLOORS_OF = {
     "eleventh": {"fates": 0.91, "found": 0.73, "hours": 0.88, "sodium": 0.6, "asked": 0.85},
 }
 """What other parts have reached so far where that is below the floors; raise them with what you reach. The
-eleventh and the twelfth were hardly mended on. At first sight, on 26 November 2026, the twelfth gave fates 89 %,
-steps 73 %, invented 24 %, sodium 63 %."""
+eleventh and the twelfth were hardly mended on. At first sight, on 26 November 2026, the twelfth gave fates
+89 %, steps 73 %, invented 24 %, sodium 63 %."""
 MOST_INVENTED = 0.05
 MOST_INVENTED_OF = {"eleventh": 0.09, "twelfth": 0.18}
 HOURS_WITHIN = 0.05

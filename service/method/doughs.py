@@ -18,7 +18,7 @@ def tie_up(state: ReadingState, clause: Clause) -> None:
 
 def put_into_water(state: ReadingState, clause: Clause) -> dict[int, float]:
     """The food of a clause that names none and boils it."""
-    found = _of_label(state, clause) or _just_named(state, clause) or _filled(state, clause)
+    found = of_label(state, clause) or _just_named(state, clause) or _filled(state, clause)
     found = found or _dough(state) or shaped(state, clause)
     return found or ({} if has_unknown_object(clause) else state.foods(clause))
 
@@ -42,7 +42,7 @@ _NO_FOOD = frozenset(
 )
 
 
-def _of_label(state: ReadingState, clause: Clause) -> dict[int, float]:
+def of_label(state: ReadingState, clause: Clause) -> dict[int, float]:
     """ "Peas: boil for 4 minutes", "peas - boil": what stands before the colon or dash."""
     before = clause.sentence.partition(clause.text)[0].rstrip()
     labelled = before.endswith((":", " -", "–", "—"))

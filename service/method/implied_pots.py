@@ -7,6 +7,7 @@ from collections.abc import Iterable
 
 from .clause_words import strength_of
 from .clauses import Clause
+from .doughs import of_label
 from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening, Water
 from .ingredients_meant import leading_food
 from .left_to_the_cook import grams_roughly
@@ -62,7 +63,7 @@ def implied(state: ReadingState, clause: Clause) -> bool:
         if m.prep in ("in", "into", "with")
         and (m.kind == "bath" or any(state.kind(n) in (*LIQUIDS, "oil") for n in m.lines))
     ]
-    solids = solids or _spoken_of(state, clause) or _of_label(state, clause)
+    solids = solids or _spoken_of(state, clause) or _pasta_of_label(state, clause)
     in_it = any(m.kind == "it" and m.prep in ("in", "into") for m in clause.mentions)
     if in_it and (_in_broth(state) or _broth_is_hot(state)):
         return True
@@ -263,12 +264,10 @@ def _spoken_of(state: ReadingState, clause: Clause) -> dict[int, float]:
     return dict.fromkeys(state.last_foods, 1.0)
 
 
-def _of_label(state: ReadingState, clause: Clause) -> dict[int, float]:
-    """ "Spaghetti: cook al dente": the pasta that the words before the colon name."""
-    if clause.act != "cook" or clause.mentions or ":" not in clause.sentence.partition(clause.text)[0][-2:]:
-        return {}
-    pastas = {n: 1.0 for n in state.last_foods if state.kind(n) == "pasta"}
-    return pastas if len(pastas) == len(state.last_foods) else {}
+def _pasta_of_label(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """ "Spaghetti: cook al dente"."""
+    named = of_label(state, clause) if clause.act == "cook" and not clause.mentions else {}
+    return named if set(map(state.kind, named)) == {"pasta"} else {}
 
 
 def _was_soaked(state: ReadingState, foods: Iterable[int]) -> bool:

@@ -220,6 +220,7 @@ def test_a_note_outlives_conflict_and_wandering_off(browser: Browser, service: S
             page.keyboard.press("Alt+b")
         expect(page.get_by_role("alert")).to_contain_text("There is a newer version")
         expect(page.get_by_label("Note")).to_have_value("Ask which salt")
+        page.wait_for_load_state()
         page.keyboard.press("Alt+b")
         expect(page.get_by_role("status")).to_contain_text("Sent back: Quay soup 02")
         page.get_by_role("status").get_by_role("link").click()

@@ -43,6 +43,7 @@ def test_the_method_is_marked_and_accessible(
         method = opened_review(page, title)
         expect(method.locator("mark").first).to_contain_text("Submerge the pork in the brine")
         expect(method.get_by_role("listitem").filter(has_text="rinse")).to_have_count(1)
+        page.wait_for_load_state()  # as wide as its style makes it
         assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth")
         options = {"runOnly": {"type": "tag", "values": RULES}}
         found = Axe().run(page, options=options)

@@ -1,9 +1,10 @@
-"""Liquid of cans that is kept back and goes into the dish: "drain the clams, reserving the juice"."""
+"""Liquid of cans: kept back for the dish ("drain the clams, reserving the juice"), or drained off unsaid."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 
 from .clauses import Clause
 from .happenings import Happening
@@ -77,3 +78,43 @@ def _can_grams(can: ListedLine) -> float:
     """What the cans of a line hold, g; those of no stated size are of the usual one."""
     amount = can.line.amount
     return grams_roughly(can) or _USUAL_CAN_G * (amount.likely if amount and amount.likely else 1.0)
+
+
+_OF_LIQUID = re.compile(
+    r"\bundrained\b|\bliquids?\b|\baquafaba\b|\b(?:its|their|bean|can|tin|jar|canning) juices?\b"
+    r"|\bjuices? and all\b|\b(?:with|and) (?:the |all )?(?:the )?juices?\b",
+    re.IGNORECASE,
+)
+_EATEN_WHOLE = frozenset(
+    {"baked", "refried", "fried", "sauce", "gravy", "chili", "chilli", "ranch", "not", "don't"}
+)
+
+
+def drain_cans(state: ReadingState, clauses: Sequence[Clause]) -> None:
+    """Cans of beans of which neither list nor method says whether they are drained: they are, and a person is
+    asked; common practice, no source."""
+    cans = [n for n in state.index.by_kind.get("legume", ()) if n.is_canned and state.spoken.get(n.index)]
+    if not cans or any(_tells_of_liquid(clause, {can.index for can in cans}) for clause in clauses):
+        return
+    left = {n for each in state.happened if each.kind != "dredge" for n in each.foods}
+    for can in cans:
+        text = can.text.lower()
+        said = any(map(text.__contains__, _SAID_OF_LIQUID)) or not _EATEN_WHOLE.isdisjoint(text.split())
+        if not (said or can.index in left):
+            clause = replace(clauses[0], start=0, end=0, text=can.text, sentence=can.text)
+            drain = Happening("drain", clause, foods={can.index: 1.0}, confidence=0.6, guessed=True)
+            drain.drained = drain.closed = True
+            state.begin(drain)
+
+
+def _tells_of_liquid(clause: Clause, cans: set[int]) -> bool:
+    """Whether a clause speaks of the liquid of a can, or of cans that are drained."""
+    if not _DRAINS.isdisjoint(clause.words) or clause.act in ("drain", "rinse"):
+        return clause.negated or any(not cans.isdisjoint(m.lines) or m.kind == "it" for m in clause.mentions)
+    return _OF_LIQUID.search(clause.text) is not None
+
+
+_DRAINS = frozenset({"drain", "drained", "draining", "undrained"})
+
+
+_SAID_OF_LIQUID = ("drain", "liquid", "juice", "brine", "rins")

@@ -67,11 +67,11 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
 
 def _ends_waiting(verb: Verb) -> bool:
     """ "Leave for 20 minutes before squeezing": what is done then to what stood."""
-    return verb.act in _LEAVE_LIQUID or verb.base in _WRINGS
+    return verb.act in _LEAVE_LIQUID or verb.base in WRUNG_OUT
 
 
 _LEAVE_LIQUID = frozenset({"drain", "rinse", "dry", "discard", "dredge"})
-_WRINGS = frozenset({"squeeze", "wring", "press"})
+WRUNG_OUT = frozenset({"squeeze", "wring", "press"})
 
 
 def _only_tells_when(tokens: Sequence[Token], comma: int) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from .clause_cuts import WRUNG_OUT
 from .clauses import Clause
 from .happenings import PROTEINS, SALTING, LeftOver
 from .left_over import ASIDE
@@ -20,10 +21,9 @@ _SIEVES = frozenset({"skim", "sieve", "strain"})
 """What takes lumps and foam away, and no salt."""
 _WASHES = frozenset({"wash", "soak", "steep", "desalt", "freshen"})
 """What takes salt out of nothing but food that was salted before."""
-_WRINGS = frozenset({"squeeze", "wring", "press"})
 _MOIST = frozenset({"moisture", "liquid", "water", "juice", "juices"})
 _THROWS = frozenset({"throw", "pour", "tip", "dump", "chuck", "empty", "fling", "toss", "change"})
-_MAY_LEAVE = _WRINGS | _THROWS
+_MAY_LEAVE = WRUNG_OUT | _THROWS
 _SQUEEZED = frozenset({"line", "it", "bath"})
 _WRUNG = frozenset({"vegetable", "potato", "salty", "tofu", "cheese", "salt"})
 _STAYS = frozenset({"in", "into", "over", "on", "onto", "to", "with"})
@@ -53,7 +53,7 @@ def is_suspect(clause: Clause) -> bool:
 
 def _is_wrung(clause: Clause) -> bool:
     """ "Squeeze out the water", "wring them in a cloth", "squeeze the cucumber"."""
-    if clause.base not in _WRINGS:
+    if clause.base not in WRUNG_OUT:
         return False
     said = not _MOIST.isdisjoint(clause.words) or clause.text.endswith(" out") or clause.base == "wring"
     return said or (clause.base == "squeeze" and clause.speaks <= _SQUEEZED)
@@ -97,7 +97,7 @@ def suspect(state: ReadingState, clause: Clause) -> None:
     if clause.act == "discard" and "it" in clause.speaks:  # "pour it off", of the milk that herrings lie in
         lines |= {n for n in state.last_foods if is_salty(state.lines[n])}
     _reserved(state, clause)
-    if clause.base in _WRINGS and not set(map(state.kind, lines)) & _WRUNG:
+    if clause.base in WRUNG_OUT and not set(map(state.kind, lines)) & _WRUNG:
         return  # "squeeze the lemon"
     away = clause.act in _LEAVES or clause.base in (*_WASHES, *_THROWS)
     if away and any(m.kind in ("bath", "water") for m in clause.mentions):  # "throw the liquor away"

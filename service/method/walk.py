@@ -6,10 +6,10 @@ import re
 from collections.abc import Sequence
 
 from .audit import liquids, review, speaks_of_liquid
-from .beforehand import drain_cans, lines_beforehand
+from .beforehand import lines_beforehand
 from .boiling import read_pot
 from .braised import of_braises
-from .can_liquids import return_liquids
+from .can_liquids import drain_cans, return_liquids
 from .clause_words import needs_no_salt, strength_of
 from .clauses import Clause
 from .coatings import read_coating

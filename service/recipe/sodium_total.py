@@ -17,7 +17,8 @@ from ..core.documents import figure
 from ..core.spread import Draws, Spread, summarise
 from ..core.step_kinds import kinds_that
 from ..nutrition.usual_amounts import usual
-from .completeness import WORDS, WORTH_COUNTING_MG, uncounted_of
+from .completeness import WORDS, uncounted_of
+from .may_hold import WORTH_COUNTING_MG
 from .outcome import Liquid, Outcome, ResolvedIngredient
 from .request import ComponentRequest, component_label, eaten_share
 

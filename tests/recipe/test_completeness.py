@@ -5,7 +5,8 @@ from itertools import pairwise
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from saltledger.recipe.completeness import WORDS, WORTH_COUNTING_MG
+from saltledger.recipe.completeness import WORDS
+from saltledger.recipe.may_hold import WORTH_COUNTING_MG
 
 from . import dishes
 from .dishes import answered, item, part, recipe, step
@@ -213,6 +214,39 @@ def test_salt_to_taste_tops_up_what_the_other_lines_bring():
     assert all(1.01 * more >= less for more, less in pairwise(by_stock))
     assert max(more - less for more, less in pairwise(by_stock)) < 0.08 * by_stock[0]
     assert 0.3 * by_stock[0] < by_stock[-1] < 0.5 * by_stock[0]
+
+
+def test_salt_to_taste_goes_in_beside_what_else_without_an_amount_is_salty():
+    food = ("1 kg chicken thighs", "500 g rice")
+    alone = gaps(plain(*food, "salt"))["salt"]["likely_mg"]
+    beside = gaps(plain(*food, "soy sauce", "salt"))["salt"]["likely_mg"]
+    assert beside < 0.7 * alone
+    # What is handed round at the table is not in the pot when it is salted.
+    served = gaps(plain(*food, "grated parmesan, to serve", "salt"))["salt"]["likely_mg"]
+    assert served == pytest.approx(alone)
+
+
+@pytest.mark.parametrize(
+    "lines",
+    [
+        ["cheddar cheese", "gruyere"],
+        ["soy sauce", "fish sauce", "oyster sauce"],
+        ["salt", "sea salt"],
+    ],
+)
+def test_several_lines_of_a_kind_share_what_a_dish_takes_of_it(lines):
+    food = ("1 kg potatoes", "500 g leeks")
+    first = gaps(plain(*food, lines[0]))[lines[0]]
+    together = gaps(plain(*food, *lines))
+    assert sum(each["likely_mg"] for each in together.values()) == pytest.approx(first["likely_mg"], rel=0.05)
+    assert len(together) == len(lines)
+
+
+def test_foods_that_are_no_saltier_than_the_dish_do_not_share():
+    food = ("1 kg potatoes", "500 g leeks")
+    both = gaps(plain(*food, "some chicken", "some prawns"))
+    alone = gaps(plain(*food, "some chicken"))
+    assert both["some chicken"]["likely_mg"] == pytest.approx(alone["some chicken"]["likely_mg"])
 
 
 @pytest.mark.parametrize(("servings", "lines"), [(45, ["salt"]), (12, ["black pepper", "salt to taste"])])

@@ -21,7 +21,7 @@ from .meant_foods import MeantFood, ask_how_heavy
 from .questions import Choice, Doubts
 from .reading_state import COLD, HOT, ReadingState
 from .seasoned_coatings import is_salted_to_taste
-from .seasoning import ask_how_much, leave_behind, leave_fat, salting, season, to_taste
+from .seasoning import Salting, ask_how_much, leave_behind, leave_fat, season, to_taste
 from .stakes import is_salty
 from .step_figures import rinse_step, state_figures
 from .strewn_salt import seasoning_of
@@ -114,7 +114,7 @@ class Assembler:
         for line in self.state.index.lines:
             if line.index not in left_out:
                 self.layout.place(dish, line.index, 1.0)
-        usual = salting(self.state, self.layout, self.servings)
+        usual = Salting(self.state, self.layout, self.servings)
         ask_how_much(self.state, self.doubts, dish, self.layout.meant, usual)
         season(self.state, self.doubts, dish, usual)
         more = (seasoning_of(self.state, self.doubts, n, dish.id) for n in self.also_seasons)

@@ -66,7 +66,7 @@ _SIGNS = frozenset({"alternatively", "alternately", "also", "instead", "option",
 
 def _may_offer(clause: Clause) -> bool:
     said = clause.sentence.lower()
-    return any(sign in said for sign in _SIGNS)
+    return bool([sign for sign in _SIGNS if sign in said])
 
 
 @lru_cache(maxsize=1024)

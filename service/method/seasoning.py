@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Container, Iterable
-from dataclasses import dataclass
-from functools import cache
+from functools import cached_property
 
-from ..core.tables import rows
+from ..core.spread import Spread
+from ..nutrition.sodium_priors import prior_of, short_of
 from .amounts_said import is_a_pinch
 from .layout import DISH, Component, Layout
 from .left_over import ASIDE
@@ -55,39 +55,39 @@ _TEASPOON_G = 6.0
 _IN_SPOONS = ((0.75, "a pinch"), (1.1, "1/8 teaspoon"), (2.2, "1/4 teaspoon"), (4.5, "1/2 teaspoon"))
 
 
-@dataclass(frozen=True, slots=True)
 class Salting:
-    """Salt of a dish that is salted little and well, g, by what it weighs."""
+    """What little salt and much salt is in a dish, for as much of its lines as is eaten and beside what these
+    bring; weighed when it is first asked for, which few recipes need."""
 
-    little_g: float
-    well_g: float
+    def __init__(self, state: ReadingState, layout: Layout, servings: float | None) -> None:
+        self._state, self._layout, self._servings = state, layout, servings
+
+    @cached_property
+    def grams(self) -> Spread:
+        """Salt, g, of a dish that is salted little, as usual and well."""
+        apart = [c for c in self._layout.components.values() if c.eaten is not None and c.eaten < 1.0]
+        baths = {n for c in apart for n in c.sources}
+        lines = [line for line in self._state.index.lines if line.index not in baths]
+        grams = [grams_roughly(line) or 0.0 for line in lines]
+        weighed, sweet = sum(grams), sum([g for g, n in zip(grams, lines, strict=True) if n.kind == "sweet"])
+        dish_g, of_no_weight = weighed, {n.kind for g, n in zip(grams, lines, strict=True) if not g}
+        if not of_no_weight <= _WEIGHTLESS:
+            dish_g = max(weighed, _SERVING_G * (self._servings or _SERVES))
+        in_dish = prior_of("salt", float(sweet > _SWEET * weighed)).in_dish
+        rest_mg = sum([line_mg(n) for n in lines if n.kind != "salt" or n.line.amount is not None])
+        short = short_of(in_dish, rest_mg / dish_g * 100) if dish_g else 1.0
+        return in_dish.scaled(short * dish_g / 100 / SALT_MG_PER_G)
+
+    def choices(self) -> tuple[Choice, Choice]:
+        """Little and well, each with what it comes to: "Little: about 4.5 g (3/4 teaspoon) in all."."""
+        return (
+            Choice("little", f"Little: {_told(self.grams.low)} in all."),
+            Choice("well", f"Well: {_told(self.grams.high)} in all."),
+        )
 
     def line(self, choice: str) -> str:
-        """The salt of a choice, "little" or "well"."""
-        return f"{self.little_g if choice == 'little' else self.well_g:.2g} g salt"
-
-
-@cache
-def _salt_prior(kind: str) -> tuple[float, float]:
-    """The least and the most salt, g, that people put into a gram of such a dish."""
-    row = next(row for row in rows("sodium_priors") if row["kind"] == kind)
-    least, most = (float(row[f"dish_{end}"]) / 100 / SALT_MG_PER_G for end in ("low", "high"))
-    return least, most
-
-
-def salting(state: ReadingState, layout: Layout, servings: float | None) -> Salting:
-    """What little salt and much salt is, for as much of the lines as is eaten."""
-    baths = {
-        n for c in layout.components.values() if c.eaten is not None and c.eaten < 1.0 for n in c.sources
-    }
-    lines = [line for line in state.index.lines if line.index not in baths]
-    grams = {line.index: grams_roughly(line) or 0.0 for line in lines}
-    weighed, sweet = sum(grams.values()), sum(grams[n.index] for n in lines if n.kind == "sweet")
-    whole = all(grams[n.index] or n.kind in _WEIGHTLESS for n in lines)
-    dish_g = weighed if whole else max(weighed, _SERVING_G * (servings or _SERVES))
-    is_sweet = sweet > _SWEET * weighed
-    least, most = _salt_prior("salt in something sweet" if is_sweet else "salt")
-    return Salting(least * dish_g, most * dish_g)
+        """The salt of a choice, "little" or "well", as a line."""
+        return f"{self.grams.low if choice == 'little' else self.grams.high:.2g} g salt"
 
 
 def _told(grams: float) -> str:
@@ -115,12 +115,9 @@ def season(state: ReadingState, doubts: Doubts, dish: Component, usual: Salting)
 
 def to_taste(doubts: Doubts, dish: Component, sentence: str, usual: Salting, likely: str = "usual") -> None:
     """Salt without an amount into the dish, or the flour of a coating: as a person says, else as usual."""
-    choices = (
-        Choice("none", "No salt is added there."),
-        Choice("little", f"Little: {_told(usual.little_g)} in all."),
-        Choice("usual", "As cooks usually do."),
-        Choice("well", f"Well: {_told(usual.well_g)} in all."),
-    )
+    little, well = usual.choices()
+    as_usual = Choice("usual", "As cooks usually do.")
+    choices = (Choice("none", "No salt is added there."), little, as_usual, well)
     message = "How much salt goes in where the method only says to season?"
     taken = doubts.settle("seasoning", sentence, message, choices, likely, dish.id, "ingredients")
     if taken != "none":
@@ -139,11 +136,7 @@ def ask_how_much(
         line = state.lines.get(source) if source is not None else None
         if line is None or line.kind != "salt" or line.line.amount is not None or line.index in meant:
             continue
-        choices = (
-            Choice("usual", "As cooks usually do."),
-            Choice("little", f"Little: {_told(usual.little_g)} in all."),
-            Choice("well", f"Well: {_told(usual.well_g)} in all."),
-        )
+        choices = (Choice("usual", "As cooks usually do."), *usual.choices())
         message = f"How much is {line.text!r}? The list gives no amount."
         taken = doubts.settle("how-much", line.text, message, choices, "usual", dish.id, "ingredients")
         if taken != "usual":

@@ -43,12 +43,14 @@ def line_mg(line: ListedLine) -> float:
     """Sodium of a line, mg, roughly."""
     if line.kind == "water":
         return 0.0
-    grams = grams_roughly(line) or _UNWEIGHED_G.get(line.kind, 0.0)
-    said = set(line.words)
-    per_g = next((mg for words, mg in _by_class().get(line.kind, ()) if not words or words & said), 0.0)
-    if not per_g and line.kind in _FRESH and _IN_SALT.search(line.text):
-        per_g = _IN_SALT_MG_PER_G
-    return grams * (per_g or _PLAIN_MG_PER_G)
+    return (grams_roughly(line) or _UNWEIGHED_G.get(line.kind, 0.0)) * _mg_per_g(line)
+
+
+def _mg_per_g(line: ListedLine) -> float:
+    for words, mg in _by_class().get(line.kind, ()):
+        if not (words and words.isdisjoint(line.words)):
+            return mg
+    return _IN_SALT_MG_PER_G if line.kind in _FRESH and _IN_SALT.search(line.text) else _PLAIN_MG_PER_G
 
 
 def is_salty(line: ListedLine) -> bool:

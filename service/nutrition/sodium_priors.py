@@ -49,6 +49,13 @@ def sweetness(sugars: float) -> float:
     return min(max((sugars - ends.low) / (ends.high - ends.low), 0.0), 1.0)
 
 
+def short_of(in_dish: Spread, rest_mg: float) -> float:
+    """The share of what salt "to taste" usually brings (`Prior.in_dish`) that a dish is short of which holds
+    rest_mg of sodium in 100 g by its other lines: 1 in a plain one, least where it is salty already."""
+    spare = max(rest_mg - usual("unsalted_food").spread.likely, 0.0)
+    return max(in_dish.likely - spare, in_dish.low) / in_dish.likely
+
+
 def prior_of(text: str, sweet: float = 0.0) -> Prior:
     """The first row that fits a line in a dish of that sweetness (0 to 1); the last rows fit any.
 

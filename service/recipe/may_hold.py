@@ -11,7 +11,7 @@ from ..core.spread import Spread, product
 from ..foods.food import Food
 from ..foods.hand_kept import SODIUM_IN_NACL
 from ..foods.weights.weighing import ASSUMED
-from ..nutrition.sodium_priors import Prior, prior_of, sweetness
+from ..nutrition.sodium_priors import Prior, prior_of, short_of, sweetness
 from ..nutrition.usual_amounts import usual
 from ..units.kitchen_units import to_millilitres
 from .ingredients import Ingredient
@@ -125,10 +125,8 @@ def _to_top_up(prior: Prior, dish: Dish) -> Prior:
     little where it is short of nothing. Other things go in for more than their salt."""
     if not dish.grams:
         return prior
-    spare = max(dish.sodium_mg / dish.grams * 100 - usual("unsalted_food").spread.likely, 0.0)
-    usually = prior.in_dish
-    short_of = max(usually.likely - spare, usually.low) / usually.likely
-    return replace(prior, in_dish=usually.scaled(short_of))
+    share = short_of(prior.in_dish, dish.sodium_mg / dish.grams * 100)
+    return replace(prior, in_dish=prior.in_dish.scaled(share))
 
 
 def _rests_on(listed: ResolvedIngredient, reason: str, prior: Prior, dish: Dish) -> tuple[str, ...]:

@@ -88,15 +88,15 @@ def test_headings_count_and_are_no_food() -> None:
 @pytest.mark.parametrize(
     ("lines", "servings", "little", "well"),
     [
-        (["1 kg mince", "salt"], 4, "about 2.1 g (1/4 teaspoon)", "about 11 g (2 teaspoons)"),
+        (["1 kg mince", "salt"], 4, "about 2 g (1/4 teaspoon)", "about 11 g (2 teaspoons)"),
         (["mince", "salt"], 4, "about 2.1 g (1/4 teaspoon)", "about 11 g (2 teaspoons)"),
-        (["500 g mince", "salt"], 4, "about 1 g (1/8 teaspoon)", "about 5.5 g (1 teaspoon)"),
-        (["3 kg mince", "salt"], 4, "about 6.2 g (1 teaspoon)", "about 33 g (5.5 teaspoons)"),
+        (["500 g mince", "salt"], 4, "about 0.98 g (1/8 teaspoon)", "about 5.3 g (1 teaspoon)"),
+        (["3 kg mince", "salt"], 4, "about 5.9 g (1 teaspoon)", "about 32 g (5.5 teaspoons)"),
         (
             ["300 g berries", "150 g sugar", "salt"],
             1,
-            "about 0.058 g (a pinch)",
-            "about 1.8 g (1/4 teaspoon)",
+            "about 0.043 g (a pinch)",
+            "about 1.4 g (1/4 teaspoon)",
         ),
     ],
 )
@@ -104,6 +104,28 @@ def test_how_much_salt_is_little_and_well_goes_by_the_dish(lines, servings, litt
     found = reading(lines, "Mix all with the salt and fry it.", servings=servings)
     labels = [choice.label for choice in found.questions[0].choices]
     assert labels[1:] == [f"Little: {little} in all.", f"Well: {well} in all."]
+
+
+@pytest.mark.parametrize(
+    "lines",
+    [
+        ["1 kg potatoes", "1 l chicken stock"],
+        ["500 g noodles", "300 g tofu", "60 ml soy sauce"],
+        ["800 g leeks", "200 g ham", "150 g gruyere", "300 ml cream"],
+        ["2 tins (400 g each) butter beans", "1 onion", "100 g olives"],
+        ["1 kg tomatoes", "2 onions", "1 tsp salt"],
+    ],
+)
+def test_what_is_salty_without_it_is_salted_less_by_every_choice(lines):
+    found = reading(lines, "Cook all together and season to taste with a little more salt.", servings=4)
+    asked = [each for each in found.questions if each.field == "ingredients" and "season" in each.message]
+    for question in asked:
+        mg = {
+            each.choice: sodium_mg(read(found.written, {question.id: each.choice}).recipe, bundled())
+            for each in question.choices
+        }
+        assert mg["none"] < mg["little"] < 1.02 * mg["usual"] < mg["well"]
+    assert asked or "salt" in lines[-1]
 
 
 @pytest.mark.parametrize("lines", [["2 kg mince"], ["200 g mince"], ["1 kg mince", "2 onions"]])

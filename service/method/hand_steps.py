@@ -11,6 +11,7 @@ from .clauses import Clause
 from .happenings import PROTEINS, SALTING, WET, Happening
 from .left_to_the_cook import grams_roughly
 from .reading_state import COLD, HOT, ReadingState
+from .whey import loses_whey, sets_milk
 
 WRINGS = {
     "squeeze": "squeeze", "wring": "squeeze", "press": "press", "twist": "squeeze", "squash": "squeeze",
@@ -22,9 +23,6 @@ _DRIES = frozenset({"dry", "dehydrate", "air-dry", "hang"})
 _DRIES_H = 1.0
 _RESTS_H = 4.0
 _PERCENT = re.compile(r"\b(\d{1,2}) ?(?:%|per ?cent)", re.IGNORECASE)
-_WHEY_CLOTH = re.compile(r"\b(?:cheesecloth|muslin|cloth|jelly bag)\b", re.IGNORECASE)
-_WHEY_RUNS = frozenset({"hang", "drip", "drain", "strain", "whey"})
-_CURDS = frozenset({"yogurt", "milk", "curd", "quark", "kefir", "skyr"})
 _SOURED = frozenset({"vegetable", "potato", "fruit", "salty"})
 
 
@@ -49,10 +47,7 @@ def read_handwork(state: ReadingState, clause: Clause) -> bool:
         return _ferment(state, clause)
     if clause.act == "inject":
         return _inject(state, clause)
-    runs = clause.base in _WHEY_RUNS or not _WHEY_RUNS.isdisjoint(clause.words)
-    if runs and _WHEY_CLOTH.search(clause.sentence):
-        return _whey(state, clause)
-    if clause.hours and clause.act in _STANDS and _sours_milk(state, clause):
+    if "milk" in state.index.by_kind and (sets_milk(state, clause) or loses_whey(state, clause)):
         return True
     if clause.hours and dries_whole(clause) and _dry_seasoned(state, clause):
         return True
@@ -197,41 +192,6 @@ def _sours_in_paste(state: ReadingState, clause: Clause) -> bool:
     each = Happening("ferment", clause, foods=dict(salted.foods), closed=True, eaten=1.0, confidence=0.8)
     each.take_time(clause)
     state.begin(each)
-    return True
-
-
-_STANDS = frozenset({"hold", "let", "put", "other", ""})
-_CULTURES = frozenset({"yogurt", "yoghurt", "kefir", "culture", "buttermilk", "starter"})
-_LEAST_CULTURE_H = 3.0
-_COLD_PLACES = frozenset({"fridge", "refrigerator", "refrigerate", "chill", "cold", "keep", "keeps", "store"})
-
-
-def _sours_milk(state: ReadingState, clause: Clause) -> bool:
-    """ "Leave the jars in the oven for 12 hours", of a list of milk and a little yoghurt: the milk sours."""
-    if clause.hours[0].likely < _LEAST_CULTURE_H or not clause.words.isdisjoint(_COLD_PLACES):
-        return False
-    milks = state.index.of_kinds("milk")
-    cultures = {n for n in milks if _CULTURES & set(state.lines[n].words)}
-    fresh = {n for n in milks if n not in cultures and "milk" in state.lines[n].words}
-    alone = all(line.kind in ("milk", "other", "sweet") for line in state.index.lines)
-    if not (fresh and cultures and alone) or state.latest(("ferment",)) is not None:
-        return False
-    soured = dict.fromkeys(sorted(fresh | cultures), 1.0)
-    each = Happening("ferment", clause, foods=soured, eaten=1.0, closed=True, confidence=0.8)
-    each.take_time(clause)
-    state.begin(each)
-    return True
-
-
-def _whey(state: ReadingState, clause: Clause) -> bool:
-    """ "Hang the yoghurt in muslin for 48 hours": whey runs off with the salt that is dissolved in it."""
-    said = state.spoken.keys() | state.lines_of(clause).keys()
-    curds = {n: 1.0 for n in state.index.of_kinds("milk") if n in said and _CURDS & set(state.lines[n].words)}
-    if not curds or state.latest(("drain",), curds) is not None:
-        return False
-    salts = {n for company in state.company if company & curds.keys() for n in company}
-    liquid = {n: 1.0 for n in salts if state.kind(n) in SALTING}
-    state.begin(Happening("drain", clause, foods=curds, liquid=liquid, drained=True, closed=True, named=True))
     return True
 
 

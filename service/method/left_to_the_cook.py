@@ -99,11 +99,17 @@ def _salted_water() -> dict[str, dict[str, str]]:
 def food_grams(happening: Happening, state: ReadingState) -> float:
     """What the food of a happening weighs, the usual weight where its lines do not say."""
     lines = [state.lines[line] for line in happening.foods]
-    known = [grams for line in lines if (grams := grams_roughly(line))]
+    known = [grams * _curd_share(state, line) for line in lines if (grams := grams_roughly(line))]
     if known:
         return sum(known)
     kind = lines[0].kind if lines else "any"
     return float(_salted_water().get(kind, _salted_water()["any"])["usual_food_g"])
+
+
+def _curd_share(state: ReadingState, line: ListedLine) -> float:
+    """How much of milk or yoghurt is left when it has lost its whey; 1 of all else."""
+    set_now = line.kind == "milk" and state.kind(line.index) == "cheese"
+    return whey_shares(line.words)["usual"] if set_now else 1.0
 
 
 _SPLASH_G = 20.0

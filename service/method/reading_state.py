@@ -47,6 +47,7 @@ class ReadingState:
 
     index: Index
     lines: dict[int, ListedLine]
+    kinds: dict[int, str] = field(init=False)
     kind: Callable[[int], str] = field(init=False)
     happened: list[Happening] = field(default_factory=list)
     named: dict[str, Mixture] = field(default_factory=dict)
@@ -114,7 +115,8 @@ class ReadingState:
     _ratios: dict[tuple[Mention, int], float] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
-        self.kind = {n: line.kind for n, line in self.lines.items()}.__getitem__  # asked hundreds of times
+        self.kinds = {n: line.kind for n, line in self.lines.items()}
+        self.kind = self.kinds.__getitem__  # asked hundreds of times
 
     @classmethod
     def of(cls, index: Index) -> ReadingState:

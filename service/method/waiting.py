@@ -376,7 +376,7 @@ def start_pending(state: ReadingState) -> bool:
     if pending is None:
         return False
     kinds = set(map(state.kind, pending.foods))
-    if pending.kind == "dry_cure" and not kinds & PROTEINS:
+    if pending.kind == "dry_cure" and not (kinds & PROTEINS or kinds == {"cheese"}):
         # Salted vegetables count once their juice is poured off; until then they wait.
         state.pending = pending
         return True

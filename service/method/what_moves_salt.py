@@ -69,6 +69,8 @@ def _lies_long(state: ReadingState, each: Happening) -> bool:
         return "acid" in kinds and ("water" in kinds or each.water is not None)  # mushrooms in their pickle
     if lines and each.clause.act in ("marinate", "soak") and each.kind == "marinate":
         return True
+    if each.kind == "dry_cure" and set(map(state.kind, each.foods)) == {"cheese"}:
+        return each.hours is not None
     if not lines or any(_MINCED & set(line.text.lower().replace(",", " ").split()) for line in lines):
         return False
     if each.clause.act in ("marinate", "brine", "cure", "pickle") or each.kind == "dry_cure":

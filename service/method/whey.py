@@ -39,7 +39,7 @@ _CLOTH = (
     r"|(?:tea|dish|kitchen) ?towels?)"
 )
 _WHEY_CLOTH = re.compile(rf"\b{_CLOTH}\b", re.IGNORECASE)
-_INTO_CLOTH = re.compile(rf"\b(?:in|into|through|onto) (?:[\w-]+ ){{0,3}}{_CLOTH}(?:[ -]lined)?\b", re.IGNORECASE)
+_INTO_CLOTH = re.compile(rf"\b(?:in|into|through|onto) (?:[\w-]+ ){{0,3}}{_CLOTH}\b", re.IGNORECASE)
 _LINED = re.compile(rf"\b{_CLOTH}[ -]lined\b|\blined with (?:[\w-]+ ){{0,3}}{_CLOTH}\b", re.IGNORECASE)
 _RUNS = frozenset({"hang", "drip", "drain", "strain", "whey"})
 _SIEVES = frozenset({"sieve", "colander", "strainer", "filter"})
@@ -68,13 +68,17 @@ _PARTS = frozenset({"curd", "curds", "whey", "curdled", "cheese"})
 _RENNETS = frozenset({"rennet", "vinegar", "lemon", "lime", "acid"})
 
 
+_BESIDE_CURDS = frozenset({"milk", "salt", "herb", "spice", "oil", "other"})
+
+
 def _parts(state: ReadingState, clause: Clause, curds: Collection[int]) -> bool:
-    """Whether it has set: milk alone does only with rennet, a culture or an acid, or if somebody says so."""
+    """Whether it has set: milk does with rennet, a culture or an acid, or if somebody says so."""
     if any(_CULTURES.union(_SET) & set(state.lines[n].words) for n in curds):
         return True
     if not clause.words.isdisjoint(_PARTS):
         return True
-    return any(not _RENNETS.isdisjoint(line.words) for line in state.index.lines)
+    alone = all(line.kind in _BESIDE_CURDS for line in state.index.lines)
+    return alone or any(not _RENNETS.isdisjoint(line.words) for line in state.index.lines)
 
 
 def _lets_run(clause: Clause) -> bool:

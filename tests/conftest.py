@@ -12,9 +12,10 @@ import pytest
 from flask import Flask
 from flask.testing import FlaskClient
 from saltledger.batch import executors
+from saltledger.calculator import answer_recipe
 from saltledger.config import PREFIX, Settings
-from saltledger.method.forms import written_of
-from saltledger.method.method_reading import read
+from saltledger.gate.reading import load
+from saltledger.gate.recipe_schema import RecipeSchema
 
 # The same examples on every run and no stopwatch: a gate must not fail by chance or by a busy machine.
 # For other examples: pytest --hypothesis-profile=default.
@@ -25,7 +26,13 @@ hypothesis.settings.load_profile("gate")
 @pytest.fixture(scope="session", autouse=True)
 def _tables_are_read() -> None:
     """What a worker of the service has read before it is asked, so that no first request pays for it."""
-    read(written_of({"title": "Soup", "servings": 4, "ingredients": ["1 kg potatoes"], "method": ["Boil."]}))
+    soup = {"title": "Soup", "servings": 4, "ingredients": ["1 kg potatoes", "salt"], "method": ["Boil."]}
+    answer_recipe(load(RecipeSchema(), soup))
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """The longest file first, so that at the end no worker waits for the one that was dealt it last."""
+    items.sort(key=lambda item: "test_tables_read" not in item.nodeid)
 
 
 @pytest.hookimpl(wrapper=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from .bath_kinds import kind_of_bath
 from .clause_words import goal, strength_of
 from .clauses import Clause
+from .covered import soda_of
 from .hand_steps import what_is_left
 from .happenings import PROTEINS, SALTING, SHORT_H, WET, Happening, Mixture, Water, with_salt
 from .left_to_the_cook import salty_paste
@@ -271,10 +272,11 @@ def _settle(state: ReadingState, clause: Clause, happening: Happening) -> bool:
         state.pending = None
         return True
     if not happening.liquid and happening.water is None:
-        if happening.kind == "soak":
-            happening.water = Water()
-        else:
+        if happening.kind != "soak":
             return False
+        happening.water = Water()
+    if happening.kind == "soak":
+        happening.liquid |= soda_of(state, clause)
     happening.take_time(clause)
     note_changes(happening, clause)
     pending = state.pending

@@ -76,7 +76,16 @@ def _all_meant(
         return ()
     if mention.kind == "all" and before[-1:] and before[-1] in _MADE_FIRST:
         return tuple(n.index for n in index.lines if not n.heading)  # and none of what a heading makes
-    return tuple(n.index for n in index.lines)
+    return _bath_to_come(index, spoken) or tuple(n.index for n in index.lines)
+
+
+def _bath_to_come(index: Index, spoken: Container[int]) -> tuple[int, ...]:
+    """ "Mix all ingredients in a jar", once all but what stands under "Marinade" was spoken of."""
+    unsaid = (line for line in index.lines if line.index not in spoken and line.kind != "salt")
+    heads = {line.heading for line in unsaid}  # "salt them" speaks of no line
+    head = heads.pop() if len(heads) == 1 else ""
+    here = tuple(line.index for line in index.lines if line.heading == head)
+    return here if bath_of_heading(head) and len(here) < len(index.lines) else ()
 
 
 def _from_to(index: Index, clause: Clause) -> tuple[int, ...]:

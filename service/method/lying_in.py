@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 
+from .bath_kinds import kind_of_bath
 from .clauses import Clause
-from .happenings import SHORT_H
+from .happenings import SHORT_H, Happening
 from .mention import Mention
 from .reading_state import COLD, ReadingState
 
@@ -104,3 +105,30 @@ def is_stored(clause: Clause) -> bool:
     """ "Store it chilled for as long as a week": a dish that is done, and no time that it takes."""
     limits = {"up", "to"} <= clause.words or {"as", "long"} <= clause.words
     return clause.base in ("store", "keep") and limits
+
+
+def is_waiting(clause: Clause) -> bool:
+    """ "Leave it to stand", "into the fridge": what was put in stays there."""
+    return clause.act == "hold" or clause.has(
+        "refrigerate", "marinate", "overnight", "fridge", "stand", "sit", "chill", "leave"
+    )
+
+
+def into_marinade(state: ReadingState, clause: Clause) -> bool:
+    """ "Add the radishes to the jar", where what the list calls a marinade was stirred: they wait in it."""
+    named = state.solids(clause, direct=True) or state.last_foods
+    foods = {n: 1.0 for n in named if state.kind(n) == "vegetable"}
+    stirred = {n: s for n, s in state.mixture.shares().items() if n not in foods}
+    of_list = stirred.keys() <= state.named["marinade"].lines.keys()
+    if state.mixture.closed or not (foods and stirred and of_list):
+        return False
+    kind = kind_of_bath("marinade", set(map(state.kind, stirred)), watery=state.mixture.water is not None)
+    state.pending = Happening(kind, clause, foods=foods, liquid=stirred, water=state.mixture.water)
+    state.pending.take_time(clause)
+    return True
+
+
+def is_with(clause: Clause) -> bool:
+    """ "Mix with the yoghurt and salt": what is mixed is what was spoken of before."""
+    lines = [m for m in clause.mentions if m.kind == "line"]
+    return bool(lines) and all(m.prep in ("with", "in") for m in lines)

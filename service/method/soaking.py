@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 from .clause_words import changes_of
 from .clauses import Clause
@@ -221,3 +222,28 @@ def stands_in_brine(state: ReadingState, pot: Happening, clause: Clause) -> bool
     """Whether vegetables stand in water and salt that nobody has heated."""
     salted = "salt" in map(state.kind, pot.liquid) or bool(pot.water and pot.water.is_salted)
     return salted and clause.act == "hold" and set(map(state.kind, pot.foods)) <= {"vegetable", "fruit"}
+
+
+_HEATS = frozenset({"boil", "simmer", "cook", "heat"})
+_POTS = frozenset({"pot", "pan"})
+_POURS_ON = frozenset({"cover", "fill", "submerge", "fresh", "clean", "new", "change"})
+
+
+def stays_where_it_cooks(state: ReadingState, soak: Happening, clauses: Sequence[Clause]) -> bool:
+    """ "Put the beans in a saucepan, cover with water and leave overnight. Next day cook them": in the water
+    that they lay in, if nobody says that it goes or that other water comes."""
+    laid = [c for c in clauses if c.method == soak.clause.method and c.start <= soak.clause.start]
+    vessel = next((name for c in reversed(laid) if (name := c.vessel())), "")
+    if vessel not in _POTS or set(map(state.kind, soak.foods)) & (PROTEINS | {"salty"}):
+        return False  # salt fish lies in water so that its salt goes
+    for clause in clauses:
+        if (clause.method, clause.start) <= (soak.clause.method, soak.clause.start):
+            continue
+        if clause.act in _HEATS:
+            named = {n for m in clause.mentions if not m.prep for n in m.lines}
+            elsewhere = clause.vessel() or clause.has("cooker")
+            elsewhere = elsewhere or any(m.kind == "water" and m.prep == "in" for m in clause.mentions)
+            return not (elsewhere or named - soak.foods.keys())
+        if "water" in clause.words and not clause.words.isdisjoint(_POURS_ON):
+            return False
+    return False

@@ -45,6 +45,16 @@ def _is_of_coating(state: ReadingState, clause: Clause) -> bool:
     )
 
 
+def _shakes_bath(state: ReadingState, clause: Clause) -> bool:
+    """ "Seal the jar and shake it", "shake now and then": what lies in a marinade is turned in it."""
+    bath = state.pending or (state.happened[-1] if state.happened else None)
+    stands = bath is not None and bath.kind in ("marinate", "brine") and not bath.closed
+    return stands and clause.words.isdisjoint(_SHAKEN_OFF)
+
+
+_SHAKEN_OFF = frozenset({"off", "out", "dry", "excess", "surplus", "liquid", "colander", "sieve", "water"})
+
+
 def moves_nothing(state: ReadingState, clause: Clause) -> bool:
     """ "Brush it on", "press down", "drain on paper": no bath is left."""
     if clause.base == "scrape" and not clause.has(*_SCRAPED):
@@ -53,7 +63,7 @@ def moves_nothing(state: ReadingState, clause: Clause) -> bool:
         return True
     if clause.act in ("rinse", "dry") and clause.speaks <= {"vessel"} and clause.mentions:
         return not clause.mentions[0].prep  # "rinse the bowl"
-    if clause.base == "shake" and _is_of_coating(state, clause):
+    if clause.base == "shake" and (_is_of_coating(state, clause) or _shakes_bath(state, clause)):
         return True
     boils = state.pot is not None and state.attention is state.pot
     fried = clause.act == "drain" and not (clause.mentions or boils)  # "fry, drain, and fry again"

@@ -11,6 +11,7 @@ from .happenings import DRY, PROTEINS, SALTABLE, SALTING, SHORT_H, WET, Happenin
 from .headings import bath_of_heading
 from .leavens import is_leaven
 from .left_to_the_cook import salty_paste
+from .lying_in import into_marinade, is_waiting, is_with
 from .parts_said import part_said
 from .reading_state import HOT, ReadingState
 from .salt_on_food import seasons_meat, stands_in_salt, with_salt_on_food
@@ -18,12 +19,15 @@ from .waters import amount_said, water_said
 
 _MACHINES = frozenset({"processor", "blender", "liquidiser", "liquidizer", "grinder", "mincer"})
 """In which all that goes in becomes one mass."""
-_REMOVES = ("remove", "removes", "removing")
 
 
 def dry_salt(state: ReadingState, clause: Clause) -> bool:
     """ "Rub the salt into the meat": a cure if it then stands, or if it is washed off again."""
-    if _stands_in_pot(state, clause) or _stirs_flour(state, clause) or clause.has(*_REMOVES):
+    if (
+        _stands_in_pot(state, clause)
+        or _stirs_flour(state, clause)
+        or clause.has("remove", "removes", "removing")
+    ):
         return False  # "massage them to remove the salt"
     salts = _own_salt(state, clause, state.lines_of(clause, SALTING))
     if not salts and clause.act == "coat" and not state.lines_of(clause, WET):
@@ -176,11 +180,13 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     mixture = state.mixture
     covered = _covered_with(state, clause)
     tossed = clause.act in ("mix", "coat") and state.last_sentence != "" and mixture.closed
+    if clause.act == "put" and "marinade" in state.named and into_marinade(state, clause):
+        return False
     if clause.act == "put" and clause.vessel() == "pot" and not (clause.has("crock") or _is_brine(state)):
         return False  # what is done next says whether it boils
     if clause.act == "put" and _boils_on(state, clause):
         return False
-    if mixture.closed and not covered and not _line_bath(state, clause) and not (tossed and _is_with(clause)):
+    if mixture.closed and not covered and not _line_bath(state, clause) and not (tossed and is_with(clause)):
         return False
     apart = {n for m in clause.mentions if m.prep in _apart(clause) for n in m.lines}
     solids = {
@@ -242,11 +248,16 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     with_salt_on_food(state, pending)
     pending.take_time(clause)
     state.pending = pending
-    watery = (kind == "brine" and clause.act == "put") or _lays_in(state, clause)
-    stands = clause.hours and clause.hours[0].likely >= SHORT_H
-    if stands and (watery or _is_waiting(clause) or not clause.act):
-        start_pending(state)
+    if clause.hours and clause.hours[0].likely >= SHORT_H:
+        _stands_there(state, clause, kind)
     return False
+
+
+def _stands_there(state: ReadingState, clause: Clause, kind: str) -> None:
+    """ "Put the chops in and leave for a day": what is put in stands from here on."""
+    watery = (kind == "brine" and clause.act == "put") or _lays_in(state, clause)
+    if watery or is_waiting(clause) or not clause.act:
+        start_pending(state)
 
 
 def _told_water(state: ReadingState, clause: Clause) -> Water | None:
@@ -339,12 +350,6 @@ def _packed_with(state: ReadingState, foods: dict[int, float]) -> dict[int, floa
 _JARS = re.compile(r"\b(?:jar|jars|bottle|bottles|crock|kilner)\b", re.IGNORECASE)
 
 
-def _is_with(clause: Clause) -> bool:
-    """ "Mix with the yoghurt and salt": what is mixed is what was spoken of before."""
-    lines = [m for m in clause.mentions if m.kind == "line"]
-    return bool(lines) and all(m.prep in ("with", "in") for m in lines)
-
-
 def _line_bath(state: ReadingState, clause: Clause) -> bool:
     """Whether one clause names meat, or means it, and its salty liquid together."""
     if not state.lines_of(clause, ("savoury", "acid", "salt", "milk", "wine")):
@@ -362,12 +367,6 @@ def _lays_in(state: ReadingState, clause: Clause) -> bool:
     behind = {n for m in clause.mentions if m.prep in ("in", "into", "under") for n in m.lines}
     wet = any(state.kind(n) in ("savoury", "acid", "milk", "wine") for n in behind)
     return wet and bool(set(map(state.kind, state.last_foods)) & PROTEINS)
-
-
-def _is_waiting(clause: Clause) -> bool:
-    return clause.act == "hold" or clause.has(
-        "refrigerate", "marinate", "overnight", "fridge", "stand", "sit", "chill", "leave"
-    )
 
 
 def start_pending(state: ReadingState) -> bool:

@@ -42,7 +42,7 @@ from .roasts import DRIPS, DRY_HEAT, catch_juices, in_the_oven, more_time, read_
 from .salt_beside import seasons_beside
 from .salt_on_food import water_runs_out
 from .seasoned_coatings import salt_coatings
-from .soaking import soak_instead
+from .soaking import soak_instead, stays_where_it_cooks
 from .soda_baths import dipped_in_soda
 from .stirred_coats import read_stirred_coat
 from .strained import FOR_LATER, leave_solids
@@ -116,21 +116,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     waits_still(state)
     poured_at_last(state.happened)
     salt_forewarned(state)
-    for each in state.happened:
-        if each.kind in HOT and each.drained and each.heated:
-            _drained_with(state, each)
-        elif each.kind in HOT and (
-            each.drained or (each.hours and each.hours.likely >= _LONG_H and not each.heated)
-        ):
-            each.drained = True
-            soak_instead(state, each)
-        if each.kind in COLD and each.hours is None:
-            each.hours = each.ahead
-        if each.kind == "brine" and {state.kind(n) for n in each.foods} == {"grain"}:
-            each.kind = "soak"  # rice stands in salted water, and is not brined
-        listed = "salt" in map(state.kind, each.liquid)
-        if not (listed or moves_salt(state, each)) and each.water and each.water.is_salted:
-            state.seasoned.append((each.clause, each.water.salt))
+    _settle_waters(state, clauses)
     state.happened = [
         each
         for each in state.happened
@@ -144,6 +130,27 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     find_waits(state, clauses)
     state.unlisted = [each for each in state.unlisted if each[1].lower() not in title.lower()]
     return state
+
+
+def _settle_waters(state: ReadingState, clauses: Sequence[Clause]) -> None:
+    """Take the liquids for what they are once all is read: soaks or pots, plain or salted, eaten or not."""
+    for each in state.happened:
+        if each.kind in HOT and each.drained and each.heated:
+            _drained_with(state, each)
+        elif each.kind in HOT and (
+            each.drained or (each.hours and each.hours.likely >= _LONG_H and not each.heated)
+        ):
+            each.drained = True
+            soak_instead(state, each)
+        if each.kind == "soak" and each.eaten is None and not each.drained:
+            each.eaten = 1.0 if stays_where_it_cooks(state, each, clauses) else None
+        if each.kind in COLD and each.hours is None:
+            each.hours = each.ahead
+        if each.kind == "brine" and {state.kind(n) for n in each.foods} == {"grain"}:
+            each.kind = "soak"  # rice stands in salted water, and is not brined
+        listed = "salt" in map(state.kind, each.liquid)
+        if not (listed or moves_salt(state, each)) and each.water and each.water.is_salted:
+            state.seasoned.append((each.clause, each.water.salt))
 
 
 def _tells_of_soup(clause: Clause) -> bool:

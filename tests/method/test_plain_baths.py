@@ -283,3 +283,63 @@ def test_a_brine_to_which_its_ingredients_are_added_is_one_brine() -> None:
     found = reading(lines, method)
     assert kinds(found).count("brine") == 1
     assert step(found, "brine")["duration_h"] == 12.0
+
+
+PULSES = ["400 g dried chickpeas", "1 tsp baking soda", "1 onion", "2 tsp salt"]
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Put the chickpeas and the baking soda in a big pot, cover with plenty of water and leave until "
+        "the morning. Simmer the chickpeas gently for an hour. Add the onion and salt and mash.",
+        "Put the chickpeas and soda in a saucepan with water to cover and soak overnight. The next day "
+        "cook the chickpeas over a low heat for 2 hours, adding water as needed. Stir in the onion and salt.",
+        "Tip the chickpeas and the soda into a pan, cover with water, let them stand overnight. In the "
+        "morning bring to the boil and simmer for 90 minutes, then add the onion and the salt.",
+    ],
+)
+def test_what_soaks_in_the_pot_that_it_cooks_in_is_eaten_with_its_water(method: str) -> None:
+    found = reading(PULSES, method)
+    assert kinds(found)[0] == "soak"
+    assert eaten(found, 1) == 1.0
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Put the chickpeas and soda in a saucepan, cover with water and leave overnight. Next day drain "
+        "and rinse, cover with fresh water and cook for 1 hour. Add the onion and the salt.",
+        "Put the chickpeas and soda in a bowl with water to cover and soak overnight. Cook the chickpeas "
+        "over a low heat for 2 hours. Stir in the onion and salt.",
+        "Put the chickpeas and soda in a pan, cover with water and leave overnight. Cook the chickpeas in a "
+        "pressure cooker for 30 minutes. Add the onion and the salt.",
+    ],
+)
+def test_soaking_water_that_is_changed_or_left_in_its_bowl_is_poured_away(method: str) -> None:
+    assert eaten(reading(PULSES, method), 1) == 0.0
+
+
+RADISHES = ["# Radishes", "300 g radishes", "1 tbsp salt", "# {}", "4 tbsp rice vinegar"]
+RADISHES += ["1 tbsp soy sauce", "2 tsp sesame oil", "1 tbsp sugar"]
+LAID = [
+    "Slice the radishes and put them in a bowl. Toss with the salt and let stand for 20 minutes. Rinse and "
+    "pat dry. Stir all the ingredients together in a lidded box. Add the radishes to the box and close it. "
+    "Chill overnight. Lift the radishes out onto a plate and serve.",
+    "Slice the radishes. Salt them and leave for 20 minutes, then rinse and squeeze dry. Mix everything in a "
+    "jar. Once the radishes are dry, add them to the jar, seal it and shake. Refrigerate for 8 hours, "
+    "shaking sometimes. Drain and serve cold.",
+]
+
+
+@pytest.mark.parametrize("method", LAID)
+def test_vegetables_that_lie_in_the_marinade_of_the_list_leave_it(method: str) -> None:
+    found = reading([line.format("Marinade") for line in RADISHES], method)
+    assert "marinate" in kinds(found)
+    assert eaten(found, 4) == eaten(found, 5) == 0.0
+
+
+@pytest.mark.parametrize("method", LAID)
+def test_vegetables_in_a_dressing_are_eaten_with_it(method: str) -> None:
+    served = method.partition("Lift")[0].partition("Drain")[0] + "Serve."
+    assert eaten(reading([line.format("Dressing") for line in RADISHES], served), 5) == 1.0

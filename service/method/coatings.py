@@ -17,7 +17,8 @@ from .coats_said import (
     stirred_before,
     thickens,
 )
-from .frying import NO_COATING, is_much
+from .fat_depth import is_much
+from .frying import NO_COATING
 from .happenings import PROTEINS, Happening, Mixture
 from .leavens import is_leaven
 from .left_to_the_cook import grams_roughly

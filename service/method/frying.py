@@ -4,8 +4,19 @@ from __future__ import annotations
 
 import re
 
-from ..units.kitchen_units import dimension, to_grams, to_millilitres
 from .clauses import Clause
+from .fat_depth import (
+    DEEP_C,
+    FATS,
+    THIN_LAYER,
+    THINLY,
+    is_in_depth,
+    is_much,
+    is_soaked_up,
+    is_spread,
+    is_told_deep,
+    may_be_much,
+)
 from .happenings import PROTEINS, SOLIDS, Happening
 from .listed import ListedLine
 from .method_words import class_of
@@ -21,71 +32,24 @@ _KEEPS_FAT = frozenset(
 _KEPT = frozenset({"keeping", "covered", "submerged", "cover", "remaining", "left"})
 _IN_BATHS = frozenset({"deep-fry", "shallow-fry"})
 _WATERY = ("wine", "stock", "milk", "water")
-_SPREADS = frozenset({"butter", "margarine", "shortening", "suet"})
-_DEEP_ML = 200.0
-_DEEP_C = 150.0
-"""Fat that is as hot as a recipe says, °C, is as deep as a thermometer needs."""
-_SHALLOW_ML = 60.0
-"""Fat, ml, from which on a line "for frying" is a bath where the method speaks of its depth."""
-_DEPTHS = (
-    *("half", "full", "plenty", "lots", "abundant", "enough", "good", "generous", "liberal", "cm", "mm"),
-    *("centim", "inch", "finger", "depth", "deep", "way", "come", "reach", "panful", "potful", "shallow"),
-    *("hot", "frying", "excess", "extra", "surplus"),
-)
-"""One of these stands wherever fat is told by its depth, or "1 in": looked for first, as they are cheap."""
-_INCHES = re.compile(r"\d\s?in\b", re.IGNORECASE)
-_FATS = r"\b(?:oil|fat|lard|ghee|dripping|shortening)\b"
-_IN_DEPTH = re.compile(
-    r"\b(?:half a (?:pan|pot|wok)|panful|potful|plenty|lots|abundant|enough|half[- ]full|third[- ]full"
-    r"|(?:good|generous|liberal) (?:amount|quantity|layer)"
-    r"|(?:cm|mm|centimet(?:re|er)s?|inch(?:es)?|fingers?|\d\s?in)(?: of| deep)?)\b[^.;]{0,30}"
-    + _FATS
-    + "|"
-    # "oil to a depth of 3 cm", "oil half way up"
-    + _FATS
-    + r"[^.;]{0,40}\b(?:to a depth|deep|half ?way|half[- ]full|third[- ]full|to (?:come|reach)"
-    r"|(?:cm|mm|inch(?:es)?)(?: deep| up)?)\b"
-    r"|\bdeep[- ]?(?:fat )?fr(?:y|ied|ying|yer)\b|\bshallow[- ]?fr(?:y|ied|ying)\b"
-    r"|\b(?:hot|frying) (?:oil|fat)\b"
-    r"|\b(?:pour|tip|drain)(?:ed|ing)? (?:out|off|away) (?:the )?(?:excess|extra|surplus) (?:oil|fat)",
-    re.IGNORECASE,
-)
 
 
 _INTO_FAT = re.compile(
     r"\b(?:in|into)\b[^.;]{0,30}(?:\b(?:hot|heated|boiling|smoking|sizzling)\b|\d ?[°º] ?[CF]\b)[^.;,]{0,15}"
-    + _FATS,
+    + FATS,
     re.IGNORECASE,
 )
 """Food that goes into fat that is hot: it fries there, whatever the verb."""
-_THINLY = re.compile(
-    r"\b(?:coat|grease|cover the (?:base|bottom)|film|thin|little|gently|saut[eé]\w*|sweat|soften)\b"
-    r"|\b(?:sear|brown)\b"
-    r"|\bto (?:fry|cook) (?:all |up )?(?:the |your )?(?:\w+ )?(?:onions?|garlic|shallots?|mince|veg\w*)\b",
-    re.IGNORECASE,
-)
-
-
-_THIN_LAYER = re.compile(
-    r"\bcover the (?:base|bottom|pan)\b|\b(?:base|bottom)\b.{0,15}\bcovered\b|\bthin (?:layer|film)\b",
-    re.IGNORECASE,
-)
-
-
-def _is_in_depth(text: str) -> bool:
-    said = text.lower()
-    if not (any(map(said.__contains__, _DEPTHS)) or _INCHES.search(said)):
-        return False
-    return _IN_DEPTH.search(text) is not None
 
 
 def read_frying(state: ReadingState, clause: Clause) -> None:
     """Take a clause that heats fat or fries in it."""
     said = clause.text.lower()
-    if ("cover" in said or "thin" in said) and _THIN_LAYER.search(said):
+    if ("cover" in said or "thin" in said) and THIN_LAYER.search(said):
         state.fats_thin |= set(state.lines_of(clause, ("oil",))) or set(_only_fat(state, clause))
     if clause.act in _READIES and (fats := heated_in_depth(state, clause)):
-        state.fat_is_hot, state.fats_in_depth = True, state.fats_in_depth | fats
+        state.fat_is_hot = True
+        state.fats_in_depth |= fats if is_told_deep(clause) else set()
     elif _unlisted_in_depth(state, clause):
         state.fat_is_hot = True
     elif state.fat_is_hot and _heats_other(clause, said):
@@ -184,15 +148,22 @@ def heated_in_depth(state: ReadingState, clause: Clause) -> set[int]:
     if clause.act not in _READIES:
         return set()
     named = set(state.lines_of(clause, ("oil",))) or set(_only_fat(state, clause))
-    if not named:
+    if not named or _goes_in_among(state, clause, named):
         return set()
-    hot = clause.celsius is not None and clause.celsius >= _DEEP_C and not clause.has("oven", "tin", "tray")
-    deep = (hot or _is_in_depth(clause.text)) and not _THINLY.search(clause.text)
-    named = named if _is_in_depth(clause.text) else named - state.fats_thin
-    return {n for n in named if is_much(state.lines[n]) or (deep and _may_be_much(state.lines[n]))}
+    deep = is_told_deep(clause)
+    named = named if is_in_depth(clause.text) else named - state.fats_thin
+    return {n for n in named if is_much(state.lines[n]) or (deep and may_be_much(state.lines[n]))}
 
 
 _READIES = frozenset({"heat", "put", "let", ""})
+
+
+def _goes_in_among(state: ReadingState, clause: Clause, fats: set[int]) -> bool:
+    """ "Add the beans, tahini and oil", "tip in the oil and the spices": one of many things, and no bath."""
+    if clause.act != "put" or clause.celsius is not None:
+        return False
+    beside = {n for m in clause.mentions if m.prep == "" for n in m.lines}
+    return not beside.isdisjoint(fats) and not beside <= fats and not is_in_depth(clause.text)
 
 
 def _only_fat(state: ReadingState, clause: Clause) -> tuple[int, ...]:
@@ -200,7 +171,7 @@ def _only_fat(state: ReadingState, clause: Clause) -> tuple[int, ...]:
     if not (clause.has("oil", "fat", "lard", "ghee", "dripping") or _fries_deep(clause)):
         return ()
     fats = [n for n in state.index.of_kinds("oil") if state.lines[n].purpose == "fryer"]
-    fats = fats or [n for n in state.index.of_kinds("oil") if not _is_spread(state.lines[n])]
+    fats = fats or [n for n in state.index.of_kinds("oil") if not is_spread(state.lines[n])]
     return tuple(fats) if len(fats) == 1 else ()
 
 
@@ -212,19 +183,6 @@ def _fries_deep(clause: Clause) -> bool:
     return clause.base in _IN_BATHS or (clause.base == "fry" and bool(_IN_TWO_WORDS.search(clause.sentence)))
 
 
-def _is_spread(listed: ListedLine) -> bool:
-    """Whether a fat is for spreading and short frying: butter that is not clarified."""
-    return bool(_SPREADS & set(listed.words)) and "clarified" not in listed.words
-
-
-def _may_be_much(listed: ListedLine) -> bool:
-    """Whether a line may be a bath of fat, for all that it says."""
-    if _is_spread(listed) and listed.purpose != "fryer":
-        return False
-    amount = listed.line.amount
-    return amount is None or _millilitres(listed) >= _SHALLOW_ML
-
-
 _LITTLE_FAT = re.compile(
     r"\b(?:little|splash|drizzle|knob|tablespoon|tbsp)\b"
     r"(?! (?:space|room|by|at|while|longer|more time|(?:of )?(?:the |your |this )?(?:batter|mixture|dough)))",
@@ -233,21 +191,25 @@ _LITTLE_FAT = re.compile(
 
 
 def _fry(state: ReadingState, clause: Clause) -> None:
-    if _LITTLE_FAT.search(clause.text):
+    if clause.base in ("sweat", "soften") or _LITTLE_FAT.search(clause.text):
         return
     if state.lines_of(clause, _WATERY) or state.water_of(clause) is not None:
         return  # meat in wine and lard stews there
-    if all(_is_spread(state.lines[n]) for n in state.index.of_kinds("oil")):
+    if all(is_spread(state.lines[n]) for n in state.index.of_kinds("oil")):
         _fry_unlisted(state, clause)
         if not state.index.of_kinds("oil"):
             return
-    hot = clause.celsius is not None and clause.celsius >= _DEEP_C
-    deep = (hot or _is_in_depth(clause.sentence)) and not _THINLY.search(clause.sentence)
-    state.fats_in_depth |= {n for n in _only_fat(state, clause) if deep and _may_be_much(state.lines[n])}
+    hot = clause.celsius is not None and clause.celsius >= DEEP_C
+    deep = (hot or is_in_depth(clause.sentence)) and not THINLY.search(clause.sentence)
+    state.fats_in_depth |= {n for n in _only_fat(state, clause) if deep and may_be_much(state.lines[n])}
     oils = [
         n for n in state.index.lines if n.kind == "oil" and (is_much(n) or n.index in state.fats_in_depth)
     ]
     foods = {n: s for n, s in state.foods(clause).items() if state.kind(n) in SOLIDS} or _stirred(state)
+    if oils and not deep and (greasy := {n.index for n in oils if is_soaked_up(state, n, foods)}):
+        state.fats_thin |= greasy
+        state.fat_is_hot = False
+        oils = [n for n in oils if n.index not in greasy]
     if not state.solids(clause) and _only_flavours(state, clause):
         state.fat_is_hot, state.fats_in_depth = False, set()
         return  # "garlic into the hot oil", beside the mince that is in the pan
@@ -308,10 +270,10 @@ _FATTY = frozenset({"oil", "fat", "lard", "dripping", "shortening"})
 def _unlisted_in_depth(state: ReadingState, clause: Clause) -> bool:
     """ "Heat 2 cm of oil in a pan", of a list that has no fat but butter."""
     if _FATTY.isdisjoint(clause.words) or not all(
-        _is_spread(state.lines[n]) for n in state.index.of_kinds("oil")
+        is_spread(state.lines[n]) for n in state.index.of_kinds("oil")
     ):
         return False
-    if not _is_in_depth(clause.text) or _THINLY.search(clause.text):
+    if not is_in_depth(clause.text) or THINLY.search(clause.text):
         return False
     return _MEASURED.search(clause.text) is not None or state.latest(("dredge",)) is not None
 
@@ -330,25 +292,6 @@ def _fry_unlisted(state: ReadingState, clause: Clause) -> None:
     happening = Happening("fry", clause, foods=foods, closed=True)
     happening.take_time(clause)
     state.begin(happening)
-
-
-def is_much(listed: ListedLine) -> bool:
-    """Whether a line is a bath of fat: a stated fifth of a litre or more, or for deep or shallow frying."""
-    line = listed.line
-    if line.unit is not None and dimension(line.unit) == "length" and _is_in_depth(listed.text):
-        return True  # "peanut oil, 3 inches deep"
-    if listed.purpose == "fryer" and line.amount is None:
-        return bool({"deep", "shallow"} & set(listed.text.lower().replace("-", " ").split()))
-    if line.amount is None or line.unit is None or _is_spread(listed):
-        return False
-    return _millilitres(listed) >= _DEEP_ML
-
-
-def _millilitres(listed: ListedLine) -> float:
-    line = listed.line
-    if line.amount is None or line.unit is None:
-        return 0.0
-    return line.amount.likely * (to_millilitres(line.unit) or to_grams(line.unit) or 0.0)
 
 
 _OFF_THE_FAT = frozenset(

@@ -1,4 +1,4 @@
-"""Coated food that fries in a film of fat: a step of its own, all of whose fat goes along."""
+"""Food that fries in a film of fat, all of which goes along, and fat that is much beside it."""
 
 from __future__ import annotations
 
@@ -47,3 +47,35 @@ def test_what_goes_into_the_oven_is_not_fried(method: str) -> None:
 def test_halves_of_a_fruit_halve_no_salt() -> None:
     found = reading(["2 lemons", "salt", "200 ml wine"], "Add wine, the lemon halves, 1/2 tsp salt and stir.")
     assert {"line": "1/2 tsp salt"} in found.recipe["components"][0]["ingredients"]
+
+
+@pytest.mark.parametrize(
+    ("lines", "method"),
+    [
+        (["9 kg cooked beans", "900 g tahini", "1 l oil"], "Tip in the beans, oil and tahini, purée."),
+        (["400 g beans", "250 ml olive oil", "3 cloves garlic"], "Add the beans, garlic and oil, whizz."),
+        (["400 g peppers", "1 clove garlic", "1 cup olive oil"], "Put peppers, garlic and oil in a blender."),
+        (["8 kg onions", "500 ml oil", "6 kg tomatoes"], "Fry the onions in the oil. Add the tomatoes."),
+        (["14 kg minced beef", "1 l oil", "4 kg carrots"], "Heat the oil, brown the mince, add the carrots."),
+        (["7 kg parsnips", "400 ml oil", "2 kg leeks"], "Boil the parsnips. Sweat the leeks with the oil."),
+    ],
+)  # fmt: skip
+def test_much_fat_beside_much_food_is_eaten(lines: list[str], method: str) -> None:
+    found = reading(lines, method)
+    assert "fry" not in [kind for kind, _ in steps_of(found)]
+    assert component(found, next(line for line in lines if "oil" in line))[1] in (None, 1.0)
+
+
+@pytest.mark.parametrize(
+    ("lines", "method"),
+    [
+        (["9 kg potatoes", "1 l oil"], "Heat the oil to 180 °C. Fry the potatoes in batches."),
+        (["500 g plantains", "500 ml oil"], "Put the oil in a pan, heat it and fry the plantains."),
+        (["800 g potatoes", "1 onion", "300 ml olive oil"], "Fry the potatoes gently in the oil, drain."),
+        (["600 g squid", "100 g flour", "700 ml oil"], "Pour the oil into a pot and heat. Fry the squid."),
+    ],
+)  # fmt: skip
+def test_fat_that_food_can_lie_in_is_left(lines: list[str], method: str) -> None:
+    found = reading(lines, method)
+    assert "fry" in [kind for kind, _ in steps_of(found)]
+    assert component(found, lines[-1] if "oil" in lines[-1] else lines[1])[1] == 0.0

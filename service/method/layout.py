@@ -14,6 +14,7 @@ from .prose_tokens import stems_of, words_of
 
 DISH = "dish"
 _NO_ID = re.compile(r"[^a-z0-9]+")
+_APOSTROPHE = re.compile(r"['’]")
 
 
 @dataclass(slots=True)
@@ -105,5 +106,6 @@ def name_of(line: ListedLine) -> str:
         words = [word for word, stem in words_of(line.text) if class_of((stem,)) == line.kind][-1:] or words
     if line.words and words and words[-1] not in line.text.lower().split("/")[-1]:
         words = list(line.words)
-    joined = _NO_ID.sub("-", "-".join((words or list(line.words) or ["food"])[-2:]).lower()).strip("-")
+    named = _APOSTROPHE.sub("", "-".join((words or list(line.words) or ["food"])[-2:]).lower())
+    joined = _NO_ID.sub("-", named).strip("-")
     return joined[:40] or "food"

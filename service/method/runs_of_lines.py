@@ -12,6 +12,7 @@ from .prose_tokens import Token
 from .times_and_sizes import number_at
 
 THROUGH = frozenset({"through", "thru"})
+_COATS = frozenset({"flour", "egg", "milk"})
 
 
 def of_rank(tokens: Sequence[Token], i: int, index: Index) -> tuple[int, ...] | None:
@@ -24,14 +25,16 @@ def of_rank(tokens: Sequence[Token], i: int, index: Index) -> tuple[int, ...] | 
 
 
 def with_those_between(tokens: Sequence[Token], found: Sequence[Mention], index: Index) -> Iterator[Mention]:
-    """ "Mix the flour through the salt": those and all lines between them in the list."""
+    """ "Mix the flour through the salt": those and all lines between them in the list; but "pass the liver
+    through the flour" names none between."""
     order = [line.index for line in index.lines]
     yield from found[:1]
     for last, mention in pairwise(found):
         between = [token.text for token in tokens[last.j : mention.i] if token.text != "the"]
         if last.lines and mention.lines and len(between) == 1 and between[0] in THROUGH:
             at, end = order.index(last.lines[0]), order.index(mention.lines[-1])
-            if at < end:
+            coats = index.lines[end].kind in _COATS and index.lines[at].kind not in _COATS
+            if at < end and not coats:
                 yield replace(mention, lines=tuple(order[at + 1 : end + 1]), prep=last.prep)
                 continue
         yield mention

@@ -151,3 +151,25 @@ def test_cans_that_the_list_drains_are_drained_in_one_step():
     lines = ["1 can kidney beans, drained", "1 can butter beans, drained", "500 g tomatoes"]
     told = reading(lines, "Mix everything and bake for an hour.")
     assert [each["kind"] for each in told.recipe["steps"]] == ["drain"]
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Pass the liver through the flour. Fry two minutes a side.",
+        "Draw the liver through the flour and fry it.",
+        "Drag the slices of liver through the flour, shake, then fry.",
+    ],
+)
+def test_food_that_goes_through_flour_is_no_run_of_lines(method):
+    found = reading(["400 g lamb's liver", "150 g flour", "2 onions", "dripping"], method)
+    step, coating = bath_of(found, "dredge")
+    assert step["food"] == "lambs-liver"
+    assert coating == ["150 g flour"]
+
+
+def test_flour_through_salt_is_a_run_of_lines():
+    lines = ["300 g flour", "2 tsp baking powder", "1 tsp salt", "600 g fish", "oil for deep-frying"]
+    found = reading(lines, "Whisk the flour through the salt. Roll the fish in it and fry in the oil.")
+    _, coating = bath_of(found, "dredge")
+    assert set(coating) >= {"300 g flour", "1 tsp salt"}

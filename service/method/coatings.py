@@ -25,7 +25,7 @@ from .left_to_the_cook import grams_roughly
 from .mention import Mention
 from .reading_state import COLD, ReadingState
 
-_TURNS = frozenset(
+TURNS = frozenset(
     {"dredge", "roll", "dip", "coat", "flour", "bread", "crumb", "press", "turn", "draw", "drag", "pass"}
     | {"tumble", "dunk", "swish", "push", "douse", "plunge"}
 )
@@ -85,7 +85,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     tossed = tossed or (clause.base == "shake" and bool(flours))
     dusted = clause.base == "dust" and bool(flours) and _leaves_flour(state, clause, flours)
     through = goes_through(state, clause)
-    turned = clause.base in _TURNS or clause.has("coat", "shaking", "excess")
+    turned = clause.base in TURNS or clause.has("coat", "shaking", "excess")
     turned |= (clause.act == "put" and clause.has("coated")) or (
         of_mixture and clause.has("coated", "coating")
     )
@@ -93,7 +93,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     known = state.latest(("dredge",))
     if (
         known is not None
-        and (clause.act == "dredge" or clause.base in _TURNS or clause.base in ("cover", "top"))
+        and (clause.act == "dredge" or clause.base in TURNS or clause.base in ("cover", "top"))
         and known.clause.sentence == clause.sentence
     ):
         known.liquid |= {n: 1.0 for n in behind | dips(state) if state.kind(n) in ("egg", "flour", "milk")}
@@ -108,7 +108,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     if clause.act in ("put", "mix") and not flours:
         eggs = {n for n in state.lines_of(clause, ("egg",)) if set(state.lines_of(clause)) == {n}}
         state.dipped |= eggs if any(state.kind(n) in PROTEINS for n in state.last_foods) else set()
-    if said and not flours and clause.base in _TURNS:
+    if said and not flours and clause.base in TURNS:
         state.dipped |= {n for n in behind if state.kind(n) in ("egg", "milk")}
     if not (said or bare) or not (flours or of_mixture):
         return
@@ -138,7 +138,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
 
 def _is_in_each(state: ReadingState, clause: Clause) -> bool:
     """ "Coat the fish in each in turn", of the dishes that flour, egg and crumbs were put in."""
-    if clause.base not in _TURNS or _ONE_BY_ONE.search(clause.text) is None:
+    if clause.base not in TURNS or _ONE_BY_ONE.search(clause.text) is None:
         return False
     return any(not coated(state, clause).keys().isdisjoint(m.lines) for m in clause.mentions)
 

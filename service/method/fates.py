@@ -8,10 +8,11 @@ from .bought_salty import drained_first, leaves_its_oil, leaves_jar, of_a_can, o
 from .clause_words import is_only_if, washes_another
 from .clauses import Clause
 from .hand_steps import WRINGS, dries_whole, packs_down
-from .happenings import POURED_WITHOUT_WORD, PROTEINS, SALTING, WET, Happening
+from .happenings import PROTEINS, SALTING, WET, Happening
 from .implied_pots import pot_of_pasta
 from .kept_liquids import broth_used, cooked_in, eaten_with, keeps, put_back, reserved
 from .liquors import TO_LIQUOR, leaves_liquor_open
+from .pots_ending import drained_together
 from .reading_state import COLD, HOT, ReadingState
 from .salt_on_food import drips_away
 from .strained import is_drink, is_tipped_out, note_blending, note_straining, strain_mixture, strains
@@ -224,8 +225,8 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
             return  # "wash the greens" while the ham boils
     if clause.act == "remove" and not takes_out(state, clause, found):
         return
-    if clause.act == "drain" and found.kind in HOT:
-        _drained_together(state, clause, found)
+    if clause.act == "drain" and found.kind in HOT and drained_together(state, clause, found):
+        return
     of_liquid = set(state.lines_of(clause, _POURS)) & set(found.liquid)
     afresh = clause.act == "discard" and found.kind in HOT and starts_again(clause)
     if clause.act == "discard" and (afresh or not (of_liquid or _throws_liquid(state, clause, found))):
@@ -279,19 +280,6 @@ def _throws_liquid(state: ReadingState, clause: Clause, found: Happening) -> boo
 
 
 _SINK = re.compile(r"\b(?:sink|plughole|it|that|lot)\b", re.IGNORECASE)
-
-
-def _drained_together(state: ReadingState, clause: Clause, pot: Happening) -> None:
-    """ "Drain the pasta and the beans": what is drained with the food of a pot boiled in it too."""
-    named = state.solids(clause, direct=True)
-    if pot.closed or not named.keys() & pot.foods.keys():
-        return
-    for line, share in named.items():
-        elsewhere = any(line in each.foods for each in state.happened)
-        elsewhere = elsewhere or any(state.lines[line].words == state.lines[n].words for n in pot.foods)
-        boils = state.kind(line) in POURED_WITHOUT_WORD | {"grain", "legume"}
-        if boils and not elsewhere and not state.lines[line].is_canned:
-            pot.foods[line] = share
 
 
 def _not_poured(state: ReadingState, clause: Clause) -> None:
@@ -350,7 +338,8 @@ def _wrung_out(state: ReadingState, clause: Clause, *, washed: bool = False) -> 
     if pending.hours is None and not _is_salting(state, pending, clause):
         return
     state.pending = None
-    lay = clause.act in ("drain", "rinse") and not state.mixture.heated
+    raw = clause.base in WRINGS and set(map(state.kind, pending.foods)) <= {"vegetable"}
+    lay = (raw or clause.act in ("drain", "rinse")) and not state.mixture.heated
     if pending.kind == "marinate" and not (lay and state.latest(COLD, pending.foods) is None):
         return
     pending.take_time(clause)

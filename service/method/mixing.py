@@ -8,6 +8,7 @@ from .happenings import PROTEINS, SALTING, WET, Mixture, Water
 from .headings import bath_of_heading
 from .ingredients_meant import MAKES
 from .mention import Mention
+from .quick_pickles import lie_in_vinegar
 from .reading_state import ReadingState
 from .unnamed_baths import mix_unnamed
 from .waters import amount_said, water_said
@@ -60,6 +61,8 @@ def mix(state: ReadingState, clause: Clause) -> None:
         return  # "make cuts in the thighs and put them in": what is slashed is in no bowl yet
     mixture.heated = mixture.heated or clause.act in ("heat", "boil", "simmer")
     mixture.add(lines)
+    if clause.act in ("put", "mix") and "acid" in state.index.by_kind:
+        lie_in_vinegar(state, clause)
     if water is not None and water.kind == "water":
         salt = amount_said(clause, "salt") if said is not None else ""
         mixture.water = mixture.water or Water(salt=salt, amount=water_said(clause))
@@ -67,12 +70,17 @@ def mix(state: ReadingState, clause: Clause) -> None:
         mixture.salt = amount_said(clause, "salt") or mixture.salt or "salt"
     name = named.name if named and named.name != "other" else bath_of_heading(clause.heading)
     if name and clause.act in ("mix", "heat", "boil", ""):
-        known = state.named.get(name)
-        if known is None:
-            state.named[name], mixture.name = mixture, name
-        else:
-            known.add({n: s for n, s in mixture.lines.items() if state.kind(n) not in PROTEINS})
-            known.water = known.water or mixture.water
+        _call_it(state, mixture, name)
+
+
+def _call_it(state: ReadingState, mixture: Mixture, name: str) -> None:
+    """ "Stir to a marinade": what was stirred is called so from now on, with what was called so before."""
+    known = state.named.get(name)
+    if known is None:
+        state.named[name], mixture.name = mixture, name
+    else:
+        known.add({n: s for n, s in mixture.lines.items() if state.kind(n) not in PROTEINS})
+        known.water = known.water or mixture.water
 
 
 def _is_stirred_hot(state: ReadingState, clause: Clause) -> bool:

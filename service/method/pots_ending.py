@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
+
 from .clauses import Clause
-from .happenings import POURED_WITHOUT_WORD, PROTEINS, Water
+from .happenings import POURED_WITHOUT_WORD, PROTEINS, Happening, Water
 from .reading_state import HOT, ReadingState
 
 
@@ -65,3 +67,29 @@ def pureed(state: ReadingState, clause: Clause) -> None:
     if clause.has("water", "liquid") and not clause.negated and not pot.drained:
         pot.eaten = 1.0
     pot.closed, state.pot = True, None
+
+
+_LAST_OF_IT = re.compile(
+    r"\b(?:any|excess|surplus|leftover|left-over|unabsorbed)\b.{0,20}\b(?:water|liquid)\b"
+    r"|\bif (?:need(?:ed| be)?|necessary|any|there is any)\b",
+    re.IGNORECASE,
+)
+
+
+def drained_together(state: ReadingState, clause: Clause, pot: Happening) -> bool:
+    """ "Drain the pasta and the beans": what is drained with the food of a pot boiled in it too.
+
+    True of "drain off any water that is left" over bulgur, which has drunk up nearly all of it.
+    """
+    if _LAST_OF_IT.search(clause.text) and set(map(state.kind, pot.foods)) <= {"grain", "bread"}:
+        return True
+    named = state.solids(clause, direct=True)
+    if pot.closed or not named.keys() & pot.foods.keys():
+        return False
+    for line, share in named.items():
+        elsewhere = any(line in each.foods for each in state.happened)
+        elsewhere = elsewhere or any(state.lines[line].words == state.lines[n].words for n in pot.foods)
+        boils = state.kind(line) in POURED_WITHOUT_WORD | {"grain", "legume"}
+        if boils and not elsewhere and not state.lines[line].is_canned:
+            pot.foods[line] = share
+    return False

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from .clauses import Clause
+from .egg_coats import coat_in_egg
 from .happenings import Happening, Water
 from .reading_state import ReadingState
 from .waters import amount_said
@@ -15,7 +16,7 @@ _BY_ITSELF = "dry"
 
 def salt_coatings(state: ReadingState, clauses: Sequence[Clause]) -> None:
     """Move the salt of a seasoned flour from the dish to where the flour lies."""
-    dredges = [each for each in state.happened if each.kind == "dredge"]
+    dredges = [each for each in state.happened if each.kind == "dredge"] or coat_in_egg(state, clauses)
     if not dredges:
         return
     for said in list(state.seasoned):

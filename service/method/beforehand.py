@@ -20,6 +20,7 @@ _BEFOREHAND = frozenset({"soaked", "rinsed", "drained", "drain", "rinse"})
 _DONE = {"drain": "drained", "rinse": "rinsed"}
 """What a line bids ("1 tin of peas (drain first)"), as what is done."""
 _NOT_DONE = frozenset({"not", "don't", "don’t", "dont", "without"})
+_WORD = re.compile(r"[a-z][a-z'’]*")
 _LONG_H = 4.0
 
 
@@ -33,7 +34,7 @@ def lines_beforehand(state: ReadingState, first: Clause | None) -> None:
             _boiled(state, line, replace(first, start=0, end=0, text=line.text, sentence=line.text), cooked)
         if not any(map(text.__contains__, _BEFOREHAND)):
             continue
-        words = text.replace(",", " ").replace(")", " ").replace("(", " ").split()
+        words = _WORD.findall(text)
         if _BEFOREHAND.isdisjoint(words) or not _NOT_DONE.isdisjoint(words):
             continue
         said = {_DONE.get(word, word) for word in words}

@@ -19,6 +19,8 @@ from .pans_of_water import (
     hangs,
     heats_its_water,
     in_little_water,
+    is_for_a_bath,
+    is_its_own,
     is_meant_for,
     is_waiting_pot,
 )
@@ -159,9 +161,8 @@ def _opened(state: ReadingState, clause: Clause, water: Mention) -> bool:
     if clause.negated or not (clause.act in _HEATS or into or stands):
         return False
     waits = state.pot
-    if waits is not None and not waits.closed and clause.tokens[0].text in _ONCE and not water.prep:
-        waits.heated = True
-        return False  # "when the water boils", of the pot that stands there
+    if waits is not None and not waits.closed and is_its_own(state, waits, clause, water):
+        return False
     if clause.act == "mix" and water.lines and state.lines_of(clause, ("sweet", "oil", "flour", "milk")):
         return False  # "stir the sugar, butter and boiling water together"
     if clause.act == "put" and _AT_NEED.search(clause.text):
@@ -199,7 +200,7 @@ def _opened(state: ReadingState, clause: Clause, water: Mention) -> bool:
     if water.lines and strength_of(clause) and not salts_of(state, clause):
         lines |= salt_beside(state, water.lines)
     boils = bool(own) or (clause.act == "boil" and bool(clause.hours) and water.prep in ("in", "into"))
-    if _is_for_a_bath(state, lines) and not (solids or boils):
+    if is_for_a_bath(state, lines) and not (solids or boils):
         return False
     lines = with_its_salt(state, clause, lines | soda_of(state, clause))
     if "all" in clause.speaks and set(map(state.kind, state.lines_of(clause))) & {"legume", "grain"}:
@@ -256,7 +257,6 @@ def _goes_into(clause: Clause, water: Mention) -> bool:
     return water.prep == "with" and any(m.kind == "vessel" and m.prep == "into" for m in clause.mentions)
 
 
-_ONCE = frozenset({"when", "once", "as", "after"})
 _BOILS_IT = frozenset({"boil", "simmer", "cook"})
 _AGAIN = frozenset({"start", "begin", "fill", "cover", "top"})
 
@@ -277,15 +277,6 @@ def _start_again(state: ReadingState, clause: Clause) -> bool:
     before.drained = before.closed = True
     state.pot = state.begin(pot)
     return True
-
-
-def _is_for_a_bath(state: ReadingState, lines: dict[int, float]) -> bool:
-    """Whether liquids are those of a named brine, or are stirred to one with sugar."""
-    baths = set().union(*(mixture.lines for mixture in state.named.values())) if state.named else set()
-    kinds = {state.kind(line) for line in lines if state.lines[line].line.unit or state.kind(line) != "acid"}
-    return (
-        bool(baths.intersection(lines)) or {"water", "sweet", "salt"} <= kinds or {"water", "acid"} <= kinds
-    )
 
 
 def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
@@ -347,10 +338,11 @@ def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
         elif others and not pot.foods and (to_water or _fresh(state, pot, clause)):
             pot.liquid.update(others)
         return False
-    if not pot.foods:
+    begins = not pot.foods
+    pot.foods.update(new)
+    if begins:
         pot.clause, pot.hours = clause, None  # the broth's own time is none of the food's
         state.begin(pot)
-    pot.foods.update(new)
     if salts := salts_of(state, clause):
         weighed = any(state.lines[n].line.amount is not None for n in salts)
         if (said := salt_of_pot(clause)) and not weighed:

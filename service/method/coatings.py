@@ -31,6 +31,9 @@ TURNS = frozenset(
 )
 _BREADS = frozenset({"dredge", "bread", "crumb", "pané", "pane"})
 """What is done with all the flour and crumbs of the list, where no clause says with which."""
+_TOPS = frozenset({"top", "scatter", "strew", "finish"})
+"""Of these "to coat" tells how a dish is topped, and nothing is turned."""
+_SHAKES = frozenset({"coat", "shaking", "excess"})
 _PANES = frozenset({"crumb", "pané", "pane", "bread"})
 _TURNED = frozenset({"tumble", "dunk", "swish", "push", "press", "turn", "flip", "draw", "shake"})
 _BEHIND = frozenset({"in", "into", "with", "through", "on"})
@@ -85,7 +88,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     tossed = tossed or (clause.base == "shake" and bool(flours))
     dusted = clause.base == "dust" and bool(flours) and _leaves_flour(state, clause, flours)
     through = goes_through(state, clause)
-    turned = clause.base in TURNS or clause.has("coat", "shaking", "excess")
+    turned = clause.base in TURNS or not (clause.base in _TOPS or clause.words.isdisjoint(_SHAKES))
     turned |= (clause.act == "put" and clause.has("coated")) or (
         of_mixture and clause.has("coated", "coating")
     )

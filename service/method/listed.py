@@ -314,7 +314,9 @@ class Index:
         if of_group and not best[1]:
             return ()  # "the vegetables" are none of vegetable oil
         if plural and best[1]:
-            return tuple(index for score, index in scored if score[:3] == best[:3])
+            alike = [index for score, index in scored if score[:3] == best[:3]]
+            heads = [line.index for line in named if line.words[-1:] == (word,) and line.index in alike]
+            return tuple(heads or alike)  # "the eggs" are no egg yolks
         return tuple(index for score, index in scored if score == best)
 
 

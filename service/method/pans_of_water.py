@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from .clause_words import is_afresh
 from .clauses import Clause
 from .doughs import rolled_out
-from .happenings import POURED_WITHOUT_WORD, PROTEINS
+from .happenings import POURED_WITHOUT_WORD, PROTEINS, Happening
 from .left_to_the_cook import grams_of, grams_roughly
 from .mention import Mention
 from .reading_state import ReadingState
@@ -160,3 +160,26 @@ def dissolves(clause: Clause, water: Mention) -> bool:
     """ "Add the stock cubes dissolved in 400 ml boiling water": what is stirred into a stew."""
     before = clause.tokens[max(water.i - 6, 0) : water.i]
     return any(token.text in _DISSOLVED for token in before)
+
+
+def is_for_a_bath(state: ReadingState, lines: dict[int, float]) -> bool:
+    """Whether liquids are those of a named brine, or are stirred to one with sugar."""
+    baths = set().union(*(mixture.lines for mixture in state.named.values())) if state.named else set()
+    kinds = {state.kind(line) for line in lines if state.lines[line].line.unit or state.kind(line) != "acid"}
+    return (
+        bool(baths.intersection(lines)) or {"water", "sweet", "salt"} <= kinds or {"water", "acid"} <= kinds
+    )
+
+
+def is_its_own(state: ReadingState, pot: Happening, clause: Clause, water: Mention) -> bool:
+    """ "When the water boils", of the pot that stands there; "stir the water to a whirlpool", "down to the
+    surface of the water", while eggs cook in it."""
+    if clause.tokens[0].text in _ONCE and not water.prep:
+        pot.heated = True
+        return True
+    if not pot.foods or clause.act == "cook" or clause.has("boil", "simmer") or state.solids(clause):
+        return False
+    return water.kind == "water" and water.i > 0 and clause.tokens[water.i - 1].text == "the"
+
+
+_ONCE = frozenset({"when", "once", "as", "after"})

@@ -18,6 +18,7 @@ from .ingredients_meant import ingredients_meant, is_about_last, leading_food, m
 from .listed import Index, ListedLine
 from .mention import Mention
 from .times_and_sizes import Span
+from .told_ahead import without_label
 from .twins import SAME, of_amount, of_food, of_more, of_purpose, of_section, of_twins, of_use
 
 COLD = ("brine", "marinate", "soak", "dry_cure")
@@ -311,6 +312,7 @@ class ReadingState:
                 if goal(clause, mention) or is_denied(clause, mention) or _goes_out(clause, mention):
                     continue
                 excess = clause.act != "season" and clause.has("excess", "rid", "desalt", "surplus")
+                excess = excess and mention.prep not in ("with", "in")  # "rub with excess salt"
                 return None if excess or needs_no_salt(clause) else mention
         return None
 
@@ -382,6 +384,8 @@ class ReadingState:
         if happening.clause.method == self.ahead[0]:
             happening.ahead = self.ahead[1]
         self.seasoned = [each for each in self.seasoned if each[0] is not happening.clause]
+        if happening.kind in HOT and self.happened:
+            self.happened = without_label(self.happened, happening)
         if len(self.happened) < MOST_HAPPENINGS:
             self.happened.append(happening)
         return happening

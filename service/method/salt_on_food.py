@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Collection
 
 from .clauses import Clause
 from .happenings import PROTEINS, SALTING, Happening
@@ -79,3 +80,24 @@ def _is_much_salt(state: ReadingState, before: Happening) -> bool:
 
 def is_of(state: ReadingState, happening: Happening, kinds: frozenset[str]) -> bool:
     return bool(set(map(state.kind, happening.foods)) & kinds)
+
+
+_ALONE = frozenset({"salt", "it", "vessel"})
+
+
+def tosses(state: ReadingState, clause: Clause, kind: str) -> bool:
+    """ "Toss the cucumbers with salt", "mix with plenty of salt" of what was spoken of before."""
+    if clause.act != "mix":
+        return False
+    named: Collection[int] = state.solids(clause, direct=True)
+    if not named and clause.speaks <= _ALONE:
+        named = state.last_foods
+    return set(map(state.kind, named)) == {kind}
+
+
+def may_be_wrung(state: ReadingState, clause: Clause) -> bool:
+    """ "Salt generously", of vegetables and with no line of salt: what follows says if they stand so."""
+    if clause.negated or state.index.of_kinds("salt") or clause.has("water", "pot", "taste"):
+        return False
+    foods = state.foods(clause)
+    return bool(foods) and set(map(state.kind, foods)) <= {"vegetable", "potato"}

@@ -14,7 +14,7 @@ from .left_to_the_cook import salty_paste
 from .lying_in import into_marinade, is_waiting, is_with
 from .parts_said import part_said
 from .reading_state import HOT, ReadingState
-from .salt_on_food import seasons_meat, stands_in_salt, with_salt_on_food
+from .salt_on_food import may_be_wrung, seasons_meat, stands_in_salt, tosses, with_salt_on_food
 from .waters import amount_said, water_said
 
 _MACHINES = frozenset({"processor", "blender", "liquidiser", "liquidizer", "grinder", "mincer"})
@@ -35,8 +35,8 @@ def dry_salt(state: ReadingState, clause: Clause) -> bool:
     said = state.salt_said(clause)
     if clause.base == "salt" and not salts:
         salts = dict.fromkeys(state.index.of_kinds("salt"), 1.0)
-    strewn = clause.base == "salt" and not salts and _may_be_wrung(state, clause)
-    strews = clause.act == "coat" or _tosses(state, clause, "vegetable") or seasons_meat(state, clause)
+    strewn = clause.base == "salt" and not salts and may_be_wrung(state, clause)
+    strews = clause.act == "coat" or tosses(state, clause, "vegetable") or seasons_meat(state, clause)
     named = said and strews
     if not (salts or named or strewn) and not _of_salt(state, clause):
         return False
@@ -97,18 +97,6 @@ def _stands_in_pot(state: ReadingState, clause: Clause) -> bool:
     if clause.act == "put":
         return not pot.foods
     return clause.act == "season" and bool(pot.foods) and not (pot.closed or pot.heated)
-
-
-def _tosses(state: ReadingState, clause: Clause, kind: str) -> bool:
-    return clause.act == "mix" and set(map(state.kind, state.solids(clause, direct=True))) == {kind}
-
-
-def _may_be_wrung(state: ReadingState, clause: Clause) -> bool:
-    """ "Salt generously", of vegetables and with no line of salt: what follows says if they stand so."""
-    if clause.negated or state.index.of_kinds("salt") or clause.has("water", "pot", "taste"):
-        return False
-    foods = state.foods(clause)
-    return bool(foods) and set(map(state.kind, foods)) <= {"vegetable", "potato"}
 
 
 def _is_of_sauce(

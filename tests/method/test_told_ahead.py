@@ -1,0 +1,113 @@
+"""What a paragraph's label tells ahead, salt that goes on food spoken of before, tops of a bake, and eggs."""
+
+from __future__ import annotations
+
+import pytest
+
+from .test_method_reading import component, reading
+from .test_plain_recipes import kinds, step
+from .test_whole_ways import steps_of
+
+
+@pytest.mark.parametrize(
+    ("method", "hours"),
+    [
+        (
+            "Cook the penne: Bring a big pot of salted water to the boil. Add the penne, 9 minutes. Drain.",
+            0.15,
+        ),
+        (
+            "Boil the penne. In a large pot of boiling salted water, cook the penne for 9 minutes. Drain.",
+            0.15,
+        ),
+        ("Boil penne 9 minutes: Tip the penne into boiling salted water. Drain when al dente.", 0.15),
+        ("Cooking the pasta: Put the penne into a pot of boiling salted water for 9 minutes. Drain.", 0.15),
+    ],
+)
+def test_a_pot_that_its_label_tells_is_one_pot(method: str, hours: float) -> None:
+    found = reading(["400 g penne", "50 g butter"], method, "Toss in the butter.")
+    assert steps_of(found) == [("boil", hours)]
+    assert any("salt" in line["text"] for line in found.lines if line.get("assumed"))
+
+
+def test_two_waters_are_two_pots() -> None:
+    found = reading(
+        ["1 salted ox tongue (1.4 kg)"],
+        "Boil the tongue for 30 minutes. Pour that water off. Boil the tongue in fresh water for 2 hours."
+        " Drain.",
+    )
+    assert kinds(found) == ["boil", "boil"]
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Stir the water gently into a whirl and cook for 3 minutes.",
+        "Lower a spoon to the surface of the water now and then. Cook for 3 minutes.",
+        "Swirl the water round them with a spoon. Cook 3 minutes.",
+    ],
+)
+def test_the_water_that_eggs_cook_in_is_theirs(method: str) -> None:
+    lines = ["2 egg yolks", "4 eggs", "100 g butter"]
+    begins = "Bring a pot of water to a simmer. Slide the eggs into the water one at a time. "
+    found = reading(lines, "Whisk the yolks with the butter.", begins + method + " Lift the eggs out.")
+    assert len(kinds(found)) == 1
+    assert component(found, "2 egg yolks")[0] == component(found, "100 g butter")[0]
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Quarter the cucumbers. Toss in plenty of salt and leave for 20 minutes. Rinse off the salt.",
+        "Slice the cucumbers. Mix with lots of salt and let stand 20 minutes. Wash the salt off.",
+        "Crush the cucumbers. Scoop out the seeds. Rub with excess salt and leave 20 minutes. Rinse well.",
+        "Cut the cucumbers in batons. Toss them with salt, let sit for 20 minutes and rinse.",
+    ],
+)
+def test_salt_goes_on_vegetables_spoken_of_before(method: str) -> None:
+    found = reading(["500 g cucumbers", "2 tbsp soy sauce"], method, "Dress with the soy sauce.")
+    assert steps_of(found)[0] == ("dry_cure", pytest.approx(1 / 3, abs=0.01))
+    assert kinds(found)[1] == "rinse"
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Slice the courgettes. Toss with salt and oil and leave 5 minutes. Roast for 20 minutes at 200 C.",
+        "Grate the courgettes. Mix with the yoghurt and salt. Leave for an hour, then eat.",
+        "Shake the courgettes in a sieve to get rid of excess salt. Fry in the oil.",
+    ],
+)
+def test_salt_that_stays_is_no_cure(method: str) -> None:
+    assert "dry_cure" not in kinds(reading(["4 courgettes", "200 g yoghurt", "2 tbsp oil"], method))
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Mix the tomatoes with the mozzarella in a dish. Top with the crumbs for an even coat. Bake.",
+        "Lay the mozzarella on the tomatoes. Scatter over the crumbs to coat the dish. Bake 20 minutes.",
+        "Put tomatoes and mozzarella in a dish, finish with the crumbs as a coat. Bake 20 minutes.",
+    ],
+)
+def test_crumbs_on_top_are_eaten(method: str) -> None:
+    assert "dredge" not in kinds(reading(["450 g tomatoes", "250 g mozzarella", "40 g bread crumbs"], method))
+
+
+@pytest.mark.parametrize(
+    ("line", "rinsed"),
+    [
+        ("Chickpeas (canned), 2 cans: Drained and rinsed.", True),
+        ("Kidney beans, 1 tin; rinsed.", True),
+        ("1 tin black beans: Drained", False),
+        ("1 tin black beans. Drain.", False),
+    ],
+)
+def test_what_a_line_bids_stands_between_any_signs(line: str, rinsed: bool) -> None:
+    found = reading([line, "1 onion"], "Fry the onion, add the rest and warm through.")
+    assert step(found, "drain").get("rinsed", False) is rinsed
+
+
+def test_a_stone_is_no_food_and_a_stoned_fruit_is() -> None:
+    found = reading(["1 washed stone", "6 prunes without stone", "1 l water"], "Simmer all for an hour.")
+    assert [line["component"] is None for line in found.lines] == [True, False, False]

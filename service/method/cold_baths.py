@@ -16,6 +16,7 @@ from .lying_in import (
     is_laid,
     is_other_time,
     is_stored,
+    lies_among,
     lies_in_bath,
     lies_once_more,
     lies_under_salt,
@@ -134,7 +135,7 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
             active.kind = "marinate"
         note_changes(active, clause)
         return True
-    if not foods:
+    if not foods or (clause.act == "cure" and lies_among(state, liquid)):
         return False
     if clause.act == "marinate" and not liquid and _poured_part(state, foods):
         pending = state.pending
@@ -290,9 +291,7 @@ def _settle(state: ReadingState, clause: Clause, happening: Happening) -> bool:
 
 
 def _own_fate(state: ReadingState, clause: Clause, happening: Happening) -> None:
-    if happening.kind == "brine" or happening.kind == "soak":
-        return
-    if clause.has("discard", "drain"):
+    if happening.kind not in ("brine", "soak") and clause.has("discard", "drain"):
         happening.eaten = 0.0
 
 

@@ -13,6 +13,7 @@ from .leavens import is_soda
 from .listed import ICE
 from .mention import Mention
 from .pans_of_water import is_laid_in, rises_over
+from .poured import only_steams
 from .reading_state import COLD, ReadingState
 from .waters import is_hot, water_for
 
@@ -67,6 +68,8 @@ def covered(state: ReadingState, clause: Clause, water: Mention) -> bool:
         extra |= set(foods) - set(state.last_foods) if beside else set()
         foods = dict.fromkeys(state.last_foods, 1.0)
     if not foods or _only_cools(state, water, foods):
+        return False
+    if only_steams(state, clause):
         return False
     liquid = state.lines_of(clause, (*LIQUIDS, "salt")) | soda_of(state, clause)
     if state.company and state.company[-1] & set(foods) and not _is_poured_on(state, clause, water):

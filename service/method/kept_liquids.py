@@ -273,7 +273,8 @@ def _part_used(state: ReadingState, clause: Clause) -> None:
     part = _PART_OF_IT.search(clause.text)
     if part is None:
         return
-    _part_of(state, clause, _of_food(state, clause) or _meant_by(state, (part["what"] or "").lower()))
+    said = _of_food(state, clause, part.span("what"))
+    _part_of(state, clause, said or _meant_by(state, (part["what"] or "").lower()))
 
 
 def _part_of(state: ReadingState, clause: Clause, found: Happening | None) -> None:
@@ -288,15 +289,18 @@ def _part_of(state: ReadingState, clause: Clause, found: Happening | None) -> No
     found.eaten, found.drained, found.kept_ml = None, True, found.used_ml
 
 
-def _of_food(state: ReadingState, clause: Clause) -> Happening | None:
-    """The pot of the food that its water is called by: "half a pint of the bacon water"."""
-    words = {t.stem for t in clause.tokens}
+def _of_food(state: ReadingState, clause: Clause, what: tuple[int, int]) -> Happening | None:
+    """The pot of the food that its water is called by: "half a pint of the bacon water", what is "water"."""
+    end = clause.start + what[0]
+    words = {t.stem for t in clause.tokens if end - _A_NAME <= t.start < end}
     pots = (each for each in reversed(state.happened) if each.kind in HOT)
     return next(
         (p for p in pots if any(words & set(state.lines[n].words) for n in (*p.foods, *p.extra))), None
     )
 
 
+_A_NAME = 20
+"""Characters before "water" within which stands the food that boiled in it."""
 _REST_OF_BROTH = re.compile(
     r"\b(?:remaining|rest of (?:the|this|that)|leftover) (?:\w+ )?(?:broth|stock|liquor|soup)\b",
     re.IGNORECASE,

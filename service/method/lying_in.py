@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 
 from .bath_kinds import kind_of_bath
 from .clauses import Clause
-from .happenings import SHORT_H, Happening
+from .happenings import SHORT_H, SOLIDS, Happening
 from .mention import Mention
 from .reading_state import COLD, ReadingState
 
@@ -25,6 +26,12 @@ def lies_in_bath(clause: Clause) -> bool:
         return True
     beside = clause.act in ("mix", "", "cut") and long
     return beside and any(m.kind == "line" and m.i < bath.i for m in clause.mentions)
+
+
+def lies_among(state: ReadingState, lines: Iterable[int]) -> bool:
+    """ "Bury the bacon in the beans": what it lies among is food, and no cure."""
+    kinds = set(map(state.kind, lines))
+    return bool(kinds) and kinds <= SOLIDS
 
 
 def bath_of(clause: Clause) -> Mention | None:

@@ -23,7 +23,12 @@ _BRAISED_ML = 500.0
 
 def is_no_pot(state: ReadingState, clause: Clause) -> bool:
     """Whether a clause's hot water only steams or scalds: no food boils in it."""
-    return bool(_OVER_STEAM.search(clause.text)) or _scalds(state, clause)
+    return bool(_OVER_STEAM.search(clause.text)) or only_steams(state, clause) or _scalds(state, clause)
+
+
+def only_steams(state: ReadingState, clause: Clause) -> bool:
+    """ "Half cover the dumplings in boiling water, put a lid on and steam": of food that no line names."""
+    return "steam" in clause.sentence and not state.solids(clause)
 
 
 def _scalds(state: ReadingState, clause: Clause) -> bool:

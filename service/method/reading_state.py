@@ -364,8 +364,7 @@ class ReadingState:
             self.last_sentence, self.last_place = clause.sentence, clause.method
         if clause.thickness is not None and clause.act in ("cut", "coat", ""):
             for line in solids or (() if self.lines_of(clause) else self.last_foods):
-                if self.latest(COLD, (line,)) is None:  # what is cut afterwards lay there whole
-                    self.thickness.setdefault(line, clause)
+                self.thickness.setdefault(line, clause)
 
     def stirred_with(self, foods: Iterable[int], kinds: Collection[str]) -> set[int]:
         """The lines of these kinds that were stirred together with the food last."""

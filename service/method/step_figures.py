@@ -21,6 +21,9 @@ _STANDS_H = 12.0
 """Hours from which on pickles stand in a larder."""
 _TIMELESS = frozenset({"drain", "dredge", "inject", "squeeze", "press"})
 _POTS = frozenset({"boil", "simmer"})
+_SCALDS = frozenset({"scald", "blanch"})
+_SCALD_H = 0.05
+"""Hours that something is scalded or blanched, where nobody says; common practice, no source."""
 _IN_JARS_H = 336.0
 """Hours that what was put up in jars lies there, where nobody says; common practice, no source."""
 _LENGTHS = frozenset({"length", "lengths", "long"})
@@ -39,6 +42,10 @@ def state_figures(state: ReadingState, doubts: Doubts, happening: Happening, ste
     if happening.hours is not None:
         body["duration_h"] = round(_of_several(state, doubts, happening, step, happening.hours.likely), 4)
         step.stated.append("duration_h")
+    elif happening.kind in _POTS:
+        if happening.clause.base in _SCALDS:
+            body["duration_h"] = _SCALD_H
+            step.assumed.append("duration_h")
     else:
         _asked_hours(doubts, happening, step)
     inside = happening.kind in ("roast", "fry") and (happening.celsius or 0) < _OVEN_C
@@ -98,9 +105,12 @@ def _cut_before(state: ReadingState, line: int, happening: Happening) -> float |
         return None  # "macaroni in 1-inch pieces", "beans in lengths of 3 cm": no thickness
     if clause is None:
         return stated_cm(listed)
-    pot = happening.clause
-    before = (clause.method, clause.start) <= (pot.method, pot.start)
-    return _no_thicker(listed, clause.thickness) if before else None
+    return _no_thicker(listed, clause.thickness) if _is_before(clause, happening) else None
+
+
+def _is_before(clause: Clause, happening: Happening) -> bool:
+    """Whether a clause stands before a step: what is cut afterwards lay there whole."""
+    return (clause.method, clause.start) <= (happening.clause.method, happening.clause.start)
 
 
 def _no_thicker(listed: ListedLine, cut: float | None) -> float | None:
@@ -110,10 +120,9 @@ def _no_thicker(listed: ListedLine, cut: float | None) -> float | None:
 
 
 def _thickness(state: ReadingState, doubts: Doubts, happening: Happening, step: Step) -> None:
-    cut_up = [line for line in happening.foods if line in state.thickness]
-    said = [
-        cm for n in cut_up if (cm := _no_thicker(state.lines[n], state.thickness[n].thickness)) is not None
-    ]
+    cuts = state.thickness
+    cut_up = [n for n in happening.foods if n in cuts and _is_before(cuts[n], happening)]
+    said = [cm for n in cut_up if (cm := _no_thicker(state.lines[n], cuts[n].thickness)) is not None]
     if happening.thickness is not None:
         said.append(happening.thickness)
     if said:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Container
 from dataclasses import replace
 
 from .clauses import Clause
@@ -21,8 +22,9 @@ def with_waters(clauses: list[Clause], state: ReadingState) -> list[Clause]:
     of_baths |= {n for n in waters if state.lines[n].heading}
     of_list = [(c, m) for c in clauses for m in c.mentions if not waters.isdisjoint(m.lines)]
     goes_in = ((c, m) for c, m in of_list if c.act not in ("discard", "drain"))  # not "pour off the water"
-    definite = any(_is_definite(c, m) or _is_stirred(c, waters) for c, m in goes_in)
     little = sum(grams_roughly(state.lines[n]) or _A_POT_ML for n in waters) < _A_POT_ML
+    stirs = ("mix", "put") if little else ("mix",)
+    definite = any(_is_definite(c, m) or _is_stirred(c, waters, stirs) for c, m in goes_in)
     told_apart = definite or of_baths == waters
     if not told_apart and not little:
         return clauses
@@ -72,6 +74,8 @@ def _tapped(
             return _of_the_tap(mention)
     if _is_definite(clause, mention) or not told_apart:
         return mention
+    if little and _is_stirred(clause, waters, ("put",)):
+        return mention
     if clause.act == "mix" or (clause.base == "bring" and clause.has("dissolve", "dissolved")):
         return mention
     of_pot = clause.act == "boil" and clause.vessel() == "pot" and clause.has("of")
@@ -93,10 +97,10 @@ def _is_fresh(state: ReadingState, clause: Clause, mention: Mention) -> bool:
     )
 
 
-def _is_stirred(clause: Clause, waters: set[int]) -> bool:
-    """Whether a clause stirs water of the list with other things of the list."""
+def _is_stirred(clause: Clause, waters: set[int], acts: Container[str]) -> bool:
+    """Whether a clause stirs water of the list, or a little of it puts in, with other things of the list."""
     named = {line for mention in clause.mentions for line in mention.lines}
-    return clause.act == "mix" and bool(named & waters) and bool(named - waters)
+    return clause.act in acts and bool(named & waters) and bool(named - waters)
 
 
 def _is_definite(clause: Clause, mention: Mention) -> bool:

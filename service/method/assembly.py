@@ -326,7 +326,7 @@ class Assembler:
             any(self.state.kind(n) in ("flour", "salt") for n in happening.liquid)
             or all(self.state.kind(n) == "salty" or is_salty(self.state.lines[n]) for n in happening.foods)
         )
-        rinses = salty_soak or happening.kind in ("brine", "dry_cure", *HOT)
+        rinses = salty_soak or happening.kind in ("brine", "dry_cure", "ferment", *HOT)
         if rinses and happening.rinsing is not None:
             self.steps.append(rinse_step(happening.rinsing, body["food"], happening.confidence))
 

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from itertools import dropwhile
 
 from .clauses import Clause
+from .hand_steps import WRINGS
 from .happenings import PROTEINS, Happening
 from .listed import ListedLine
 from .prose_tokens import tokenize
@@ -24,8 +25,13 @@ _OUT_OF_JAR = re.compile(
 _ITS_LIQUID = re.compile(r"\b(?:brine|liquid|liquor|vinegar|juices?)\b", re.IGNORECASE)
 
 
+_WRUNG = re.compile(r"\b(?:dry|out|liquid|brine|moisture|water)\b", re.IGNORECASE)
+
+
 def leaves_jar(clause: Clause) -> bool:
-    """ "Lift the herring out of its pickle", "pour the pickling liquid away"."""
+    """ "Lift the herring out of its pickle", "pour the pickling liquid away", "squeeze the tuna dry"."""
+    if clause.base in WRINGS:
+        return bool(_WRUNG.search(clause.text))
     if clause.act == "remove":
         return bool(_OUT_OF_JAR.search(clause.text))
     return clause.act == "discard" and bool(_ITS_LIQUID.search(clause.text))

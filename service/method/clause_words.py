@@ -296,7 +296,8 @@ def washes_another(clause: Clause) -> bool:
 _ENDS_OBJECT = frozenset({"in", "under", "with", "from", "off", "of", "until", "to"})
 _WHOSE = frozenset({"the", "your", "some", "all", "wash", "rinse", "fresh", "two", "both"})
 _WASHED = frozenset({"vegetable", "potato", "fruit", "herb", "grain", "legume", "poultry", "seafood"})
-_PARTS = frozenset({"leaf", "leave", "sprig", "seed", "slice", "bean"})
+_PARTS = frozenset({"leaf", "leave", "sprig", "seed", "slice", "bean", "kraut", "sauerkraut", "kimchi"})
+"""Words of parts of a food that was spoken of, or of what became of it."""
 
 
 def is_only_if(clause: Clause) -> bool:

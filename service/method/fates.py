@@ -179,7 +179,7 @@ def _salted_before(state: ReadingState, clause: Clause) -> None:
 
 
 def _rinsed(clause: Clause, found: Happening) -> None:
-    can_be = found.kind in (*COLD, "drain") and not is_only_if(clause)
+    can_be = found.kind in (*COLD, "drain", "ferment") and not is_only_if(clause)
     found.rinsed = found.rinsed or (can_be and (clause.act == "rinse" or clause.has(*_RINSES)))
     named = clause.has(*_RINSES, "wash")
     if (found.rinsed and clause.act == "rinse") or ((found.rinsed or found.kind in HOT) and named):
@@ -254,6 +254,8 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     if found.kind in ("marinate", "dry_cure") and goes_off(clause):
         found.eaten = 0.0
     _rinsed(clause, found)
+    if found.kind == "ferment" and clause.act in ("drain", "rinse"):
+        found.eaten = 0.0  # "rinse the kraut": the juice stays in the jar
     if found.kind in HOT and (clause.act in ("drain", "discard", "remove", "rinse")):
         found.closed = True
         if state.pot is found:

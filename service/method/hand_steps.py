@@ -71,6 +71,8 @@ def read_wringing(state: ReadingState, clause: Clause, kind: str) -> None:
     named = set(next((m.lines for m in clause.mentions if m.lines), ()))  # what stands next to the verb
     if before is None or before.kind in ("squeeze", "press") or not before.drained:
         return
+    if before.clause is clause:
+        return  # "squeeze the gherkins out" of a jar: that is how they are drained
     if before.kind in HOT and kind == "press" and not clause.has("out"):
         return  # pieces of dough are pressed into shape
     if (named and not named & set(before.foods)) or state.latest(("fry",), before.foods) is not None:

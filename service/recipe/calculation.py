@@ -16,6 +16,7 @@ from ..core.spread import Draws, stacked
 from ..core.step_kinds import kinds_that
 from ..core.tables import row_of, with_words
 from ..foods.dataset import Food, FoodTable
+from ..foods.weights.edible_portion import is_drained
 from ..nutrition.usual_amounts import usual
 from .answer import PARTS, answer_document
 from .completeness import counted_only, take_stock
@@ -255,6 +256,10 @@ def _fill(state: CalculationState, listed: Sequence[ResolvedIngredient]) -> None
         foods = [each.ingredient.food for each in own if each.ingredient.food]
         grams = stacked([_drawn(state, each) for each in own])
         state.pools.bring(component, contents(foods, grams))
+        main = state.compositions[component].main
+        state.histories[component].weighed_drained = all(
+            is_drained(each.ingredient.grams_basis) for each in own if each.ingredient.food is main
+        )
         not_eaten = np.array([1 - each.eaten_share for each in own])
         if not_eaten.any():
             left = contents(foods, grams * not_eaten[:, np.newaxis])

@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from ..core.spread import Spread, product
 from ..foods.food import Food
 from ..foods.hand_kept import SODIUM_IN_NACL
+from ..foods.weights.edible_portion import is_drained
 from ..foods.weights.weighing import ASSUMED
 from ..nutrition.sodium_priors import Prior, prior_of, short_of, sweetness
 from ..nutrition.usual_amounts import usual
+from ..transfer.handling_figures import drain_and_rinse
 from ..units.kitchen_units import to_millilitres
 from .ingredients import Ingredient
 from .outcome import ResolvedIngredient, Uncounted
@@ -225,14 +227,28 @@ def dish_of(request: RecipeRequest, listed: Sequence[ResolvedIngredient]) -> Dis
     eaten = {each.id for each in request.components if eaten_share(each, request) > 0} - request.baths
     kept = [each for each in listed if each.component in eaten]
     weighed = [each for each in kept if each.ingredient.food and _is_weighed(each.ingredient)]
-    grams = sum(each.grams * each.eaten_share for each in weighed)
+    drains = {name: step.rinsed for step in request.steps if step.kind == "drain" for name in step.food}
+    stays = [_what_stays(each, drains) for each in weighed]
+    grams = sum(weight_g for weight_g, _ in stays)
     sugars = sum(each.grams * each.eaten_share * _sugar(each.ingredient.food) / 100 for each in weighed)
     sweet = sweetness(sugars / grams) if grams > 0 else 0.0
     least = usual("serving_g").spread.likely * request.servings
-    held_mg = sum(each.grams * each.eaten_share * sodium_of(each.ingredient.food) / 100 for each in weighed)
+    held_mg = sum(sodium_mg for _, sodium_mg in stays)
     others = {each.key for each in kept} - {each.key for each in weighed}
     by_serving = grams < least and any(each.key in others and not _is_seasoning(each) for each in kept)
     return Dish(least if by_serving else grams, held_mg, sweet, by_serving, request.baths)
+
+
+def _what_stays(listed: ResolvedIngredient, drains: Mapping[str, bool]) -> tuple[float, float]:
+    """g of a line that go into the dish, and mg of sodium in them. drains: components whose liquid is poured
+    off, and whether they are rinsed then."""
+    food, grams = listed.ingredient.food, listed.grams * listed.eaten_share
+    held_mg = grams * sodium_of(food) / 100
+    if listed.component not in drains:
+        return grams, held_mg
+    was_drained = is_drained(listed.ingredient.grams_basis)
+    kept = drain_and_rinse(food, rinsed=drains[listed.component], weighed_drained=was_drained)
+    return (grams, held_mg) if kept is None else (grams * kept.weight.likely, held_mg * kept.sodium.likely)
 
 
 def _is_weighed(ingredient: Ingredient) -> bool:

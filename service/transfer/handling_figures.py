@@ -48,10 +48,22 @@ def fat_uptake(food: Named | None, *, coated: bool = False) -> SourcedFigure:
     return held.scaled(0.01)
 
 
-def drain_and_rinse(food: Named | None, *, rinsed: bool = False) -> Drained | None:
-    """What a canned food keeps when its liquid is poured off; None where it is not known to be in liquid."""
+def drain_and_rinse(
+    food: Named | None, *, rinsed: bool = False, weighed_drained: bool = False
+) -> Drained | None:
+    """What a canned food keeps when its liquid is poured off; None where it is not known to be in liquid.
+
+    weighed_drained: its weight is that of what stays, at the sodium of all that was in the can.
+    """
     kind = kind_of("can", food)
-    return None if kind is None else _cans()[kind, rinsed]
+    if kind is None:
+        return None
+    held = _cans()[kind, rinsed]
+    if not weighed_drained or held.weight.high >= 1.0:
+        return held
+    kept, stays = held.sodium, held.weight
+    of_what_stays = Spread(kept.low / stays.low, kept.likely / stays.likely, kept.high / stays.high)
+    return Drained(Spread.exact(1.0), of_what_stays, held.source)
 
 
 @cache

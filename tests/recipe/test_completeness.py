@@ -242,6 +242,24 @@ def test_several_lines_of_a_kind_share_what_a_dish_takes_of_it(lines):
     assert len(together) == len(lines)
 
 
+def test_salt_to_taste_goes_by_what_stays_of_a_can():
+    def salt_mg(line, *, drains):
+        dish = {"id": "dish", "ingredients": [{"line": "800 g chicken thighs"}, {"line": "salt, to taste"}]}
+        document = {
+            "servings": 4,
+            "components": [dish, {"id": "beans", "ingredients": [{"line": line}]}],
+            "steps": [{"kind": "drain", "food": "beans"}] if drains else [],
+        }
+        return gaps(answered(document))["salt, to taste"]["likely_mg"]
+
+    cans = "3 x 400 g cans white beans"
+    once = salt_mg(cans, drains=True)
+    assert salt_mg(f"{cans}, drained", drains=True) == pytest.approx(once, rel=0.02)
+    # Unsalted beans take as much more salt as they bring less, not more than a salted can would have given.
+    unsalted = salt_mg("720 g white beans, boiled without salt", drains=False)
+    assert once < unsalted < once + 1.1 * 720 * 3.06
+
+
 def test_foods_that_are_no_saltier_than_the_dish_do_not_share():
     food = ("1 kg potatoes", "500 g leeks")
     both = gaps(plain(*food, "some chicken", "some prawns"))

@@ -45,6 +45,17 @@ def test_what_is_listed_drained_loses_nothing_more():
     assert 0.8 < rinsed.sodium.likely < 1
 
 
+@pytest.mark.parametrize("rinsed", [False, True])
+def test_what_was_weighed_drained_loses_no_weight_and_as_much_sodium_as_its_share(rinsed):
+    whole = drain_and_rinse(BEANS, rinsed=rinsed)
+    again = drain_and_rinse(BEANS, rinsed=rinsed, weighed_drained=True)
+    assert whole is not None
+    assert again is not None
+    assert again.weight.is_exact
+    assert again.weight.likely == 1
+    assert again.sodium.likely * whole.weight.likely == pytest.approx(whole.sodium.likely)
+
+
 @pytest.mark.parametrize("food", [POTATO, None])
 def test_what_stands_in_no_liquid_is_not_known(food):
     assert drain_and_rinse(food) is None

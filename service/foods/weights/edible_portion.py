@@ -23,6 +23,8 @@ _CANS = frozenset({"can", "jar"})
 _DRAINED = frozenset({"drained", "rinsed"})
 _UNDRAINED = frozenset({"undrained", "liquid", "juice", "juices", "brine"})
 _DRAINED_ROW = "drained solids"
+_AS_DRAINED = ", drained: "
+"""In the basis of a weight: it is that of a can without its liquid."""
 """How the dataset names rows whose values are those of a can without its liquid."""
 
 _BARE = (
@@ -148,6 +150,11 @@ def by_mass(measure: Measure, asked: WeighedLine, *, packed: bool = False) -> We
     return Weight(product(grams, share.grams), f"{basis}, {share.basis}", share.source)
 
 
+def is_drained(basis: str) -> bool:
+    """Whether a weight so found is that of a can without its liquid."""
+    return _AS_DRAINED in basis
+
+
 def drained(weight: Weight, asked: WeighedLine) -> Weight:
     """A can's weight without its liquid, where the line or the food's row says that it is drained."""
     words = " ".join(asked.line.preparation).replace(",", " ").split()
@@ -160,5 +167,5 @@ def drained(weight: Weight, asked: WeighedLine) -> Weight:
             return weight
         # Nothing is said of the liquid. The row's values are of what is drained, and most is; not always.
         share = Spread(share.low, share.likely, 1.0)
-    basis = f"{weight.basis}, drained: {percent(share.likely)} of it"
+    basis = f"{weight.basis}{_AS_DRAINED}{percent(share.likely)} of it"
     return Weight(product(weight.grams, share), basis, figure.source, weight.notices)

@@ -71,7 +71,7 @@ def drain(step: StepRequest, state: CalculationState) -> None:
     """Liquid is poured off, with what is dissolved in it; a solid piece lifted from its bath holds none."""
     for work in works(step, state):
         lost = lost_share(work)
-        drained = drain_and_rinse(work.main, rinsed=step.rinsed)
+        drained = drain_and_rinse(work.main, rinsed=step.rinsed, weighed_drained=work.history.weighed_drained)
         if lost is not None:
             share = share_of(lost * work.pool[WEIGHT], work.pool[WATER])
             work.run_out(work.taker("poured_away"), share, share * work.pool[WATER])

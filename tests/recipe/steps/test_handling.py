@@ -80,6 +80,22 @@ def test_measured_sodium_of_drained_beans_stands(mg_per_100g):
     assert outcome.sodium_per_serving_mg == pytest.approx(mg_per_100g * outcome.eaten[WEIGHT] / 100, rel=0.01)
 
 
+@pytest.mark.parametrize("beans", ["white beans", "black beans", "kidney beans", "chickpeas"])
+@pytest.mark.parametrize("rinsed", [False, True])
+def test_a_can_is_drained_once_whether_its_line_or_a_step_says_so(beans, rinsed):
+    def eaten(line):
+        document = {
+            "servings": 1,
+            "components": [{"id": "beans", "ingredients": [{"line": line}]}],
+            "steps": [{"kind": "drain", "food": "beans", "rinsed": rinsed}],
+        }
+        return answered(document)
+
+    as_step, as_both = eaten(f"2 x 400 g cans {beans}"), eaten(f"2 x 400 g cans {beans}, drained")
+    for figure in (lambda a: a["per_serving"]["weight_g"], lambda a: a["sodium"]["per_serving_mg"]["likely"]):
+        assert figure(as_both) == pytest.approx(figure(as_step), rel=0.15)
+
+
 def test_what_drains_of_an_unknown_food_is_asked():
     assert codes(answered(one("14429", 500, "drain")))["drain-not-known"] == "check"
 

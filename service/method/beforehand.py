@@ -16,8 +16,8 @@ from .times_and_sizes import Span, durations
 _SOAKED = frozenset({"legume", "fish", "meat", "poultry", "salty", "cheese"})
 """Foods that are soaked for their salt's sake, or whose soaking water takes salt along."""
 _SOAKED_LONG = frozenset({"grain", "vegetable", "nut"})
-_BEFOREHAND = frozenset({"soaked", "rinsed", "drained", "drain", "rinse"})
-_DONE = {"drain": "drained", "rinse": "rinsed"}
+_BEFOREHAND = frozenset({"soaked", "rinsed", "drained", "drain", "rinse", "washed"})
+_DONE = {"drain": "drained", "rinse": "rinsed", "washed": "rinsed"}
 """What a line bids ("1 tin of peas (drain first)"), as what is done."""
 _NOT_DONE = frozenset({"not", "don't", "don’t", "dont", "without"})
 _WORD = re.compile(r"[a-z][a-z'’]*")

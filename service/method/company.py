@@ -19,6 +19,14 @@ _COOKERS = frozenset({"cooker", "slow-cooker", "crockpot", "crock-pot", "crock",
 _STEWS = frozenset({"water", "made"})
 
 
+_READY = frozenset({"prepare", "get", "assemble", "measure", "weigh", "chop", "cut", "slice", "peel", "wash"})
+
+
+def gets_all_ready(clause: Clause) -> bool:
+    """ "Prepare all the ingredients", "make sure to chop everything first": nothing is put together yet."""
+    return clause.base in _READY and not clause.heading
+
+
 def keep_company(state: ReadingState, clause: Clause, spoken: set[int]) -> None:
     """Which lines were put together: what lies in one dish catches each other's juice."""
     over = clause.base == "pour" and clause.has("over") and "water" not in clause.speaks

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 
 from .clauses import Clause
 from .fat_depth import (
@@ -206,6 +207,10 @@ def _fry(state: ReadingState, clause: Clause) -> None:
         n for n in state.index.lines if n.kind == "oil" and (is_much(n) or n.index in state.fats_in_depth)
     ]
     foods = {n: s for n, s in state.foods(clause).items() if state.kind(n) in SOLIDS} or _stirred(state)
+    if oils and _begins_sauce(state, clause, foods, oils):
+        state.fats_in_depth, state.fat_is_hot = set(), False
+        state.fats_thin |= {n.index for n in oils}
+        return
     if oils and not deep and (greasy := {n.index for n in oils if is_soaked_up(state, n, foods)}):
         state.fats_thin |= greasy
         state.fat_is_hot = False
@@ -233,6 +238,22 @@ def _fry(state: ReadingState, clause: Clause) -> None:
     happening.take_time(clause)
     state.begin(happening)
     state.last_heat = "fry"
+
+
+_BULBS = frozenset({"onion", "shallot", "leek", "scallion", "garlic"})
+_CRISP = frozenset({"crisp", "crispy", "drain", "slotted", "paper", "ring"})
+
+
+def _begins_sauce(
+    state: ReadingState, clause: Clause, foods: Iterable[int], fats: Iterable[ListedLine]
+) -> bool:
+    """ "Fry the onion in plenty of oil": how a sauce begins, of fat that nobody measures and none leaves."""
+    if clause.celsius is not None or _fries_deep(clause) or any(map(is_much, fats)):
+        return False
+    if _MEASURED.search(clause.sentence) or not _CRISP.isdisjoint(clause.words):
+        return False
+    onions = all(not _BULBS.isdisjoint(state.lines[n].words) for n in foods)
+    return onions and state.latest(("dredge",), foods) is None
 
 
 def _stirred(state: ReadingState) -> dict[int, float]:

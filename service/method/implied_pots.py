@@ -331,6 +331,12 @@ def pot_of_pasta(state: ReadingState, clause: Clause) -> bool:
     foods = {n: s for n, s in named.items() if state.kind(n) in ("pasta", "potato")}
     if not foods or any(state.lines[n].is_canned for n in foods):
         return False
+    boiled_unsaid(state, clause, foods)
+    return True
+
+
+def boiled_unsaid(state: ReadingState, clause: Clause, foods: dict[int, float]) -> None:
+    """Begin the pot in which food was boiled that is drained by now, though nobody said so."""
     pot = state.pot
     if pot is None or pot.foods:
         listed = _listed_pot(state)
@@ -339,7 +345,6 @@ def pot_of_pasta(state: ReadingState, clause: Clause) -> bool:
     pot.foods, pot.heated, pot.drained, pot.closed = foods, True, True, True
     state.begin(pot)
     state.pot = None
-    return True
 
 
 def opens_alone(state: ReadingState, clause: Clause) -> bool:

@@ -1,15 +1,18 @@
-"""Brines, marinades, cures and deep fat that are made ready and no clause was seen to use: they were used."""
+"""Brines, marinades, cures and deep fat that are made ready and no clause was seen to use: they were used.
+So was the pot of pasta that is told of in passing."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection, Iterator, Sequence
 
 from .bath_kinds import kind_of_bath
 from .clauses import Clause
 from .frying import heated_in_depth
 from .happenings import DRY, PROTEINS, SALTABLE, SALTING, WET, Happening
+from .implied_pots import boiled_unsaid
 from .left_to_the_cook import grams_roughly, salty_paste
-from .reading_state import COLD, ReadingState
+from .reading_state import COLD, HOT, ReadingState
 from .roasts import in_the_oven
 from .times_and_sizes import Span
 
@@ -37,6 +40,41 @@ def use_what_stands_ready(state: ReadingState, clauses: Sequence[Clause]) -> Non
     _use_unused_baths(state, clauses)
     _salt_crusts(state, clauses)
     _fry_in_waiting_fat(state, clauses)
+    if "pasta" in state.index.by_kind:
+        _boil_pasta_in_passing(state, clauses)
+
+
+_IN_PASSING = re.compile(
+    r"\b(?:while|whilst|as|when|once) (?:the|your|that|this) (?:[a-z-]+ ){1,2}"
+    r"(?:(?:is|are) (?:still |almost |nearly )?)?(?:cook|boil)(?:s|ing|ed)?\b"
+    r"|\b(?:strain|drain) and\b|\b(?:put|get) on (?:the|your|some)\b"
+    r"|\b(?:put|get|set|have|start) (?:the |your |some )?(?:[a-z-]+ ){1,2}"
+    r"(?:on(?= *(?:[.,;!)]|to\b|and\b|first\b|now\b|then\b|$))|going\b|(?:to )?(?:cook|boil)(?:ing)?\b)",
+    re.IGNORECASE,
+)
+"""Words of pasta that cooks in a pot of its own, beside what a sentence is about."""
+_DRAINED = frozenset({"cooked", "boiled", "drained", "strained"})
+_COOKED_BEFORE = frozenset({"cooked", "leftover", "boiled", "precooked", "instant", "fried"})
+
+
+def _boil_pasta_in_passing(state: ReadingState, clauses: Sequence[Clause]) -> None:
+    """ "While the pasta cooks, fry the leeks", "put the fusilli on", "toss with the drained noodles": where
+    that is the first that is said of it."""
+    waiting = {
+        n
+        for n in state.index.of_kinds("pasta")
+        if not state.lines[n].is_canned
+        and _COOKED_BEFORE.isdisjoint(state.lines[n].text.lower().split())
+        and state.latest((*HOT, "soak"), (n,)) is None
+    }
+    for clause in clauses if waiting else ():
+        said = {n: m for m in clause.mentions for n in m.lines if n in waiting}
+        if not said or clause.negated or state.is_soup:
+            continue
+        before = {t.text for m in said.values() for t in clause.tokens[max(m.i - 2, 0) : m.j]}
+        if not _DRAINED.isdisjoint(before) or _IN_PASSING.search(clause.sentence):
+            boiled_unsaid(state, clause, dict.fromkeys(said, 1.0))
+        waiting -= said.keys()
 
 
 def _use_unused_baths(state: ReadingState, clauses: Sequence[Clause]) -> None:

@@ -126,7 +126,12 @@ def _cooked_with(state: ReadingState, pot: Happening) -> set[int]:
 def strain_mixture(state: ReadingState, clause: Clause) -> None:
     """ "Simmer the shells with the onion and the water, then strain": no step, and yet strained."""
     pot = state.latest(HOT)
-    if (pot is not None and not (pot.closed and pot.drained)) or goes_through(state, clause):
+    if pot is not None and pot.strained_at == state.turn:
+        if set(map(state.kind, pot.foods)) <= _ALWAYS_EATEN:
+            return  # "strain the pasta", of the pot beside the sauce
+    if pot is not None and not (pot.closed and pot.drained):
+        return
+    if goes_through(state, clause):
         return
     if _POURS_IN.search(clause.text) and state.lines_of(clause, ("wine", "stock", "milk", "acid")):
         return  # "pour in the wine through a strainer": it alone is strained

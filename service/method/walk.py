@@ -14,7 +14,7 @@ from .clause_words import needs_no_salt, strength_of
 from .clauses import Clause
 from .coatings import read_coating
 from .cold_baths import read_bath
-from .company import attend
+from .company import attend, gets_all_ready
 from .covered import potted
 from .egg_parts import find_egg_parts
 from .fates import read_fate
@@ -168,6 +168,9 @@ _PART_OF = re.compile(
 )
 
 
+_ALL = frozenset({"all"})
+
+
 def _start_ahead(state: ReadingState) -> None:
     """What was salted "the day before" lay there, though no clause says that it waits."""
     pending = state.pending
@@ -212,6 +215,8 @@ def _tend_pending(state: ReadingState, clause: Clause) -> None:
 
 def _take(state: ReadingState, clause: Clause) -> None:
     if washes_things(clause) or is_of_another_day(clause):
+        return
+    if clause.speaks == _ALL and gets_all_ready(clause):
         return
     if clause.act == "remove" and not clause.has("heat", "oven", "lid", "fire", "flame"):
         state.taken_out |= set(state.solids(clause, direct=True) or state.last_foods)

@@ -45,6 +45,23 @@ _SO_MUCH = re.compile(
 """How much in words that are no amount: "a good amount of", "loads of"."""
 _LIKE = re.compile(r",?\s*\b(?:about |roughly )?(?:the )?size of (?:an?|your|my)\s\w+", re.IGNORECASE)
 """What a food is as large as: "butter the size of an egg" names no egg."""
+_DRIED_OFF = re.compile(
+    r"\b(?:washed|rinsed|cleaned|wiped|scrubbed|drained)(?: well)?(?:,| ?&| and| then|, then|, and)"
+    r" (?:\w+ly |well )?dried\b(?=\s*(?:$|[,;.)]|and\b|&|well\b|\w+ly\b))",
+    re.IGNORECASE,
+)
+"""Water that is dried off: "spinach, washed and dried" is no dried food."""
+_PART_OF = re.compile(
+    r"\b(?P<part>legs?[ -](?:and|&)[ -]thighs?|breasts?|thighs?|drumsticks?|wings?|legs?|livers?|shanks"
+    r"|chops) of (?P<of>chicken|hen|turkey|duck|goose|lamb|veal|pork)\b",
+    re.IGNORECASE,
+)
+"""What is counted in "4 thighs of chicken": those, and no whole birds."""
+_RECIPE_SAYS = re.compile(
+    r"[,;]?\s*\b(?:although |but |though )?(?:the|my|this) (?:original )?recipe (?:call|ask|say|use)s?\b.*$",
+    re.IGNORECASE | re.DOTALL,
+)
+"""What a cook tells beside a food: "2 hocks the original recipe calls for shanks"."""
 _UN = re.compile(r"\bun-(?=[a-z])", re.IGNORECASE)
 _TIMES = re.compile(r"(?<=\d)\s*\*\s*(?=\d)")
 _SEASONING = re.compile(
@@ -85,8 +102,10 @@ def _plainer(text: str) -> str:
     """Without a list's number; "un-salted" in one word; "2 % salt", "lots of salt" as of no amount."""
     text = _NUMBERED.sub("", text)
     text = _OF_WEIGHT.sub(r"\g<salt>", text) if "%" in text else text
+    text = _DRIED_OFF.sub(r"\g<0> off", text) if "dried" in text else text
+    text = _RECIPE_SAYS.sub("", text) or text if " recipe " in text else text
     if " of " in text:
-        text = _LIKE.sub("", _SO_MUCH.sub("", text))
+        text = _PART_OF.sub(r"\g<of> \g<part>", _LIKE.sub("", _SO_MUCH.sub("", text)))
     return _UN.sub("un", text) if "un-" in text or "Un-" in text else text
 
 

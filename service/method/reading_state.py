@@ -97,6 +97,7 @@ class ReadingState:
     amounts: dict[int, list[str]] = field(default_factory=dict)
     left_over: list[LeftOver] = field(default_factory=list)
     unlisted: list[tuple[Clause, str, dict[str, str]]] = field(default_factory=list)
+    homemade: bool = False  # the stock is
     egg_parts: dict[int, str] = field(default_factory=dict)
     may_be_left: set[int] = field(default_factory=set)
     hints: set[str] = field(default_factory=set)

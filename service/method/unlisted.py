@@ -62,13 +62,27 @@ def read_unlisted(state: ReadingState, clause: Clause) -> None:
         if found is None:
             continue
         end = i + len(found.words)
-        if (
+        if found.row["class"] == "stock" and _is_homemade(state, clause, i):
+            state.homemade = True
+        elif (
             not _is_listed(state, found)
             and _goes_in(clause, i, end)
             and not _is_of_water(state, found, clause)
         ):
             text = _amount_before(clause, i, end)
             _note(state, clause, text, found.row)
+
+
+def _is_homemade(state: ReadingState, clause: Clause, i: int) -> bool:
+    """ "Use the carcass to make chicken stock … add the chicken stock": of what is listed, and not bought."""
+    before = {token.text for token in clause.tokens[max(0, i - 3) : i]}
+    made = clause.tokens[i].text not in _CUBES and not before.isdisjoint(_MAKES)
+    return state.homemade or (made and "up" not in before)
+
+
+_MAKES = frozenset({"make", "makes", "making", "made", "homemade"})
+_CUBES = frozenset({"stock", "bouillon"})
+"""First words of what is bought to make a stock of."""
 
 
 def _is_of_water(state: ReadingState, salty: _Salty, clause: Clause) -> bool:

@@ -82,3 +82,52 @@ def test_an_unknown_word_behind_a_number_makes_no_count():
 def test_alternatives_of_a_list(text, food, alternatives):
     line = read_line(text)
     assert (line.food_words, line.alternatives) == (food, alternatives)
+
+
+@pytest.mark.parametrize(
+    ("text", "food"),
+    [
+        ("500 g cod, washed and dried", "cod"),
+        ("1 bunch parsley, rinsed, dried and chopped", "parsley"),
+        ("200 g rocket washed & dried", "rocket"),
+        ("1 lettuce (washed and well dried)", "lettuce"),
+    ],
+)
+def test_water_that_is_dried_off_dries_no_food(text, food):
+    line = read_line(text)
+    assert line.food_words == food
+    assert "dried off" in " ".join(line.preparation).replace("-", " ")
+
+
+@pytest.mark.parametrize(
+    "text", ["2 cups apricots, dried", "50 g dried shrimp, rinsed", "100 g washed dried figs"]
+)
+def test_dried_food_stays_dried(text):
+    assert cleaned(text) == text
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("4 thighs of chicken", "4 chicken thighs"),
+        ("6 wings of turkey, jointed", "6 turkey wings, jointed"),
+        ("3 leg-and-thighs of duck", "3 duck leg-and-thighs"),
+        ("2 shanks of lamb", "2 lamb shanks"),
+        ("1 leg of lamb", "1 lamb leg"),
+        ("3 stalks of celery", "3 stalks of celery"),
+    ],
+)
+def test_counted_parts_of_a_bird_are_no_whole_birds(text, words):
+    assert cleaned(text) == words
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("2 hocks the original recipe calls for shanks, cut up", "2 hocks"),
+        ("1 tsp thyme, though my recipe says two", "1 tsp thyme"),
+        ("1 recipe pie crust", "1 recipe pie crust"),
+    ],
+)
+def test_what_a_recipe_says_beside_a_food_is_none_of_its_name(text, words):
+    assert cleaned(text) == words

@@ -301,3 +301,20 @@ def test_leaves_stay_thin_however_large_they_are_cut() -> None:
 def test_a_time_past_that_of_the_packet_is_not_the_time() -> None:
     method = "Bring salted water to a boil. Cook the macaroni a minute longer than the packet says. Drain."
     assert "duration_h" not in step(reading(["250 g macaroni"], method), "boil")
+
+
+@pytest.mark.parametrize(
+    ("made", "salty"),
+    [
+        ("Roast the chicken and carve it. Use the carcass to make chicken stock.", False),
+        ("Roast the chicken and carve it. Boil the carcass for your homemade chicken stock.", False),
+        ("Roast the chicken and carve it. Chop the onions.", True),
+    ],
+)
+def test_a_stock_that_the_method_makes_is_not_bought(made: str, salty: bool) -> None:
+    found = reading(
+        ["1 whole chicken", "2 onions", "300 g rice", "1 tsp salt"],
+        f"{made} Fry the onions and the rice, add chicken stock bit by bit.",
+    )
+    lines = [each for component in found.recipe["components"] for each in component["ingredients"]]
+    assert any("stock" in str(each) for each in lines) == salty

@@ -7,7 +7,7 @@ import re
 from .clause_words import goal, in_some_water, is_afresh, is_of_a_pot, is_to_water, strength_of
 from .clauses import Clause
 from .covered import covered, has_no_object, soda_of
-from .doughs import ROLLS, TIES, put_into_water, roll_out, rolled_out, shaped, tie_up
+from .doughs import ROLLS, TIES, names_what_was_rolled, put_into_water, roll_out, rolled_out, shaped, tie_up
 from .happenings import LIQUIDS, PROTEINS, Happening, Water
 from .implied_pots import FILLS_POT, implied, into_stirred, joint_in_drink, topped_up
 from .late_comers import NAMED, added_last, adds, begin_pot, counts_down, in_turn, more_food
@@ -323,6 +323,8 @@ def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
         and (sets or clause.act in ("put", "cook", "boil", "simmer"))
     ):
         new = formed
+    if not (new or pot.foods or elsewhere) and state.attention is pot:
+        new = names_what_was_rolled(state, clause)
     if not new:
         others = (
             state.lines_of(clause, (*LIQUIDS, "oil", "salt", "spice", "herb", "aromatic", "sweet", "flour"))

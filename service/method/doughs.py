@@ -27,18 +27,20 @@ def has_unknown_object(clause: Clause) -> bool:
     """ "Blanch the mangetout", of a list that has none: what boils is nothing that a line names."""
     words = [token.text for token in clause.tokens]
     at = next((i for i, word in enumerate(words) if (v := verbs().get(word)) and v.base == clause.base), None)
-    if at is None or at + 2 >= len(words) or any(m.kind == "it" and not m.prep for m in clause.mentions):
+    meant = (m for m in clause.mentions if m.kind == "it" and not m.prep and m.i <= clause.aim)
+    if at is None or at + 2 >= len(words) or any(meant):
         return False
+    at += words[at + 1] == "in" and at + 3 < len(words)  # "slip in the pierogi"
     article = words[at + 1] in ("the", "your", "some")
     k = at + 1 + article
     named = any(m.i <= j < m.j for m in clause.mentions for j in range(k, min(k + 3, len(words))))
-    noun = words[k].isalpha() and not words[k].endswith("ly") and words[k] not in _NO_FOOD
+    noun = words[k].replace("-", "").isalpha() and not words[k].endswith("ly") and words[k] not in _NO_FOOD
     return noun and not named and (article or (words[k].endswith("s") and len(words[k]) > _SHORT))
 
 
 _SHORT = 4
 _NO_FOOD = frozenset(
-    {"lot", "rest", "same", "mixture", "pieces", "minutes", "hours", "this", "these", "others"}
+    {"lot", "rest", "same", "mixture", "pieces", "minutes", "hours", "this", "these", "others", "lid"}
 )
 
 
@@ -96,6 +98,14 @@ def rolled_out(state: ReadingState, clause: Clause) -> dict[int, float]:
     """ "Shape the dough in rolls … slip them into the water": all that the dough was made of."""
     near = state.rolled_in is not None and 0 <= clause.method - state.rolled_in <= _SOON
     return _all_spoken_of(state, clause) if near or clause.has("dough") else {}
+
+
+def names_what_was_rolled(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """ "Add the uszka in batches", once a pot of water boils: a name that the list has not, of all that was
+    rolled out before."""
+    if state.rolled_in is None or "line" in clause.speaks or not has_unknown_object(clause):
+        return {}
+    return rolled_out(state, clause)
 
 
 def _all_spoken_of(state: ReadingState, clause: Clause) -> dict[int, float]:

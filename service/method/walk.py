@@ -214,9 +214,11 @@ def _tend_pending(state: ReadingState, clause: Clause) -> None:
 
 
 def _take(state: ReadingState, clause: Clause) -> None:
-    if washes_things(clause) or is_of_another_day(clause):
-        return
-    if clause.speaks == _ALL and gets_all_ready(clause):
+    if (
+        (clause.speaks == _ALL and gets_all_ready(clause))
+        or washes_things(clause)
+        or is_of_another_day(clause)
+    ):
         return
     if clause.act == "remove" and not clause.has("heat", "oven", "lid", "fire", "flame"):
         state.taken_out |= set(state.solids(clause, direct=True) or state.last_foods)

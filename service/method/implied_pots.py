@@ -15,7 +15,7 @@ from .listed import ListedLine
 from .mention import Mention
 from .poured import is_bought_cured
 from .reading_state import ReadingState
-from .waters import salt_of_pot, salts_of, says_plain, water_for
+from .waters import salt_beside, salt_of_pot, salts_of, says_plain, water_for
 
 _DRAINS = re.compile(r"\bdrain(?:ed|ing)?\b", re.IGNORECASE)
 
@@ -318,7 +318,11 @@ def _listed_pot(state: ReadingState) -> dict[int, float]:
     free = [line for n, line in state.lines.items() if n not in taken and line.kind in ("water", "salt")]
     least = {"water": _POT_ML, "salt": _POT_SALT_G}
     found = {line.index: 1.0 for line in free if (grams_roughly(line) or 0.0) >= least[line.kind]}
-    return found if "water" in map(state.kind, found) else {}
+    if "water" not in map(state.kind, found):
+        return {}
+    if "salt" not in map(state.kind, found):
+        found |= {n: s for n, s in salt_beside(state, found).items() if n not in taken}
+    return found
 
 
 _POT_ML, _POT_SALT_G = 2000.0, 15.0

@@ -1,4 +1,5 @@
-"""Which pot a line of salt is for, where several boil or the dish is seasoned of it, and what salts a pot."""
+"""Which pot a line of salt is for, where several boil or the dish is seasoned of it, and what salts a pot;
+and which a line of water is for that no clause was seen to pour out."""
 
 from __future__ import annotations
 
@@ -8,12 +9,12 @@ from .clause_words import strength_of
 from .clauses import Clause
 from .covered import soda_of
 from .happenings import Happening, Water
-from .left_to_the_cook import per_litre_g
+from .left_to_the_cook import grams_roughly, per_litre_g
 from .listed import ListedLine
 from .prose_tokens import tokenize
 from .reading_state import HOT, ReadingState
 from .salt_beside import seasons_somewhere
-from .waters import is_pinch, salt_of_pot, salts_of
+from .waters import LARGE_POT, is_pinch, salt_beside, salt_of_pot, salts_of
 
 _FLAKY = frozenset({"flaky", "flake", "flaked", "finishing", "fleur", "smoked"})
 """Salt that is strewn on at the table and salts no pot."""
@@ -112,6 +113,51 @@ def _seasons_it(state: ReadingState, pot: Happening, clause: Clause) -> bool:
         and clause.act == "season"
         and "it" in clause.speaks
     )
+
+
+_POT_G = 700.0
+"""Water of a list, g, from which on it may be all of a pot; common practice, no source."""
+_IN_POTS = frozenset({"pasta", "potato", "grain", "legume", "egg", "vegetable"})
+_WITH_WATER = frozenset({"salt", "oil", "water"})
+
+
+def give_listed_water(state: ReadingState) -> None:
+    """ "400 g penne, 1.5 l water, 1 tbsp salt" of a list, and "cook the penne" of the method: a potful that
+    stands beside what boils is its pot's, though the method speaks of other water before."""
+    taken = {n for each in state.happened for n in each.liquid}
+    for water in sorted(state.waters - taken):
+        if (grams_roughly(state.lines[water]) or 0.0) < _POT_G:
+            continue
+        beside = _lines_beside(state, water)
+        for pot in state.happened:
+            if beside.isdisjoint(pot.foods) or not _lacks_water(state, pot):
+                continue
+            salted = "salt" in map(state.kind, pot.liquid)
+            salts = {} if salted else salt_beside(state, (water,))
+            if pot.water and pot.water.strength and not (salted or (salts and taken.isdisjoint(salts))):
+                continue
+            pot.liquid |= {n: s for n, s in salts.items() if n not in taken} | {water: 1.0}
+            pot.water = None
+            break
+
+
+def _lacks_water(state: ReadingState, pot: Happening) -> bool:
+    """Whether a pot of what is drained has no more water than "salted water", of no amount."""
+    said = pot.water is not None and (pot.water.amount not in ("", LARGE_POT) or pot.water.salt)
+    if pot.kind not in HOT or pot.same_as or said:
+        return False
+    if not {state.kind(n) for n in pot.foods} <= _IN_POTS:
+        return False
+    return {state.kind(n) for n in pot.liquid} <= {"salt", "oil"}
+
+
+def _lines_beside(state: ReadingState, line: int) -> set[int]:
+    """The lines of food that stand next to a line, but for its salt."""
+    order = [n.index for n in state.index.lines if n.heading == state.lines[line].heading]
+    at, found = order.index(line), set[int]()
+    for part in (reversed(order[:at]), order[at + 1 :]):
+        found |= set(next(([n] for n in part if state.kind(n) not in _WITH_WATER), ()))
+    return found
 
 
 _UNSALTED = frozenset({"noodle", "soba", "udon", "ramen", "somen", "dumpling", "gyoza", "wonton"})

@@ -34,7 +34,7 @@ from .other_choices import without_other_choices
 from .own_juice import sour_in_own_juice
 from .pans_of_water import washes_things
 from .poached import take_out_of_liquor
-from .pot_salt import give_unspoken_salt
+from .pot_salt import give_listed_water, give_unspoken_salt
 from .pots_ending import salt_forewarned
 from .reading_state import COLD, HOT, ReadingState
 from .references import read_reference
@@ -124,6 +124,8 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     ]
     salt_coatings(state, clauses)
     give_unspoken_salt(state, clauses)
+    if state.waters:
+        give_listed_water(state)
     state.beside = seasons_beside(state, clauses)
     review(state, clauses)
     find_may_be_left(state, clauses)

@@ -36,7 +36,7 @@ _LARGE = re.compile(
     r"(?:[\w-]+,? ){0,3}water\b|\bplenty of (?:[\w-]+,? ){0,3}water\b",
     re.IGNORECASE,
 )
-_LARGE_POT = "2.5 to 4 l water"
+LARGE_POT = "2.5 to 4 l water"
 """What a large pot of water holds; common practice, no source."""
 
 
@@ -83,7 +83,7 @@ def water_for(state: ReadingState, clause: Clause) -> Water | None:
         return None
     said = state.salt_said(clause)
     strength = strength_of(clause) or ("salted" if said or clause.base == "salt" else "")
-    amount = water_said(clause) or (_LARGE_POT if _LARGE.search(clause.text) else "")
+    amount = water_said(clause) or (LARGE_POT if _LARGE.search(clause.text) else "")
     if says_plain(clause):
         return Water("", "", amount, said_plain=True)
     return Water(strength, salt_of_pot(clause, strength), amount)

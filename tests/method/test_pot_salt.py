@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from .test_method_reading import reading
+from .test_method_reading import component, reading
 from .test_plain_recipes import eaten
 
 LIST = ["300 g rigatoni", "60 g butter", "salt", "pepper"]
@@ -88,3 +88,48 @@ def test_of_a_line_of_salt_and_one_of_salt_and_pepper_the_pot_gets_the_former(
     texts = [line for part in found.recipe["components"] for line in part["ingredients"]]
     assert "salt" not in texts  # how much of it is what the pot takes
     assert eaten(found, 3) == 1.0
+
+
+LISTED = [
+    "2 onions",
+    "1 tin tomatoes",
+    "salt and pepper",
+    "# Pasta",
+    "400 g penne",
+    "2 l water",
+    "1 tbsp salt",
+]
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Bring a large pan of salted water to the boil. Cook the pasta, drain.",
+        "Put a pot of water on. Add the salt and the penne.",
+        "Cook the penne as the packet says.",
+        "Set salted water to boil; I use 1 tbsp salt for 2 l water. Cook the penne and drain.",
+    ],
+)
+@pytest.mark.parametrize(
+    "sauce", ["Stew the onions with the tomatoes.", "Fry the onions, add a little water."]
+)
+def test_water_listed_beside_pasta_is_its_pot(method: str, sauce: str) -> None:
+    found = reading(LISTED, sauce, method)
+    assert component(found, "2 l water") == component(found, "1 tbsp salt")
+    assert component(found, "2 l water")[1] == 0.0
+
+
+@pytest.mark.parametrize(
+    ("lines", "method"),
+    [
+        (["500 g potatoes", "1 l water", "1 tsp salt"], "Make a soup of the potatoes and the water, season."),
+        (
+            ["1 kg potatoes", "300 g flour", "200 ml water"],
+            "Boil the potatoes. Make a dough of flour and water.",
+        ),
+        (["300 g penne", "500 g flour", "800 ml water"], "Boil the penne. Knead the flour with the water."),
+    ],
+)
+def test_water_of_another_use_is_no_pot(lines: list[str], method: str) -> None:
+    water = next(line for line in lines if "water" in line)
+    assert component(reading(lines, method), water)[1] != 0.0

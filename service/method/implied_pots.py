@@ -240,6 +240,8 @@ def _in_broth(state: ReadingState) -> bool:
     return pot is not None and pot.eaten == 1.0
 
 
+_DONE = frozenset({"tender", "soft", "done", "cooked", "al-dente"})
+"""How long something boils, by what it comes to: "boil them until they are tender"."""
 _IN_WATER = frozenset({"boil", "parboil", "par-boil", "parcook", "par-cook", "blanch", "hard-boil"})
 
 
@@ -247,7 +249,10 @@ def _spoken_of(state: ReadingState, clause: Clause) -> dict[int, float]:
     """The eggs or roots of "to eat, boil for 10 minutes", which were never in a pot before."""
     named = any(m.kind != "it" for m in clause.mentions)
     desalted = clause.act in ("simmer", "cook") and _was_soaked(state, state.last_foods)
-    if not (clause.base in _IN_WATER or desalted) or not clause.hours or named or not state.last_foods:
+    timed = bool(clause.hours) or (
+        clause.base in _IN_WATER and state.last_heat != "fry" and not clause.words.isdisjoint(_DONE)
+    )
+    if not ((clause.base in _IN_WATER or desalted) and timed) or named or not state.last_foods:
         return {}
     before = {
         n for each in state.happened if each.kind in ("boil", "simmer") for n in each.foods | each.liquid

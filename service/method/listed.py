@@ -274,8 +274,9 @@ class Index:
         return tuple(n.index for n in self.by_kind.get("vegetable", ()) if _BEANS.intersection(n.words))
 
     def of_shape(self, stem: str) -> tuple[int, ...]:
-        """The lines whose own words say that the food is cut to a shape."""
-        return tuple(n.index for n in self.lines if any(_is_cut_to(t, stem) for t in tokenize(n.text)))
+        """The lines whose own words say that the food is cut to a shape, what only flavours apart."""
+        of_food = (n for n in self.lines if n.kind not in _FLAVOURS)
+        return tuple(n.index for n in of_food if any(_is_cut_to(t, stem) for t in tokenize(n.text)))
 
     def named(self, tokens: Sequence[Token], i: int, heading: str = "") -> tuple[tuple[int, ...], int]:
         """The lines that the run of words from i names, and where it ends; none where it names none."""
@@ -321,6 +322,9 @@ class Index:
 
 
 ICE = (("ice",), ("cube",))
+
+
+_FLAVOURS = frozenset({"aromatic", "herb", "spice", "sweet"})
 
 
 def _is_cut_to(token: Token, stem: str) -> bool:

@@ -20,6 +20,9 @@ def cooled(state: ReadingState, clause: Clause) -> None:
             state.pot = None  # and the eggs that are boiled next boil in water
         return
     kinds = set(map(state.kind, pot.liquid))
+    if pot.heated and pot.water is not None and not (kinds or state.is_soup):
+        cut_up(state, clause)  # "boil the potatoes and let them cool": they have left it, too
+        return
     sharp = "acid" in kinds and "salt" not in kinds
     if sharp and not state.mixture.closed and set(map(state.kind, pot.foods)) <= {"vegetable"}:
         state.happened = [each for each in state.happened if each is not pot]

@@ -18,6 +18,8 @@ _AS_BEFORE = re.compile(
 )
 _POINTS = frozenset({"as", "same", "likewise", "ditto", "similarly", "repeat"})
 _AGAIN = re.compile(r"\brepeat\b", re.IGNORECASE)
+_NEAR = 3
+"""Paragraphs, at the most, from what is done to where it is repeated."""
 _BY_ACT = {
     "boil": HOT, "simmer": HOT, "cook": HOT, "fry": ("fry",), "roast": ("roast", "smoke"),
     "dredge": ("dredge",), "brine": ("brine",), "marinate": ("marinate",), "soak": ("soak",),
@@ -40,6 +42,8 @@ def read_reference(state: ReadingState, clause: Clause) -> bool:
     before = state.latest(kinds) if kinds and foods else None
     if before is not None and before.kind == "dredge" and all(state.kind(n) == "egg" for n in foods):
         return False  # "repeat with the egg", which is the next coat
+    if again and before is not None and clause.method - before.clause.method > _NEAR:
+        return False  # "repeat with the other wrappers": what was told last is done again
     foods = {n: s for n, s in foods.items() if before is None or n not in before.foods}
     if before is None or not foods:
         return False

@@ -53,8 +53,8 @@ class Span(NamedTuple):
 
 @cache
 def _counts() -> dict[str, float]:
-    kept = ("count", "part")
-    known = {row["word"]: float(row["likely"]) for row in rows("number_words") if row["kind"] in kept}
+    words = (row for row in rows("number_words") if row["kind"] != "vague" or row["word"] == "couple")
+    known = {row["word"]: float(row["likely"]) for row in words}
     ones = {word: value for word, value in known.items() if value < 10 and value == int(value)}
     tens = {word: value for word, value in known.items() if value in _TENS}
     both = {f"{ten}-{one}": tens[ten] + ones[one] for ten in tens for one in ones}
@@ -238,15 +238,15 @@ def _is_none_of_it(tokens: Sequence[Token], span: Span) -> bool:
         return True  # "three times a day", "every 12 hours"
     if after == "per" and span.j + 1 < len(tokens) and tokens[span.j + 1].text not in ("side", "batch"):
         return True
-    if after == "before" and span.j + 1 < len(tokens) and tokens[span.j + 1].stem in _USES:
-        return False  # "keep 2 weeks before opening"
-    if after == "before" and span.likely >= _A_NIGHT_H:
-        return False  # "the cod goes in water two days before"
+    used = {token.stem for token in tokens[span.j + 1 : span.j + 2]} & _USES
+    if after == "before" and (used or span.likely >= _A_NIGHT_H):
+        return False  # "keep 2 weeks before opening", "the cod goes in water two days before"
     if after in ("longer", "more") and [t.text for t in tokens[span.j + 1 : span.j + 2]] == ["than"]:
         return True  # "a minute longer than it says on the box"
-    return after in _NOT_TIMES or (after == "before" and before not in ("for", "least", "about", "another"))
+    return after in _NOT_TIMES or (after == "before" and before not in _LEAST)
 
 
+_LEAST = frozenset({"for", "least", "about", "another", "rest", "stand", "sit", "wait", "drain"})
 _OFTEN = frozenset({"times", "twice", "once", "thrice", "every"})
 _A_NIGHT_H = 8.0
 _SHORT_H = 1.0

@@ -318,3 +318,63 @@ def test_a_stock_that_the_method_makes_is_not_bought(made: str, salty: bool) -> 
     )
     lines = [each for component in found.recipe["components"] for each in component["ingredients"]]
     assert any("stock" in str(each) for each in lines) == salty
+
+
+@pytest.mark.parametrize(
+    ("said", "salt"),
+    [
+        ("Add a couple of teaspoons of salt.", "couple of teaspoons of salt"),
+        ("Stir in a couple teaspoons salt.", "couple teaspoons salt"),
+        ("Salt to taste.", "A good deal of salt"),
+    ],
+)
+def test_a_couple_of_spoons_is_how_much_salt_goes_in(said: str, salt: str) -> None:
+    found = reading(
+        ["1 kg potatoes", "1 l stock", "A good deal of salt"], f"Put the potatoes in the stock. {said}"
+    )
+    lines = [each for component in found.recipe["components"] for each in component["ingredients"]]
+    assert salt in [each if isinstance(each, str) else each["line"] for each in lines]
+
+
+FILLED = ["1 packet dumpling wrappers", "400 g cabbage", "1 bunch scallions, sliced", "1 tbsp salt"]
+
+
+def test_the_slices_are_of_what_was_sliced_and_a_far_repeat_is_of_what_came_last() -> None:
+    found = reading(
+        [*FILLED, "300 g minced pork"],
+        "Slice the cabbage finely. Toss the slices with the salt and leave for 10 minutes.",
+        "Squeeze the juice from the cabbage.",
+        "Mix it with the scallions and pork.",
+        "Put a spoonful on a wrapper.",
+        "Wet the edge and fold it over.",
+        "Repeat with the other wrappers.",
+    )
+    assert step(found, "dry_cure")["food"] == "cabbage"
+    assert eaten(found, 2) == 1.0
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Peel and dice the potatoes. Boil them until they are tender and let them cool. Mix with the "
+        "mayonnaise and salt.",
+        "Peel the potatoes. Boil until soft, then let them cool and slice them. Stir in mayonnaise and salt.",
+        "Dice the potatoes. Boil them for 20 minutes and let them cool. Mix with the salt and mayonnaise.",
+    ],
+)
+def test_what_boils_until_it_is_tender_boils_in_water_that_is_poured_away(method: str) -> None:
+    found = reading(["1 kg potatoes", "200 g mayonnaise", "1 tsp salt"], method)
+    assert kinds(found) == ["boil"]
+    assert eaten(found, 1) == eaten(found, 2) == 1.0
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Fry the onion and tomatoes. Boil until soft and add the salt.",
+        "Brown the lamb with the onion. Add the stock. Add the tomatoes and boil until they are soft. Salt.",
+    ],
+)
+def test_a_sauce_that_boils_until_soft_is_eaten(method: str) -> None:
+    lines = ["500 g tomatoes", "1 onion", "1 tsp salt", "400 g lamb", "500 ml stock"]
+    assert not kinds(reading(lines, method))

@@ -25,7 +25,7 @@ from .pans_of_water import (
     is_waiting_pot,
 )
 from .pot_salt import of_its_section, salted, with_its_salt
-from .pots_ending import cooled, cut_up, pureed, stays_plain
+from .pots_ending import cooled, cut_up, moves_on, pureed, stays_plain
 from .poured import is_no_pot
 from .reading_state import HOT, ReadingState
 from .soaking import heats_it_up
@@ -294,6 +294,8 @@ def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
         and state.solids(clause, direct=True)
     ):
         return False  # "boil the beans in salted water", while the potatoes boil in theirs
+    if pot.foods and clause.act == "put" and "vessel" in clause.speaks and moves_on(state, pot, clause):
+        return False
     new = {line: share for line, share in state.solids(clause, direct=True).items() if line not in pot.foods}
     if not new and not pot.foods and clause.base in ("lay", "set", "place", "sit") and not clause.vessel():
         new = state.solids(clause)  # "lay in the salmon"

@@ -41,6 +41,26 @@ def cut_up(state: ReadingState, clause: Clause) -> None:
             state.pot = None
 
 
+_ANOTHER = re.compile(
+    r"\b(?:an?|another) (?:[a-z-]+ ){0,3}"
+    r"(?:casserole|dutch oven|cocotte|crock[ -]?pot|slow cooker|pot|saucepan)\b",
+    re.IGNORECASE,
+)
+
+
+def moves_on(state: ReadingState, pot: Happening, clause: Clause) -> bool:
+    """ "Put the macaroni, the ham and the cheese in a casserole": what boiled has left its water; "the sauce
+    in a Dutch oven": and what goes there goes to no water."""
+    told = pot.hours is not None or clause.method > pot.clause.method
+    if not (told and pot.heated) or pot.extra or clause.vessel() != "pot" or "water" in clause.speaks:
+        return False
+    own = pot.foods.keys() & state.solids(clause, direct=True).keys()
+    another = _ANOTHER.search(clause.text) is not None
+    if own and (another or len(clause.mentions) > len(own) + 1):
+        pot.closed, state.pot = True, None
+    return bool(own) or another
+
+
 def stays_plain(state: ReadingState, clause: Clause) -> None:
     """ "No salt in the water": that of the pot is plain."""
     said = {token.text for token in clause.tokens}

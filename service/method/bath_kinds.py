@@ -8,6 +8,8 @@ from .happenings import SALTING, WET
 
 _AS_SAID = {"brine": "brine", "pickle": "brine", "cure": "cure", "marinate": "marinade"}
 _SOAKED = frozenset({"soak", "steep"})
+STARCHES = frozenset({"pasta", "grain", "potato"})
+"""What "toss all the ingredients" means only later, when it is cooked: nothing marinates in it."""
 _FLAVOURS = SALTING | {"savoury", "acid"}
 
 

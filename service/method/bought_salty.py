@@ -150,7 +150,9 @@ def leaves_its_oil(state: ReadingState, clause: Clause) -> bool:
         return False
     named = state.solids(clause) or dict.fromkeys(state.last_foods, 1.0)
     cans = {n: s for n, s in named.items() if state.lines[n].is_canned}
-    if not cans or ("oil" in said and not any("oil" in state.lines[n].text.lower() for n in cans)):
+    own = any("oil" in state.lines[n].text.lower() for n in cans)
+    own = own or (not state.last_heat and set(map(state.kind, cans)) <= {"fish", "seafood"})
+    if not cans or ("oil" in said and not own):
         return False
     if state.latest(("drain",), cans) is None:
         _leave_liquid(state, clause, cans, rinsed=False)
@@ -182,12 +184,12 @@ def _leave_liquid(state: ReadingState, clause: Clause, foods: dict[int, float], 
 
 def said_to_be(state: ReadingState, clause: Clause, lines: Iterable[int], *, rinsed: bool) -> None:
     """ "Add the drained olives", "the rinsed capers": what lay in liquid or salt has left it."""
-    bought = {n: 1.0 for n in lines if _is_of_liquid(state, n)}
+    bought = {n: 1.0 for n in lines if is_of_liquid(state, n)}
     if bought and state.latest(("drain", "soak", "rinse"), bought) is None:
         _leave_liquid(state, clause, bought, rinsed=rinsed)
 
 
-def _is_of_liquid(state: ReadingState, line: int) -> bool:
+def is_of_liquid(state: ReadingState, line: int) -> bool:
     return state.lines[line].is_canned or state.kind(line) == "salty" or _lies_in_brine(state, line)
 
 

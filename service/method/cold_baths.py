@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from .bath_kinds import kind_of_bath
+from .bath_kinds import STARCHES, kind_of_bath
 from .clause_words import goal, strength_of
 from .clauses import Clause
 from .covered import soda_of
@@ -173,7 +173,7 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
         if not liquid and happening.water is None and _waits_in(state, clause, foods):
             return True
         mixture.closed = True
-    happening.liquid = {n: s for n, s in liquid.items() if n not in foods}
+    happening.liquid = {n: s for n, s in liquid.items() if n not in foods and state.kind(n) not in STARCHES}
     return _settle(state, clause, happening)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Container, Mapping
+from collections.abc import Container, Mapping, Sequence
 
 from .clauses import Clause
 from .happenings import DRY, SOLIDS, WET
@@ -76,7 +76,21 @@ def _all_meant(
         return ()
     if mention.kind == "all" and before[-1:] and before[-1] in _MADE_FIRST:
         return tuple(n.index for n in index.lines if not n.heading)  # and none of what a heading makes
-    return _bath_to_come(index, spoken) or tuple(n.index for n in index.lines)
+    if to_come := _bath_to_come(index, spoken):
+        return to_come
+    raw = clause.act == "mix" and clause.vessel() in ("", "bowl")
+    later = {n for n, place in index.boiled_in.items() if place > clause.method} if raw else ()
+    return tuple(n.index for n in index.lines if n.index not in later)
+
+
+def boiled_apart(index: Index, clauses: Sequence[Clause]) -> dict[int, int]:
+    """Pasta and grain that a clause boils, each with the last paragraph that does: "toss all the ingredients
+    in a bowl", said before that, does not mean it raw."""
+    dry = index.of_kinds("pasta", "grain")
+    if not dry or not any("all" in clause.speaks for clause in clauses):
+        return {}
+    boils = (clause for clause in clauses if clause.act in ("boil", "cook") and "line" in clause.speaks)
+    return {n: c.method for c in boils for m in c.mentions if not m.prep for n in m.lines if n in dry}
 
 
 def _bath_to_come(index: Index, spoken: Container[int]) -> tuple[int, ...]:

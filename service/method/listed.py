@@ -205,11 +205,12 @@ def _tails() -> tuple[str, ...]:
 
 @dataclass(slots=True)
 class Index:
-    """Which lines a word may speak of."""
+    """Which lines a word may speak of. boiled_in: pasta and grain with the paragraph that boils it."""
 
     lines: tuple[ListedLine, ...]
     by_word: dict[str, list[ListedLine]] = field(default_factory=dict)
     by_kind: dict[str, list[ListedLine]] = field(default_factory=dict)
+    boiled_in: dict[int, int] = field(default_factory=dict)
     _of_kinds: dict[tuple[str, ...], tuple[int, ...]] = field(default_factory=dict)
     _starters: frozenset[str] = frozenset()
 

@@ -13,6 +13,7 @@ from ..core.notices import Notice
 from .assembly import Assembled, Assembler, Component
 from .clauses import Clause, clauses_of
 from .forms import Written
+from .ingredients_meant import boiled_apart
 from .line_answers import with_line_answers
 from .listed import Index, listed_of
 from .meant_foods import MeantFood, food_meant, lay_in_whole_list
@@ -106,6 +107,7 @@ def parted(lines: tuple[str, ...], paragraphs: tuple[str, ...], title: str) -> P
     if meant is not None:
         index = Index.of((*index.lines, meant.line))
         clauses = tuple(clauses_of(paragraphs, index))
+    index.boiled_in = boiled_apart(index, clauses)
     return Parted(index, clauses, meant)
 
 

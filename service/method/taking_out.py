@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from .bought_salty import is_of_liquid
 from .clauses import Clause
 from .hand_steps import packs_down
 from .happenings import Happening
@@ -63,6 +64,8 @@ def moves_nothing(state: ReadingState, clause: Clause) -> bool:
         return True
     if clause.act in ("rinse", "dry") and clause.speaks <= {"vessel"} and clause.mentions:
         return not clause.mentions[0].prep  # "rinse the bowl"
+    if clause.act == "rinse" and "line" in clause.speaks and _washes_others(state, clause):
+        return True
     if clause.base == "shake" and (_is_of_coating(state, clause) or _shakes_bath(state, clause)):
         return True
     boils = state.pot is not None and state.attention is state.pot
@@ -70,6 +73,18 @@ def moves_nothing(state: ReadingState, clause: Clause) -> bool:
     if state.last_heat == "fry" and (fried or on_paper(clause)):
         return True
     return clause.act in ("drain", "discard", "remove") and about_fat(clause)
+
+
+_WASHED = frozenset({"herb", "aromatic", "acid", "spice", "vegetable", "fruit", "potato"})
+
+
+def _washes_others(state: ReadingState, clause: Clause) -> bool:
+    """ "Wash and chop the dill", "rinse the tomatoes", while cucumbers stand under salt."""
+    lines = state.lines_of(clause)
+    if not lines or not set(map(state.kind, lines)) <= _WASHED or any(is_of_liquid(state, n) for n in lines):
+        return False
+    baths = filter(None, (*state.happened, state.pending, state.waited))
+    return all(lines.keys().isdisjoint({*each.foods, *each.liquid}) for each in baths)
 
 
 _PARTS = ("half", "third", "quarter", "few", "some", "ladle", "ladleful", "ladlefuls", "cup", "cupful")

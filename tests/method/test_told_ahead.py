@@ -6,7 +6,7 @@ import pytest
 
 from .test_method_reading import component, reading
 from .test_plain_recipes import kinds, step
-from .test_whole_ways import steps_of
+from .test_whole_ways import fate_of, steps_of
 
 
 @pytest.mark.parametrize(
@@ -111,3 +111,68 @@ def test_what_a_line_bids_stands_between_any_signs(line: str, rinsed: bool) -> N
 def test_a_stone_is_no_food_and_a_stoned_fruit_is() -> None:
     found = reading(["1 washed stone", "6 prunes without stone", "1 l water"], "Simmer all for an hour.")
     assert [line["component"] is None for line in found.lines] == [True, False, False]
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Put the macaroni, the ham and the cheese in a casserole. Bake for 25 minutes.",
+        "Add the ham and the macaroni into a casserole dish. Top with the cheese and bake.",
+        "Put the ham in a Dutch oven, add the macaroni and the cheese. Bake for 25 minutes.",
+    ],
+)
+def test_what_is_put_in_a_casserole_has_left_its_water(method: str) -> None:
+    found = reading(["450 g macaroni", "300 g ham", "250 g cheddar"], "Cook the macaroni 7 minutes.", method)
+    assert steps_of(found) == [("boil", pytest.approx(7 / 60, abs=0.01))]
+    assert component(found, "300 g ham")[0] == component(found, "250 g cheddar")[0]
+
+
+def test_what_goes_to_the_pot_stays_in_its_water() -> None:
+    found = reading(
+        ["400 g macaroni", "1 l stock", "400 g white beans"],
+        "Bring the stock to a boil in a casserole. Add the macaroni to the pot and cook for 8 minutes.",
+        "Add the beans to the pot and serve the soup.",
+    )
+    assert kinds(found) == []
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Toss all the ingredients in a big bowl. Leave the sauce to marinate overnight.",
+        "Mix everything in a bowl, cover and let it marinate overnight.",
+        "Combine all ingredients. Let the tuna marinate overnight.",
+    ],
+)
+def test_pasta_that_is_boiled_later_is_in_no_bowl_before(method: str) -> None:
+    lines = ["400 g linguine", "2 cans tuna", "1 lemon", "5 tbsp olive oil"]
+    found = reading(lines, method, "Boil the linguine, drain and mix with the sauce.")
+    assert kinds(found)[-1] == "boil"
+    assert fate_of(found, "1 lemon") in (None, 1.0)
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Open the tuna and pour out all the oil.",
+        "Open 2 cans of tuna and tip off the water.",
+        "Open the tuna and discard the oil.",
+    ],
+)
+def test_the_oil_that_fish_came_in_is_its_cans(method: str) -> None:
+    found = reading(["2 cans tuna", "10 olives", "5 tbsp olive oil"], method, "Mix with the rest.")
+    assert kinds(found) == ["drain"]
+    assert component(found, "5 tbsp olive oil")[0] == component(found, "10 olives")[0]
+
+
+@pytest.mark.parametrize("other", ["Wash and chop the dill.", "Rinse the tomatoes.", "Wash the dill well."])
+def test_what_is_washed_beside_a_bath_is_not_what_lies_in_it(other: str) -> None:
+    lines = ["2 cucumbers", "1 bunch dill", "4 tomatoes", "1 tsp salt"]
+    salted = "Slice the cucumbers, sprinkle with the salt and leave for 30 minutes."
+    assert "rinse" not in kinds(reading(lines, salted, other, "Squeeze the cucumbers and mix."))
+    assert "rinse" in kinds(reading(lines, salted, "Rinse the cucumbers.", "Mix."))
+
+
+def test_capers_are_not_rinsed_with_the_parsley() -> None:
+    found = reading(["1 jar capers", "1 bunch parsley"], "Drain the capers.", "Wash the parsley.", "Mix.")
+    assert "rinsed" not in step(found, "drain")

@@ -51,7 +51,7 @@ def implied(state: ReadingState, clause: Clause) -> bool:
     if clause.base == "fill" or clause.act in _HEATS:
         if opens_alone(state, clause) or in_new_water(state, clause) or _all_there_is_to_do(state, clause):
             return True
-    if clause.act == "put" and "stock" in state.index.by_kind and _put_in_stock(state, clause):
+    if clause.act == "put" and _POACHED_IN & state.index.by_kind.keys() and _put_in_stock(state, clause):
         return True
     act = "cook" if clause.base in _PREPARES and _makes_ready(state, clause) else clause.act
     if clause.negated or act not in {"boil", "cook", "simmer"}:
@@ -123,9 +123,13 @@ def implied(state: ReadingState, clause: Clause) -> bool:
 _COOKS = re.compile(r"\b(?:cook|simmer|poach|boil)", re.IGNORECASE)
 
 
+_POACHED_IN = frozenset({"stock", "milk"})
+
+
 def _put_in_stock(state: ReadingState, clause: Clause) -> bool:
-    """ "Put the chicken in the stock and cook for 20 minutes": what the same sentence heats is a pot."""
-    stock = set(state.index.of_kinds("stock"))
+    """ "Put the chicken in the stock and cook for 20 minutes", or fish in the milk: heated at once, a pot."""
+    of_fish = not {"fish", "seafood"}.isdisjoint(map(state.kind, state.solids(clause, direct=True)))
+    stock = set(state.index.of_kinds(*(_POACHED_IN if of_fish else ("stock",))))
     within = any(m.prep in ("in", "into", "with") and not stock.isdisjoint(m.lines) for m in clause.mentions)
     if clause.negated or not within or not _COOKS.search(clause.sentence):
         return False

@@ -37,7 +37,10 @@ _LEAST_LIQUOR = 0.8
 def take_out_of_liquor(state: ReadingState, clauses: Sequence[Clause]) -> None:
     """ "Simmer wine, water, an onion and salt; poach the salmon in it and lift it out": unless the method
     goes on with the liquor, all of that stays in the pot, and a person is asked."""
+    milky = "milk" in state.index.by_kind
     for pot in state.happened:
+        if milky and pot.kind in HOT and pot.eaten is None and pot.kept_ml is None:
+            _into_sauce(state, pot, clauses)
         if pot.kind in HOT and pot.heated and pot.eaten is None and not (pot.drained or pot.absorbed):
             meats = {n for n in (*pot.foods, *pot.extra) if state.kind(n) in PROTEINS}
             begin = next((i for i, c in enumerate(clauses) if c is pot.clause), None)
@@ -45,6 +48,27 @@ def take_out_of_liquor(state: ReadingState, clauses: Sequence[Clause]) -> None:
                 continue
             if not state.is_soup:
                 _take_out(state, pot, clauses, meats, begin)
+
+
+def _into_sauce(state: ReadingState, pot: Happening, clauses: Sequence[Clause]) -> None:
+    """ "Poach the haddock in the milk and lift it out … add the milk to the roux": it is eaten, or as much of
+    it as goes in."""
+    milk = {n for n, share in pot.liquid.items() if state.kind(n) == "milk" and share == 1.0}
+    begun = pot.clause.method, pot.clause.start
+    for clause in clauses if milk else ():
+        if (clause.method, clause.start) <= begun or clause.act in _POURS_OFF or clause.negated:
+            continue
+        if milk.isdisjoint(state.lines_of(clause)):
+            continue
+        ml = millilitres(clause)
+        if ml is None:
+            pot.eaten, pot.drained, pot.lifted = 1.0, False, False
+        else:
+            pot.kept_ml, pot.drained, pot.closed = ml, True, True
+        return
+
+
+_POURS_OFF = frozenset({"discard", "drain", "remove", "boil", "simmer", "heat"})
 
 
 def _take_out(

@@ -111,3 +111,24 @@ def test_a_can_of_stock_is_known_by_its_size() -> None:
     )
     found = reading(["4 chicken breasts", "1-14oz. can chicken broth", "50 g flour"], method)
     assert eaten(found, 1) == pytest.approx(0.5, abs=0.02)
+
+
+HADDOCK = ["400 g smoked haddock", "500 ml milk", "300 g potatoes", "30 g butter", "30 g flour"]
+
+
+@pytest.mark.parametrize(
+    ("method", "milk"),
+    [
+        ("Poach the haddock in the milk. Lift out the fish. Mash the potatoes and add the fish.", 0.0),
+        ("Put the haddock in a pan with the milk and simmer for 8 minutes. Take out the fish.", 0.0),
+        ("Lay the haddock in a pan with the milk and simmer. Take out the fish and throw away the milk.", 0.0),
+        ("Poach the haddock in the milk. Lift out the fish. Melt the butter with the flour, add the milk.", 1.0),
+        ("Put the haddock in a pan with the milk and simmer. Lift it out. Stir the poaching milk into the "
+         "flour and butter.", 1.0),
+        ("Poach the haddock in the milk for 10 minutes and serve with the milk spooned over.", 1.0),
+        ("Poach the haddock in the milk. Lift out the fish. Whisk 200 ml of the milk into the butter.", 0.4),
+        ("Put the haddock, potatoes and butter in a pan with the milk and simmer. Serve.", 1.0),
+    ],
+)  # fmt: skip
+def test_milk_that_fish_is_poached_in_is_eaten_where_it_goes_into_the_sauce(method: str, milk: float) -> None:
+    assert eaten(reading(HADDOCK, method), 1) == milk

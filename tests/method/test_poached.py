@@ -121,8 +121,8 @@ HADDOCK = ["400 g smoked haddock", "500 ml milk", "300 g potatoes", "30 g butter
     [
         ("Poach the haddock in the milk. Lift out the fish. Mash the potatoes and add the fish.", 0.0),
         ("Put the haddock in a pan with the milk and simmer for 8 minutes. Take out the fish.", 0.0),
-        ("Lay the haddock in a pan with the milk and simmer. Take out the fish and throw away the milk.", 0.0),
-        ("Poach the haddock in the milk. Lift out the fish. Melt the butter with the flour, add the milk.", 1.0),
+        ("Lay the haddock in a pan with the milk and simmer. Take it out and throw away the milk.", 0.0),
+        ("Poach the haddock in the milk. Lift it out. Melt the butter with the flour, add the milk.", 1.0),
         ("Put the haddock in a pan with the milk and simmer. Lift it out. Stir the poaching milk into the "
          "flour and butter.", 1.0),
         ("Poach the haddock in the milk for 10 minutes and serve with the milk spooned over.", 1.0),

@@ -30,23 +30,28 @@ def seasons_beside(state: ReadingState, clauses: Sequence[Clause]) -> tuple[Clau
     With it, whether that is likely: the list's stands under headings of other foods. None: no clause does.
     """
     salts = [n for n in state.index.lines if n.kind == "salt" or _says_salt(n.text)]
-    if not salts or any(n.line.amount is None or _LEFT & n.line.flags for n in salts):
+    known = state.amounts
+    if not salts or any(
+        (n.line.amount is None and n.index not in known) or _LEFT & n.line.flags for n in salts
+    ):
         return None
+    told = None in [n.line.amount for n in salts]  # "add 2 teaspoons of salt", of a line that gives none
     lines, headings = {n.index for n in salts}, {n.heading for n in salts}
     seasons = [
         c for c in clauses if not _SAID.isdisjoint(c.words) and _is_seasoning(c) and not needs_no_salt(c)
     ]
-    for clause in seasons if "" not in headings else ():
+    for clause in seasons if "" not in headings and not told else ():
         foods = state.lines_of(clause).keys() - lines or _spoken_of_before(state, clauses, clause) - lines
         if foods and headings.isdisjoint(state.lines[n].heading for n in foods):
             return clause, True
-    if (later := _after_bath(state, clauses, lines)) is not None:
+    if not told and (later := _after_bath(state, clauses, lines)) is not None:
         return later, True
     general = {id(clause) for clause in seasons if _is_general(clause)}
     used: set[int] = set()
     for clause in clauses if general else ():
         if id(clause) in general and used == lines:
-            return clause, not _MORE.isdisjoint(clause.words) and _PERHAPS.isdisjoint(clause.words)
+            more = not told and not _MORE.isdisjoint(clause.words)
+            return clause, more and _PERHAPS.isdisjoint(clause.words)
         for mention in clause.mentions:
             used |= lines.intersection(mention.lines)
     return None

@@ -106,6 +106,12 @@ _STEW = ["# Stew", "1 kg beef", "2 onions", "# Dumplings", "200 g flour", "1 tsp
             "none",
         ),
         (["1 kg leeks", "2 tsp salt"], "Cook the leeks with the salt. Adjust the seasoning.", "none"),
+        (["1 kg leeks", "Salt"], "Add 2 teaspoons of salt to the leeks and stew. Salt to taste.", "none"),
+        (
+            ["1 kg leeks", "Salt", "Pepper"],
+            "Stew the leeks with 1 tsp salt. Adjust the seasoning.",
+            "none",
+        ),
     ],
 )
 def test_salt_beside_that_of_the_list_is_asked_about(lines: list[str], method: str, taken: str) -> None:
@@ -120,6 +126,8 @@ def test_salt_beside_that_of_the_list_is_asked_about(lines: list[str], method: s
         (["1 kg leeks", "2 tsp salt, or to taste"], "Cook the leeks with the salt. Adjust the seasoning."),
         (["1 kg leeks", "2 tsp salt"], "Cook the leeks with the salt. Taste: you won't need more salt."),
         (["1 kg leeks", "2 tsp salt"], "Season the leeks with the salt and roast them."),
+        (["1 kg leeks", "Salt"], "Stew the leeks with 2 teaspoons of salt."),
+        (["1 kg leeks", "Salt"], "Stew the leeks. Season with salt to taste."),
     ],
 )
 def test_the_salt_of_the_list_is_asked_about_once_at_most(lines: list[str], method: str) -> None:

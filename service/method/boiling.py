@@ -279,6 +279,9 @@ def _start_again(state: ReadingState, clause: Clause) -> bool:
     return True
 
 
+_NO_LIQUOR = ("water", "spice", "herb", "oil", "salt", "aromatic")
+
+
 def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
     """ "Add the pasta", once there is a pot of water."""
     stirs = clause.act != "mix" or clause.base in _STIRS  # not "grind the tomatoes", while the pot waits
@@ -337,8 +340,7 @@ def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
             state.attention = None
         elif others and pot.foods and adds(clause) and (to_water or state.attention is pot):
             into = {n for m in clause.mentions if m.prep == "into" for n in m.lines}  # not "into the flour"
-            dry = ("water", "spice", "herb", "oil", "salt", "aromatic")
-            pot.extra |= {line for line in others.keys() - into if state.kind(line) not in dry}
+            pot.extra |= {line for line in others.keys() - into if state.kind(line) not in _NO_LIQUOR}
         elif others and not pot.foods and (to_water or _fresh(state, pot, clause)):
             pot.liquid.update(others)
         return False

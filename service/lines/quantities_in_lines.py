@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from ..core.spread import Spread
-from ..units.kitchen_units import dimension
+from ..units.kitchen_units import dimension, to_grams
 from .amounts import Cursor, is_numeric, read_amount, read_exactness, read_number
 from .line import Measure
 from .line_tokens import Token
@@ -183,6 +183,8 @@ def _assign(found: list[Measure], quantity: Quantity, *, each: bool, whole: bool
     lengths = [one for one in found if dimension(one.unit) == "length"]
     others = [one for one in found if one not in lengths]
     boxed = dimension(quantity.unit) == "container" and not whole
+    if boxed and not each and quantity.amount and _is_of_all(others, quantity):
+        others[0] = Measure(others[0].amount.scaled(1 / quantity.amount.likely), others[0].unit)
     of_each = each or (boxed and bool(others) and dimension(others[0].unit) in SIZED)
     if others and of_each and (quantity.package is None or _has_length(quantity)):
         quantity.package = others[0]
@@ -190,6 +192,24 @@ def _assign(found: list[Measure], quantity: Quantity, *, each: bool, whole: bool
         quantity.measures += others
     if lengths and quantity.package is None:
         quantity.package = lengths[0]
+
+
+_METRIC = frozenset({"gram", "kilogram"})
+_USUAL_CAN_G = (385.0, 425.0)
+_OF_SEVERAL_G = 1000.0
+"""g, from which on a weight in brackets is that of several packages; one so large is a caterer's."""
+
+
+def _is_of_all(others: Sequence[Measure], quantity: Quantity) -> bool:
+    """Whether a metric weight behind several packages is of them all, though it does not say so: "2 cans
+    (800 g)" are two of the usual size, "3 jars (1.2 kg)" no three of over a kilogram. An American "2 cans
+    (28 oz)" is of each."""
+    many = quantity.amount.likely if quantity.amount else 1.0
+    if many <= 1 or not others or others[0].unit not in _METRIC:
+        return False
+    grams = others[0].amount.likely * (to_grams(others[0].unit or "") or 0.0)
+    is_usual = quantity.unit == "can" and _USUAL_CAN_G[0] <= grams / many <= _USUAL_CAN_G[1]
+    return grams >= _OF_SEVERAL_G or is_usual
 
 
 def _has_length(quantity: Quantity) -> bool:

@@ -100,6 +100,27 @@ def test_sums(text, amount, unit):
 
 
 @pytest.mark.parametrize(
+    ("text", "each"),
+    [
+        ("2 cans (800 g) butter beans, drained", 400),
+        ("2 tins chopped tomatoes (800g)", 400),
+        ("3 tins (1.2 kg) tomatoes", 0.4),
+        ("2 bags (1.5 kg) potatoes", 0.75),
+        ("2 cans (400 g) butter beans", 400),
+        ("2 cans (28 oz) tomatoes", 28),
+        ("2 (800 g) cans tomatoes", 800),
+        ("1 can (800 g) tomatoes", 800),
+        ("2 tins (800 g each) tomatoes", 800),
+        ("2 packs (250 g) gnocchi", 250),
+    ],
+)
+def test_a_weight_behind_several_packages_is_of_them_all_where_one_would_be_too_large(text, each):
+    package = read_line(text).package
+    assert package is not None
+    assert package.amount.likely == pytest.approx(each)
+
+
+@pytest.mark.parametrize(
     ("text", "amount", "unit", "each"),
     [
         ("one 14.5-ounce can diced tomatoes, drained", 1, "can", (14.5, "ounce")),

@@ -82,7 +82,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
         and (_goes_in(clause) or any(_is_mixture(state, m) for m in clause.mentions))
     )
     of_mixture |= (added := not mixture.closed and _is_added_to_flour(state, clause, mixture))
-    tossed = clause.base == "toss" and _is_tossed_in(state, clause, flours)
+    tossed = clause.base == "toss" and _is_tossed_in(state, clause, flours, mixture if of_mixture else None)
     if clause.base in ("shake", "toss") and _IN_BAG.search(clause.sentence) and not mixture.closed:
         of_mixture = tossed = "flour" in map(state.kind, mixture.lines)
     tossed = tossed or (clause.base == "shake" and bool(flours))
@@ -309,10 +309,16 @@ def _goes_in(clause: Clause) -> bool:
     return clause.base in ("dip", "dunk") and (last == "in" or words[-1:] == ["in"])
 
 
-def _is_tossed_in(state: ReadingState, clause: Clause, flours: dict[int, float]) -> bool:
-    """ "Toss the pieces in cornflour": in so much that some is left; a spoonful to thicken is eaten."""
+def _is_tossed_in(
+    state: ReadingState, clause: Clause, flours: dict[int, float], mixture: Mixture | None
+) -> bool:
+    """ "Toss the pieces in cornflour", "in it": in so much that some is left; a spoonful that thickens is
+    eaten."""
     behind = {n for m in clause.mentions if m.prep in INTO or _is_in(clause, m) for n in m.lines}
-    return any(n in behind and (grams_roughly(state.lines[n]) or 0.0) >= LEFT_OVER_G for n in flours)
+    into = {n for n in flours if n in behind}
+    if mixture is not None and any(m.prep in INTO for m in clause.mentions):
+        into |= {n for n in mixture.lines if state.kind(n) == "flour"}
+    return any((grams_roughly(state.lines[n]) or 0.0) >= LEFT_OVER_G for n in into)
 
 
 def _washes(state: ReadingState) -> set[int]:

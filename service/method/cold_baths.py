@@ -331,9 +331,9 @@ def _liquid_of(state: ReadingState, clause: Clause, foods: dict[int, float]) -> 
                     if n not in foods and state.kind(n) not in PROTEINS
                 }
             )
-    if found and set(map(state.kind, found)) == {"water"} and strength_of(clause):
+    if found and set(map(state.kind, found)) in ({"water"}, {"milk"}) and strength_of(clause):
         salts = state.index.of_kinds(*SALTING)
-        if len(salts) == 1:  # "in the salted water", of a list with one salt
+        if len(salts) == 1:  # "in the salted buttermilk", of a list with one salt
             found[salts[0]] = -1.0
     return found
 

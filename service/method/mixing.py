@@ -33,7 +33,7 @@ def mix(state: ReadingState, clause: Clause) -> None:
     if named is not None and named.name != "other" and clause.base in MAKES and not lines:
         state.announced = clause.method, named.name
     stirs = clause.act in {"mix", "heat", "boil"} or clause.base == "work"
-    stirs = stirs or (clause.act == "season" and "flour" in map(state.kind, lines))
+    stirs = stirs or (clause.act == "season" and _is_seasoned(state, clause, lines))
     stirs = stirs or (clause.base == "shake" and (clause.has("together") or len(lines) > 1))
     stirs = stirs or (clause.base in ("pound", "crush", "bash") and clause.has("together"))
     stirs = stirs or (clause.act == "put" and clause.has("blender", "processor", "liquidiser", "shaker"))
@@ -81,6 +81,17 @@ def _call_it(state: ReadingState, mixture: Mixture, name: str) -> None:
     else:
         known.add({n: s for n, s in mixture.lines.items() if state.kind(n) not in PROTEINS})
         known.water = known.water or mixture.water
+
+
+def _is_seasoned(state: ReadingState, clause: Clause, lines: dict[int, float]) -> bool:
+    """ "Season the flour with pepper", "salt the buttermilk": with the only salt of the list."""
+    kinds = set(map(state.kind, lines))
+    if "milk" in kinds and kinds <= {"milk", "salt", "spice", "herb"} and clause.base in ("salt", "season"):
+        salts = state.index.of_kinds("salt")
+        if clause.base == "salt" and len(salts) == 1:
+            lines[salts[0]] = 1.0
+        return bool(SALTING & set(map(state.kind, lines)))
+    return "flour" in kinds
 
 
 def _is_stirred_hot(state: ReadingState, clause: Clause) -> bool:

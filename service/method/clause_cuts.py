@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from .elided import goes_in_too
 from .method_words import Verb, small_words, verbs
 from .prose_tokens import Token
+from .strewn_on import is_strewn
 from .verb_or_noun import OF_SUBJECT, is_done_to, is_participle, is_verb
 
 _JOINTS = frozenset(
@@ -24,7 +25,7 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
     """Where clauses begin, each with the place of its verb (its own beginning where it has none there).
     words: those of the tokens; named: places of what is spoken of."""
     table, first = verbs(), _skip(words, 0)
-    begins = {0}
+    begins, lies = {0}, "on" in words or "over" in words
     cuts = [(0, first if first < len(words) and is_verb(tokens, first, named, opens=True) else 0)]
     if cuts[0][1] == 0 and words[0] in _LEADS and (made := _made_for(words)):
         cuts = [(0, made)]
@@ -54,6 +55,8 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
             cut = i, acts
         elif word in _ONCE and joint in ("and", "then") and i > since:
             cut = i, i  # "boil the vinegar and when cold pour it on"
+        elif lies and i in named and i > since and joint in _PAUSES and is_strewn(words, i, named):
+            cut = i, i  # "tear the tofu, soy sauce on"
         elif (i in named or word in OF_SUBJECT) and (
             (done := is_done_to(tokens, i, named)) and not table.keys().isdisjoint(words[cuts[-1][0] : i])
         ):

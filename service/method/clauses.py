@@ -16,6 +16,7 @@ from .method_parts import heading_of_paragraph, part_meant
 from .method_words import Verb, small_words, verbs
 from .prose_tokens import Token, sentences
 from .sizes_and_heat import cut_cm, has_degrees, has_sizes, has_temperature, temperature, thickness_cm
+from .strewn_on import strewn
 from .times_and_sizes import Span, durations, has_figures
 from .verbs_said import AWAY_VERBS, DISCARD, verb_of
 from .weekdays import WEEKDAYS, weekday_spans
@@ -26,6 +27,8 @@ _BOILED = frozenset({"pasta", "noodles", "rice", "potatoes", "eggs", "beans", "g
 """Food that a label names: "Pasta: 40 l water, boil 8 min" is about it."""
 _SHORT_LABELLED = 4
 _JOINS = frozenset({",", "and", "&"})
+_ON_FOOD = frozenset({"on", "over", ":"})
+"""Words with which salt or a sauce is on food, though no verb puts it there."""
 _FIGURE = re.compile("[0-9]")
 _LEADS_ON = frozenset({"and", "then", ",", ";", ":", "or", "-", "–", "—", "("})
 _NEGATIONS = frozenset(
@@ -224,6 +227,9 @@ def _of_sentence(
             verb = PUT
         if verb is None and times and words[begin] in ("low", "high") and "oven" not in said:
             verb = SIMMER  # "Low for 7 hours", in a slow cooker
+        bare = verb is None or verb.base == "top"  # "tamari on top"
+        if bare and spoken and not (said.isdisjoint(_ON_FOOD) or has_degrees(said)):
+            verb = strewn(spoken, part, said, index) or verb
         told = tuple([span for span in times if begin <= span.i < end]) if times else ()
         verb = meant(verb, part, spoken, said, told) if spoken or told else verb
         verb = None if told and verb is not None and takes_time(verb, part) else verb

@@ -79,7 +79,8 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
     if clause.act == "put" and packed_hot(state, clause):
         return start_pending(state)
     salts = clause.act in {"coat", "season", "mix", "put"} or lies_under_salt(state, clause)
-    if salts and dry_salt(state, clause):
+    before = len(state.happened)
+    if salts and (dry_salt(state, clause) or len(state.happened) > before):
         return True
     if clause.base == "steep" and state.solids(clause, direct=True) and state.lines_of(clause, WET):
         return _verb_says(state, clause)  # "steep the squid in the milk"

@@ -86,8 +86,8 @@ _LIQUIDS = frozenset({"savoury", "acid", "milk", "wine"})
 
 
 def lies_under_salt(state: ReadingState, clause: Clause) -> bool:
-    """ "Leave the aubergines under the salt for half an hour"."""
-    if clause.act not in ("hold", "let") or "line" not in clause.speaks or not clause.hours:
+    """ "Leave the aubergines under the salt for half an hour", "fish under the salt, one night"."""
+    if clause.act not in ("hold", "let", "") or "line" not in clause.speaks or not clause.hours:
         return False
     salts = (m for m in clause.mentions if m.lines and m.prep in INSIDE)
     return any(all(state.kind(n) == "salt" for n in m.lines) for m in salts)

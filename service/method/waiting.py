@@ -244,7 +244,8 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
 def _stands_there(state: ReadingState, clause: Clause, kind: str) -> None:
     """ "Put the chops in and leave for a day": what is put in stands from here on."""
     watery = (kind == "brine" and clause.act == "put") or _lays_in(state, clause)
-    if watery or is_waiting(clause) or not clause.act:
+    poured = clause.base == "pour" and clause.celsius is None and not state.last_heat
+    if watery or is_waiting(clause) or not clause.act or poured:
         start_pending(state)
 
 

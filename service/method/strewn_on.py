@@ -1,0 +1,52 @@
+"""Salt or a sauce on food, said with no verb: "tear the tofu, soy sauce on, 15 min", "Legs: salt, thyme"."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence, Set
+
+from .listed import Index
+from .mention import Mention
+from .method_words import Verb
+from .prose_tokens import Token
+
+_POUR = Verb("pour", "put", "base", False)
+_SPRINKLE = Verb("sprinkle", "coat", "base", False)
+_WET = frozenset({"savoury", "acid", "wine"})
+_DRY = frozenset({"salt", "curing", "sweet", "spice", "herb", "aromatic", "oil"})
+_ONTO = frozenset({"on", "over"})
+_ENDS = frozenset({",", ".", ";", "!", ")", "-", "–", "—", "top", "it", "them"})
+_JOINS = frozenset({"and", "&", "+"})
+_SALTED = frozenset({"meat", "poultry", "fish", "seafood", "tofu", "vegetable"})
+_HOT = frozenset(
+    {"oven", "pan", "grill", "griddle", "barbecue", "bbq", "fan", "smoker", "wok", "heat", "tray"}
+)
+
+
+def is_strewn(words: Sequence[str], i: int, named: Set[int]) -> bool:
+    """Whether word i begins "soy sauce on", "salt and sugar over", with no more behind it."""
+    while i < len(words) and (i in named or words[i] in _JOINS):
+        i += 1
+    return i < len(words) and words[i] in _ONTO and (i + 1 == len(words) or words[i + 1] in _ENDS)
+
+
+def strewn(spoken: Sequence[Mention], part: Sequence[Token], said: Set[str], index: Index) -> Verb | None:
+    """What is meant where lines stand before "on" or "over", or behind a food's name and a colon: salt is
+    sprinkled on it, a sauce poured."""
+    labelled = spoken[0].j < len(part) and part[spoken[0].j].text == ":"
+    on = spoken[1:] if labelled else spoken
+    if not on or any(m.kind != "line" or (m.prep and m.i) for m in spoken) or not said.isdisjoint(_HOT):
+        return None
+    behind = part[on[-1].j].text if on[-1].j < len(part) else ""
+    if not (labelled or behind in _ONTO):
+        return None
+    kinds = _kinds(on, index)
+    if labelled and not _kinds(spoken[:1], index) <= _SALTED:
+        return None
+    if "salt" in kinds and kinds <= _DRY:
+        return _SPRINKLE
+    return _POUR if kinds & _WET and kinds <= _DRY | _WET else None
+
+
+def _kinds(spoken: Sequence[Mention], index: Index) -> set[str]:
+    at = {line.index: line.kind for line in index.lines}
+    return {at[n] for m in spoken for n in m.lines}

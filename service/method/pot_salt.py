@@ -167,6 +167,7 @@ _UNSALTED = frozenset({"noodle", "soba", "udon", "ramen", "somen", "dumpling", "
 def give_unspoken_salt(state: ReadingState, clauses: Sequence[Clause]) -> None:
     """Salt of the list that no clause speaks of, where none seasons: it goes into the pot that is said to be
     salted, or, where nobody says how the water is, into that of pasta."""
+    _give_salt_of_part(state)
     free = [state.lines[n] for n in state.index.of_kinds("salt") if not state.spoken.get(n)]
     for line in (each for each in free if per_litre_g(each.text) is not None):
         for pot in (h for h in state.happened if h.kind in HOT and h.water and h.water.is_salted):
@@ -185,6 +186,30 @@ def give_unspoken_salt(state: ReadingState, clauses: Sequence[Clause]) -> None:
     for pot in pots:
         if pot.water and pot.water.strength:
             pot.liquid[vague] = 1.0
+
+
+def _give_salt_of_part(state: ReadingState) -> None:
+    """ "# For the pasta: 400 g linguine, salt": what a list has in the part of what boils, and for the dish
+    once more or not at all, salts its water."""
+    salts = state.index.of_kinds("salt")
+    vague = [n for n in salts if state.lines[n].line.amount is None and state.lines[n].heading]
+    for line in (state.lines[n] for n in vague):
+        part = {token.stem for token in tokenize(line.heading)}
+        if line.purpose or _is_for_the_dish(line) or (state.spoken.get(line.index) and len(salts) < _TWO):
+            continue
+        for pot in state.happened:
+            water = pot.water
+            if pot.kind not in HOT or water is None or water.salt or water.said_plain:
+                continue
+            own = [state.lines[n] for n in pot.foods if state.lines[n].heading == line.heading]
+            if "salt" in map(state.kind, pot.liquid) or part.isdisjoint(
+                w for n in own for w in (n.kind, *n.words)
+            ):
+                continue
+            pot.liquid[line.index], water.strength = 1.0, water.strength or "salted"
+
+
+_TWO = 2
 
 
 def _pasta(state: ReadingState, pot: Happening) -> list[int]:

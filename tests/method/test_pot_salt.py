@@ -133,3 +133,24 @@ def test_water_listed_beside_pasta_is_its_pot(method: str, sauce: str) -> None:
 def test_water_of_another_use_is_no_pot(lines: list[str], method: str) -> None:
     water = next(line for line in lines if "water" in line)
     assert component(reading(lines, method), water)[1] != 0.0
+
+
+@pytest.mark.parametrize("heading", ["# Pasta", "# For the pasta"])
+@pytest.mark.parametrize("salt", ["salt", "coarse salt"])
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Cook the tagliatelle in salted water. Blend the anchovies with the oil and toss with the pasta.",
+        "Boil the tagliatelle, drain, toss with the oil and the anchovies.",
+    ],
+)
+def test_salt_in_the_part_of_the_pasta_salts_its_water(heading: str, salt: str, method: str) -> None:
+    lines = ["# Sauce", "80 g anchovies", "50 ml oil", heading, "400 g tagliatelle", salt]
+    assert any("salt" in text for text in bath_of(lines, method))
+    assert eaten(reading(lines, method), 5) == 0.0
+
+
+def test_salt_of_the_dressing_is_eaten() -> None:
+    lines = ["# Salad", "400 g tagliatelle", "# Dressing", "50 ml oil", "salt"]
+    method = "Cook the tagliatelle, drain and cool. Whisk the dressing and pour it over."
+    assert eaten(reading(lines, method), 4) == 1.0

@@ -3,7 +3,7 @@ import json
 from itertools import pairwise
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from saltledger.core.errors import InvalidRequest
 from saltledger.core.tables import rows
@@ -320,13 +320,20 @@ BATHS = st.fixed_dictionaries(
 )
 
 
+A_CUP = {"food__weight_g": 10970.0, "bath__water_g": 334.0, "bath__salt_g": 0.0, "food__thickness_cm": 1.0}
+"""So little brine that the food takes nearly all of its salt: the rates are found to some millionths of it."""
+
+
 @settings(max_examples=30, deadline=None)
 @given(BATHS)
+@example({**A_CUP, "duration_h": 1000.0, "food__shape": "cylinder", "food__class": "poultry"})
+@example({**A_CUP, "duration_h": 2000.0, "food__shape": "sphere", "food__class": "poultry"})
 def test_no_salt_is_made(bath):
     done = uptake(**bath)
     rooms, duration_h = done.course.system.rooms.sum(axis=0), bath["duration_h"]
     assert (done.absorbed >= 0).all()
-    assert (done.absorbed <= rooms / (rooms + done.course.system.bath_rooms[0]) + 1e-6).all()
+    assert (done.absorbed <= 1).all()
+    assert (done.absorbed <= rooms / (rooms + done.course.system.bath_rooms[0]) + 2e-5).all()
     assert (done.course.most_absorbed < 1).all()
     assert (done.course.centre(duration_h) <= done.course.mean(duration_h) + 1e-6).all()
 

@@ -321,7 +321,7 @@ BATHS = st.fixed_dictionaries(
 
 
 A_CUP = {"food__weight_g": 10970.0, "bath__water_g": 334.0, "bath__salt_g": 0.0, "food__thickness_cm": 1.0}
-"""So little brine that the food takes nearly all of its salt: the rates are found to some millionths of it."""
+"""So little brine that the food takes nearly all of its salt; rates are found to some millionths of it."""
 
 
 @settings(max_examples=30, deadline=None)

@@ -27,7 +27,7 @@ def is_no_pot(state: ReadingState, clause: Clause) -> bool:
 
 
 def only_steams(state: ReadingState, clause: Clause) -> bool:
-    """ "Half cover the dumplings in boiling water, put a lid on and steam": of food that no line names."""
+    """ "Pour boiling water halfway up the dumplings, cover and steam": of food that no line names."""
     return "steam" in clause.sentence and not state.solids(clause)
 
 

@@ -74,7 +74,7 @@ def read_unlisted(state: ReadingState, clause: Clause) -> None:
 
 
 def _is_homemade(state: ReadingState, clause: Clause, i: int) -> bool:
-    """ "Use the carcass to make chicken stock … add the chicken stock": of what is listed, and not bought."""
+    """ "Make a stock of the carcass … pour in the chicken stock": of what is listed, and not bought."""
     before = {token.text for token in clause.tokens[max(0, i - 3) : i]}
     made = clause.tokens[i].text not in _CUBES and not before.isdisjoint(_MAKES)
     return state.homemade or (made and "up" not in before)

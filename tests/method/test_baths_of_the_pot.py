@@ -165,7 +165,7 @@ def test_a_little_water_that_something_simmers_in_is_that_of_the_list() -> None:
     "cook",
     [
         "Set the parcels in a hot pan, pour in boiling water to cover the base and steam with the lid on.",
-        "Fry the parcels until brown, then half cover them in boiling water, put a lid on and steam for 8 "
+        "Fry the parcels until brown, then half cover with boiling water, close the lid and steam for 8 "
         "minutes.",
     ],
 )

@@ -15,7 +15,7 @@ POT = "Bring a large pot of salted water to the boil."
 @pytest.mark.parametrize(
     ("into", "hours"),
     [
-        ("Add the uszka in batches and cook until they float, about 3 minutes.", 0.05),
+        ("Drop the uszka in by handfuls and cook till they rise, 3 minutes.", 0.05),
         ("Cook the maultaschen in batches until they rise.", None),
         ("Lower in the parcels and simmer for 6 minutes.", 0.1),
         ("Gently slip in the half-moons; when they float, scoop them out.", None),

@@ -306,7 +306,7 @@ def test_a_time_past_that_of_the_packet_is_not_the_time() -> None:
 @pytest.mark.parametrize(
     ("made", "salty"),
     [
-        ("Roast the chicken and carve it. Use the carcass to make chicken stock.", False),
+        ("Roast the chicken and carve it. Make chicken stock with the bones.", False),
         ("Roast the chicken and carve it. Boil the carcass for your homemade chicken stock.", False),
         ("Roast the chicken and carve it. Chop the onions.", True),
     ],

@@ -97,7 +97,7 @@ def test_crumbs_on_top_are_eaten(method: str) -> None:
 @pytest.mark.parametrize(
     ("line", "rinsed"),
     [
-        ("Chickpeas (canned), 2 cans: Drained and rinsed.", True),
+        ("Butter beans (tinned), 2 tins: Rinsed, drained.", True),
         ("Kidney beans, 1 tin; rinsed.", True),
         ("1 tin black beans: Drained", False),
         ("1 tin black beans. Drain.", False),

@@ -61,12 +61,11 @@ def _offered_ways(clauses: Sequence[Clause]) -> set[str]:
     return found
 
 
-_SIGNS = frozenset({"alternatively", "alternately", "also", "instead", "option", "way", "method", "equally"})
+_SIGNS = re.compile("alternat|also|instead|option|way|method|equally", re.IGNORECASE)
 
 
 def _may_offer(clause: Clause) -> bool:
-    said = clause.sentence.lower()
-    return bool([sign for sign in _SIGNS if sign in said])
+    return _SIGNS.search(clause.sentence) is not None
 
 
 @lru_cache(maxsize=1024)

@@ -136,7 +136,8 @@ def is_laid_in(state: ReadingState, clause: Clause, water: Mention) -> bool:
     if clause.has("ice", "iced", "boiling", "simmering", "hot", "same"):
         return False
     named, pot = state.solids(clause, direct=True), state.pot
-    if not named and pot is not None and not (pot.foods or pot.closed):
+    waits = pot is not None and not (pot.foods or pot.closed)
+    if waits and not (named and clause.has("cold", "fresh", "clean", "another", "separate")):
         return False  # it goes into the water that waits
     kinds = {state.kind(n) for n in named or state.last_foods}
     fresh = clause.has("on") or not {t.text for t in clause.tokens[max(water.i - 2, 0) : water.i]}.isdisjoint(

@@ -7,6 +7,10 @@ from .happenings import Happening
 _HOT = ("boil", "simmer")
 _BEGINS = 30
 """Characters of a paragraph in which its label begins: "Step 2 - boil the potatoes: …"."""
+_FEW = 6
+"""Words and signs of what only announces a pot: "Meanwhile, cook the pasta."."""
+_NEXT = 6
+"""Paragraphs in which such a pot is told."""
 _LABEL = 8
 """Words and signs of the longest label."""
 
@@ -24,6 +28,32 @@ def without_label(happened: list[Happening], pot: Happening) -> list[Happening]:
             pot.water.amount = pot.water.amount or label.water.amount
         return [each for each in happened if each is not label]
     return happened
+
+
+def without_announced(happened: list[Happening]) -> list[Happening]:
+    """ "Cook the pasta. / Boil water. / Put the pasta in.": what happened but for the pot that a paragraph
+    only announces and the next ones tell."""
+    for at, label in enumerate(happened):
+        if label.kind not in _HOT or len(label.clause.tokens) > _FEW or not _announces(label):
+            continue
+        for pot in happened[at + 1 :]:
+            near = 0 < pot.clause.method - label.clause.method <= _NEXT
+            if near and pot.kind in _HOT and pot.foods.keys() == label.foods.keys() and _is_own(pot):
+                pot.hours = pot.hours or label.hours
+                return without_announced([each for each in happened if each is not label])
+    return happened
+
+
+def _announces(each: Happening) -> bool:
+    """Whether so few words say no more than that a food is boiled."""
+    left = each.drained or each.closed or each.lifted or each.liquid or each.hours
+    alone = each.clause.start == 0 and len(each.clause.sentence) == len(each.clause.text)
+    return not left and each.same_as is None and alone
+
+
+def _is_own(pot: Happening) -> bool:
+    """Whether a pot is of water and salt alone, and no second one."""
+    return pot.same_as is None and pot.water is not None and not pot.clause.has("again", "fresh", "second")
 
 
 def _is_label(each: Happening, pot: Happening) -> bool:

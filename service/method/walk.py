@@ -49,6 +49,7 @@ from .strained import FOR_LATER, leave_solids
 from .suspects import is_suspect, mark, suspect
 from .tap_water import from_the_tap, with_waters
 from .thrown_out import give_salt_to_broth, keep_what_is_used, read_thrown_out
+from .told_ahead import without_announced
 from .unlisted import first_words, read_unlisted
 from .unsettled import may_be_poured, waits_still
 from .waiting import start_pending
@@ -114,6 +115,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     drain_cans(state, clauses)
     sour_in_own_juice(state, clauses)
     waits_still(state)
+    state.happened = without_announced(state.happened)
     poured_at_last(state.happened)
     salt_forewarned(state)
     _settle_waters(state, clauses)

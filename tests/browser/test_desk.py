@@ -246,6 +246,7 @@ def test_a_note_outlives_a_login_that_has_ended(browser: Browser, service: Servi
         page.wait_for_load_state()
         page.keyboard.press("Alt+n")
         page.get_by_label("Note").fill("Weighed twice")
+        page.wait_for_load_state()
         page.context.clear_cookies()
         page.keyboard.press("Alt+s")
         expect(page.get_by_role("alert")).to_contain_text("Your login has ended")

@@ -176,3 +176,73 @@ def test_what_is_washed_beside_a_bath_is_not_what_lies_in_it(other: str) -> None
 def test_capers_are_not_rinsed_with_the_parsley() -> None:
     found = reading(["1 jar capers", "1 bunch parsley"], "Drain the capers.", "Wash the parsley.", "Mix.")
     assert "rinsed" not in step(found, "drain")
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Cook the pasta. / Boil water. / Put the pasta into the water. / Wait 9 minutes. / Get it out.",
+        "Boil the pasta. / Bring salted water to the boil. / Drop in the pasta. / Drain after 9 minutes.",
+        "Meanwhile, cook the pasta. / Boil plenty of water. / Pasta in, 9 minutes. / Drain.",
+    ],
+)
+def test_a_paragraph_that_only_announces_a_pot_is_none_of_its_own(method: str) -> None:
+    found = reading(["200 g pasta", "2 onions", "400 g tomato sauce"], *method.split(" / "))
+    (boil,) = (each for each in found.recipe["steps"] if each["kind"] == "boil")
+    assert boil["duration_h"] == pytest.approx(0.15)
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Boil water. / Put the pasta into the water. / Wait 9 minutes. / Drain.",
+        "Bring water to a boil. Put the pasta in the water. Leave it for 9 minutes. Drain.",
+        "Heat water in a pot until it boils. Drop the pasta into the water, 9 minutes. Drain.",
+    ],
+)
+def test_what_is_put_into_the_water_that_boils_is_boiled(method: str) -> None:
+    found = reading(["200 g pasta", "2 onions"], *method.split(" / "))
+    assert steps_of(found) == [("boil", 0.15)]
+
+
+def test_what_is_put_into_cold_water_while_a_pot_heats_is_soaked() -> None:
+    method = "Boil water for the pasta. Put the potatoes into cold water for 30 minutes. Drain them."
+    found = reading(["200 g pasta", "500 g potatoes"], method)
+    assert not any(
+        each["kind"] == "boil" and each["food"] == "potatoes" for each in found.recipe.get("steps", ())
+    )
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Boil the potatoes. / Fry the leeks. / Boil the potatoes again in fresh water. / Drain.",
+        "Boil the potatoes, 10 minutes. / Drain. / Boil water. / Put the potatoes in for 5 minutes. / Drain.",
+    ],
+)
+def test_a_second_pot_is_one_of_its_own(method: str) -> None:
+    found = reading(["500 g potatoes", "2 leeks", "salt"], *method.split(" / "))
+    assert [each["kind"] for each in found.recipe["steps"]] == ["boil", "boil"]
+
+
+@pytest.mark.parametrize(
+    "last",
+    [
+        "Freezes well for up to 3 months.",
+        "Otherwise freeze in portions for 3 months.",
+        "Will be fine in the freezer for two months.",
+        "Store in the fridge for up to 4 days.",
+    ],
+)
+def test_how_long_a_dish_is_stored_cures_nothing_in_it(last: str) -> None:
+    lines = ["500 g chicken thighs", "2 onions", "800 g tinned tomatoes", "salt"]
+    first = "Fry the onions. Add the chicken and a pinch of salt. Stir."
+    found = reading(lines, first, "Add the tomatoes and simmer for 2 hours.", last)
+    assert not {"dry_cure", "brine", "marinate"} & set(kinds(found))
+
+
+def test_meat_that_is_rubbed_with_salt_and_chilled_is_cured() -> None:
+    found = reading(
+        ["500 g beef", "10 g salt"], "Rub the beef with the salt. Chill for 24 hours. Slice it raw."
+    )
+    assert kinds(found) == ["dry_cure"]

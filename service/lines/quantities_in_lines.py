@@ -196,8 +196,10 @@ def _assign(found: list[Measure], quantity: Quantity, *, each: bool, whole: bool
 
 _METRIC = frozenset({"gram", "kilogram"})
 _USUAL_CAN_G = (385.0, 425.0)
+"""g in the can that European shops sell most; common practice, no source."""
 _OF_SEVERAL_G = 1000.0
-"""g, from which on a weight in brackets is that of several packages; one so large is a caterer's."""
+"""g, from which on a weight in brackets is that of several packages; one so large is a caterer's. Common
+practice, no source."""
 
 
 def _is_of_all(others: Sequence[Measure], quantity: Quantity) -> bool:

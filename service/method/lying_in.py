@@ -109,13 +109,12 @@ def is_other_time(clause: Clause) -> bool:
 
 
 _FREEZES = frozenset({"freeze", "freezes", "freezer", "frozen"})
-_OVERNIGHT_H = 24.0
+_A_DAY_H = 24.0
 
 
 def is_stored(clause: Clause) -> bool:
-    """ "Store it chilled for as long as a week", "freezes for 3 months": a time of a dish that
-    is done."""
-    if not _FREEZES.isdisjoint(clause.words) and clause.hours and clause.hours[0].likely > _OVERNIGHT_H:
+    """ "Store it chilled for as long as a week", "freezes for 3 months": how long a dish keeps."""
+    if not _FREEZES.isdisjoint(clause.words) and clause.hours and clause.hours[0].likely > _A_DAY_H:
         return True
     limits = {"up", "to"} <= clause.words or {"as", "long"} <= clause.words
     return clause.base in ("store", "keep", "freeze") and limits

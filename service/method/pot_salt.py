@@ -195,7 +195,7 @@ def _give_salt_of_part(state: ReadingState) -> None:
     vague = [n for n in salts if state.lines[n].line.amount is None and state.lines[n].heading]
     for line in (state.lines[n] for n in vague):
         part = {token.stem for token in tokenize(line.heading)}
-        if line.purpose or _is_for_the_dish(line) or (state.spoken.get(line.index) and len(salts) < _TWO):
+        if line.purpose or _is_for_the_dish(line) or (state.spoken.get(line.index) and len(salts) == 1):
             continue
         for pot in state.happened:
             water = pot.water
@@ -207,9 +207,6 @@ def _give_salt_of_part(state: ReadingState) -> None:
             ):
                 continue
             pot.liquid[line.index], water.strength = 1.0, water.strength or "salted"
-
-
-_TWO = 2
 
 
 def _pasta(state: ReadingState, pot: Happening) -> list[int]:

@@ -53,15 +53,15 @@ def priors_of(
 ) -> dict[str, Uncounted]:
     """What each line may hold, by its key. Salt "to taste" goes in last, beside what the others are likely to
     bring; several lines of a kind share what a dish takes of it."""
-    kinds = {each.key: prior_of(words_of(each), dish.sweet) for each in lines}
-    sharing = {each.key for each in lines if _is_shared(each, reasons[each.key], kinds[each.key], dish)}
-    of_kind = Counter(kinds[key].kind for key in sharing)
+    priors = {each.key: prior_of(words_of(each), dish.sweet) for each in lines}
+    sharing = {each.key for each in lines if _is_shared(each, reasons[each.key], priors[each.key], dish)}
+    of_kind = Counter(priors[key].kind for key in sharing)
 
     def held(each: ResolvedIngredient, dish: Dish) -> Uncounted:
-        among = of_kind[kinds[each.key].kind] if each.key in sharing else 1
-        return _uncounted(each, reasons[each.key], dish, among)
+        among = of_kind[priors[each.key].kind] if each.key in sharing else 1
+        return _uncounted(each, reasons[each.key], priors[each.key], dish, among)
 
-    salts = {each.key for each in lines if _tops_up(each, kinds[each.key], dish)}
+    salts = {each.key for each in lines if _tops_up(each, priors[each.key], dish)}
     found = {each.key: held(each, dish) for each in lines if each.key not in salts}
     others_mg = sum(
         found[each.key].sodium_mg.likely * each.eaten_share
@@ -100,9 +100,8 @@ def words_of(listed: ResolvedIngredient) -> str:
     return said
 
 
-def _uncounted(listed: ResolvedIngredient, reason: str, dish: Dish, among: int) -> Uncounted:
+def _uncounted(listed: ResolvedIngredient, reason: str, prior: Prior, dish: Dish, among: int) -> Uncounted:
     """What a line may hold, one among so many that share what a dish takes of their kind."""
-    prior = prior_of(words_of(listed), dish.sweet)
     if _tops_up(listed, prior, dish):
         prior = _to_top_up(prior, dish)
     prior = replace(prior, in_dish=prior.in_dish.scaled(1 / among))

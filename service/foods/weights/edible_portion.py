@@ -23,9 +23,9 @@ _CANS = frozenset({"can", "jar"})
 _DRAINED = frozenset({"drained", "rinsed"})
 _UNDRAINED = frozenset({"undrained", "liquid", "juice", "juices", "brine"})
 _DRAINED_ROW = "drained solids"
+"""How the dataset names rows whose values are those of a can without its liquid."""
 _AS_DRAINED = ", drained: "
 """In the basis of a weight: it is that of a can without its liquid."""
-"""How the dataset names rows whose values are those of a can without its liquid."""
 
 _BARE = (
     "shelled", "shucked", "meat", "cooked", "canned", "frozen", "peeled", "smoked", "fillet", "flesh",

@@ -5,10 +5,11 @@ from __future__ import annotations
 import argparse
 import sys
 from collections import Counter
+from collections.abc import Mapping
 from pathlib import Path
 
 from . import __doc__ as told
-from .grid import Act, Cell, acts, cells, faults, files
+from .grid import Act, Cell, acts, faults, files, out_of_line
 
 SHOWN = 3
 """Faults, and choices that share them, shown of one saying."""
@@ -22,17 +23,19 @@ def main() -> int:
     asked = parser.parse_args()
     failed = of = 0
     for act in (act for path in asked.file or files() for act in acts(path) if asked.act in act.name):
-        tried = [_tried(act, saying, asked.each) for saying in act.said]
+        grids = act.cells(asked.each)
+        apart = out_of_line(act, [cell for grid in grids for cell in grid])
+        tried = [_tried(act, *each, apart) for each in zip(act.said, grids, strict=True)]
         failed, of = failed + sum(each[0] for each in tried), of + sum(each[1] for each in tried)
         print(f"{act.name}: {sum(each[0] for each in tried)} of {sum(each[1] for each in tried)}")
     print(f"wrong: {failed} of {of} ({failed / max(of, 1):.1%})")
     return 1 if failed else 0
 
 
-def _tried(act: Act, saying: str, most: int) -> tuple[int, int]:
+def _tried(act: Act, saying: str, grid: list[Cell], apart: Mapping[Cell, str]) -> tuple[int, int]:
     """How many cells of a saying are wrong, of how many; tells them."""
-    grid = cells(saying, most)
-    wrong = [(cell, found) for cell in grid if (found := faults(act, cell))]
+    found = ((cell, [*faults(act, cell), *filter(None, [apart.get(cell)])]) for cell in grid)
+    wrong = [(cell, faulty) for cell, faulty in found if faulty]
     if wrong:
         print(f"  {len(wrong)}/{len(grid)}  {saying}")
         told: dict[str, Cell] = {}
@@ -41,7 +44,10 @@ def _tried(act: Act, saying: str, most: int) -> tuple[int, int]:
                 told.setdefault(fault, cell)
         counts = Counter(fault for _, found in wrong for fault in found)
         for fault, count in counts.most_common(SHOWN):
-            print(f"      {count}x {fault}\n         {told[fault].text}")
+            cell = told[fault]
+            print(f"      {count}x {fault}\n         {cell.text}")
+            if act.others:
+                print(f"         {'; '.join(act.lists[cell.listed])}")
         print(f"      {_shared([cell for cell, _ in wrong], grid)}")
     return len(wrong), len(grid)
 

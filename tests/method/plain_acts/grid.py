@@ -1,17 +1,22 @@
-"""The grid of plain acts: ways to say them, and whether a reading comes to the steps that are meant."""
+"""The grid of plain acts: ways to say them, and whether a reading comes to the steps, the fates of lines and
+the sodium that are meant."""
 
 from __future__ import annotations
 
 import random
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from pathlib import Path
+from statistics import median
 from typing import Any
 
 import yaml
+from saltledger.foods.dataset import bundled
 from saltledger.method.method_reading import Reading
 
+from ...bench.method_sodium import sodium_mg
 from ..test_method_reading import reading
 
 HERE = Path(__file__).parent
@@ -23,24 +28,41 @@ _SAME = {"simmer": "boil"}
 _SLOT = re.compile(r"\{([^{}]*)\}")
 _SPACES, _BEFORE_SIGN = re.compile(r" {2,}"), re.compile(r" (?=[,.;:])")
 _SENTENCE_STARTS = re.compile(r"(?:^|[.!?] |/ )[a-z]")
+SAME_IN_ALL_FORMS = 0.005
+"""The share by which sodium may differ between the forms of one text."""
 
 
 @dataclass(frozen=True, slots=True)
 class Act:
-    """lines: of the recipe. steps: that it comes to. said: sayings with slots."""
+    """lines: of the recipe. steps: that it comes to. said: sayings with slots. poured, eaten: words of lines
+    that are poured away and eaten whole. sodium: the share by which a serving's may differ, None where it is
+    not looked at. others: lists that say the same as `lines`."""
 
     name: str
     lines: tuple[str, ...]
     steps: tuple[str, ...]
     said: tuple[str, ...]
+    poured: tuple[str, ...] = ()
+    eaten: tuple[str, ...] = ()
+    sodium: float | None = None
+    others: tuple[tuple[str, ...], ...] = ()
+
+    @property
+    def lists(self) -> tuple[tuple[str, ...], ...]:
+        return (self.lines, *self.others)
+
+    def cells(self, most: int) -> list[list[Cell]]:
+        """Of every saying, at most so many ways to say it."""
+        return [cells(saying, most, len(self.lists)) for saying in self.said]
 
 
 @dataclass(frozen=True, slots=True)
 class Cell:
-    """One way to say an act; choices: what was taken for each slot."""
+    """One way to say an act; choices: what was taken for each slot. listed: which of the act's lists."""
 
     text: str
     choices: tuple[str, ...]
+    listed: int = 0
 
     @property
     def paragraphs(self) -> list[str]:
@@ -50,24 +72,29 @@ class Cell:
 def acts(path: Path) -> Iterator[Act]:
     """The acts of a file."""
     for entry in yaml.safe_load(path.read_text(encoding="utf-8")):
-        yield Act(entry["act"], tuple(entry["lines"]), tuple(entry["steps"]), tuple(entry["said"]))
+        lists = entry["lines"] if isinstance(entry["lines"][0], list) else [entry["lines"]]
+        first, *others = map(tuple, lists)
+        fates = (tuple(entry.get(fate, ())) for fate in ("poured", "eaten"))
+        told = (tuple(entry[key]) for key in ("steps", "said"))
+        yield Act(entry["act"], first, *told, *fates, entry.get("sodium"), tuple(others))
 
 
 def files() -> list[Path]:
     return sorted(HERE.glob("*.yaml"))
 
 
-def cells(saying: str, most: int) -> list[Cell]:
-    """At most so many ways to say it: always the same, each choice of a slot as often as another."""
-    slots = [each.split("|") for each in _SLOT.findall(saying)]
+def cells(saying: str, most: int, lists: int = 1) -> list[Cell]:
+    """At most so many ways to say it: always the same, each choice of a slot as often as another, and each of
+    so many lists."""
+    slots: list[list[Any]] = [each.split("|") for each in _SLOT.findall(saying)]
     chance = random.Random(saying)
     columns = []
-    for slot in slots:
+    for slot in [*slots, list(range(lists))]:
         column = [slot[i % len(slot)] for i in range(most)]
         chance.shuffle(column)
         columns.append(column)
-    drawn = dict.fromkeys(zip(*columns, strict=True)) if slots else {(): None}
-    return [Cell(_filled(saying, choices), choices) for choices in drawn]
+    drawn = dict.fromkeys(zip(*columns, strict=True))
+    return [Cell(_filled(saying, each[:-1]), each[:-1], each[-1]) for each in drawn]
 
 
 def _filled(saying: str, choices: tuple[str, ...]) -> str:
@@ -77,8 +104,12 @@ def _filled(saying: str, choices: tuple[str, ...]) -> str:
 
 
 def faults(act: Act, cell: Cell) -> list[str]:
-    """What a reading of the cell misses and makes up; empty where it is right."""
-    left = list(_steps(reading(list(act.lines), *cell.paragraphs)))
+    """What a reading of the cell misses, makes up and puts elsewhere; empty where it is right."""
+    found = reading(list(act.lists[cell.listed]), *cell.paragraphs)
+    return [*_wrong_steps(act, cell, list(_steps(found))), *_wrong_fates(act, found)]
+
+
+def _wrong_steps(act: Act, cell: Cell, left: list[tuple[str, str, float | None]]) -> list[str]:
     wrong = []
     for wanted in sorted(act.steps, key=lambda step: step.startswith("? ")):
         kinds, food, time = (*(part.strip() for part in wanted.removeprefix("? ").split("|")), "", "")[:3]
@@ -92,6 +123,67 @@ def faults(act: Act, cell: Cell) -> list[str]:
         elif not wanted.startswith("? "):
             wrong.append(f"missing: {wanted}")
     return wrong + [f"made up: {kind} of {food[:40]}" for kind, food, _ in left]
+
+
+def _wrong_fates(act: Act, found: Reading) -> Iterator[str]:
+    eaten = {each["id"]: each.get("eaten_fraction", 1.0) for each in found.recipe["components"]}
+    for words, is_eaten in [*((w, False) for w in act.poured), *((w, True) for w in act.eaten)]:
+        places = [each for each in found.lines if _is_named(words, each["text"])]
+        lying = [(each.get("share", 1.0), eaten[each["component"]]) for each in places if each["component"]]
+        if not lying:
+            yield f"nowhere: {words}"
+            continue
+        share = sum(part * fate for part, fate in lying) / sum(part for part, _ in lying)
+        if (share < EATEN) if is_eaten else (share >= LEFT_BEHIND):
+            yield f"{share:.0%} eaten of: {words}"
+
+
+def _is_named(words: str, text: str) -> bool:
+    return any(each in text.lower() for each in words.split("/"))
+
+
+def out_of_line(act: Act, grid: Sequence[Cell]) -> dict[Cell, str]:
+    """The cells of an act whose sodium lies apart from the median of all, or hangs on the form."""
+    if act.sodium is None:
+        return {}
+    found = {cell: _sodium(act, cell) for cell in grid}
+    middle = median(found.values())
+    apart = {
+        cell: f"{mg:.0f} mg of sodium, not {middle:.0f}"
+        for cell, mg in found.items()
+        if abs(mg - middle) > act.sodium * middle
+    }
+    return apart | {cell: told for cell in grid if cell not in apart and (told := _by_form(act, cell))}
+
+
+def _sodium(act: Act, cell: Cell) -> float:
+    return _sodium_of(act.lists[cell.listed], tuple(cell.paragraphs))
+
+
+@lru_cache(maxsize=4096)
+def _sodium_of(lines: tuple[str, ...], paragraphs: tuple[str, ...]) -> float:
+    return sodium_mg(reading(list(lines), *paragraphs).recipe, bundled())
+
+
+def _by_form(act: Act, cell: Cell) -> str:
+    """In which other form of the text its sodium is another; empty where in none."""
+    mg = _sodium(act, cell)
+    for name, lines, paragraphs in forms(act.lists[cell.listed], cell.paragraphs):
+        other = _sodium_of(tuple(lines), tuple(paragraphs))
+        if abs(other - mg) > SAME_IN_ALL_FORMS * mg:
+            return f"{other:.0f} mg of sodium {name}"
+    return ""
+
+
+def forms(lines: Sequence[str], told: Sequence[str]) -> Iterator[tuple[str, Sequence[str], Sequence[str]]]:
+    """The same recipe laid out otherwise, with the name of the form: what no cook would notice."""
+    yield "in one paragraph", lines, [" ".join(told)]
+    yield "with numbers", lines, [f"{i}. {each}" for i, each in enumerate(told, 1)]
+    yield "as one text with numbers", lines, ["\n".join(f"{i}) {each}" for i, each in enumerate(told, 1))]
+    yield "as HTML", [f"<li>{each}</li>" for each in lines], ["".join(f"<p>{each}</p>" for each in told)]
+    if not any(each.startswith("#") or each.endswith(":") for each in lines):
+        yield "with lines turned about", lines[::-1], told
+        yield "with lines by the alphabet", sorted(lines), told
 
 
 def _is_long(hours: float | None, time: str, text: str) -> bool:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Sequence, Set
 
 from .elided import goes_in_too
 from .method_words import Verb, small_words, verbs
@@ -44,7 +44,12 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
             )
             or is_participle(tokens, m, named)
         ):
+            if joint == ":" and len(cuts) == 1 and _names_objects(words, i - 1, named):
+                cuts[0] = (0, m)  # "Potatoes: boil"
+                continue
             cut = m, m
+        elif joint == "," and word in _COLD and words[i + 1 : i + 2] == ["water"]:
+            cut = i, i  # "blanch for 2 minutes, cold water, squeeze"
         elif joint == "then" and goes_in_too(tokens, i - 1, since, named):
             cut = i - 1, i - 1
         elif joint in _PAUSES and word in _SUBORDINATE and i > since and not _boils_in(words, cuts[-1][0], i):
@@ -68,6 +73,15 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
     return cuts
 
 
+def _names_objects(words: Sequence[str], end: int, named: Set[int]) -> bool:
+    """Whether all words before a colon name what is done something to."""
+    return all(k in named or words[k] in _BETWEEN for k in range(end)) and any(k in named for k in range(end))
+
+
+_BETWEEN = frozenset({"the", "a", "and", "&", "+", ",", "all", "both", "for"})
+_COLD = frozenset({"cold", "ice", "iced", "icy"})
+
+
 def _ends_waiting(verb: Verb) -> bool:
     """ "Leave for 20 minutes before squeezing": what is done then to what stood."""
     return verb.act in _LEAVE_LIQUID or verb.base in WRUNG_OUT
@@ -83,6 +97,7 @@ def _only_tells_when(tokens: Sequence[Token], comma: int) -> bool:
 
 
 _LONGEST_WHEN = 6
+_LABEL_WORDS = 4
 
 
 def _boils_in(words: Sequence[str], begin: int, i: int) -> bool:
@@ -91,6 +106,8 @@ def _boils_in(words: Sequence[str], begin: int, i: int) -> bool:
     i += 3 if list(words[i + 2 : i + 4]) == [",", "in"] else 0  # "in cubes, in salted water"
     if words[i] != "in" or "water" not in words[i : i + _LONGEST_WHEN]:
         return False
+    if words[i - 1] == ":" and i - begin <= _LABEL_WORDS:
+        return True  # "Potatoes: in salted water, 20 minutes"
     said = (verbs().get(word) for word in words[begin:i])
     return any(verb is not None and verb.act in ("cook", "boil", "simmer") for verb in said)
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from .clause_cuts import cuts_of
-from .elided import PUT, SIMMER, put_in, with_object
+from .elided import PUT, SIMMER, unsaid_verb, with_object
 from .listed import Index
 from .meant_verbs import HEAT, STOVE, meant, not_used, on_the_stove, takes_time
 from .mention import Mention, kinds_of
@@ -220,17 +220,17 @@ def _of_sentence(
         verb = verb_of(tokens, begin, end, verb_at, named)
         said = texts if len(cuts) == 1 else frozenset(words[begin:end])
         spoken = tuple(mentions) if len(cuts) == 1 else _within(mentions, begin, end)
+        told = tuple([span for span in times if begin <= span.i < end]) if times else ()
         denies = not _NEGATIONS.isdisjoint(said)
         if denies and verb is not None and not_used(verb, spoken, said):
             verb, denies = DISCARD, False
-        if verb is None and spoken and (words[begin] == "then" or put_in(spoken)):
-            verb = PUT
+        if verb is None and spoken:
+            verb = PUT if words[begin] == "then" else unsaid_verb(spoken, part, said, told, index)
         if verb is None and times and words[begin] in ("low", "high") and "oven" not in said:
             verb = SIMMER  # "Low for 7 hours", in a slow cooker
         bare = verb is None or verb.base == "top"  # "tamari on top"
         if bare and spoken and not (said.isdisjoint(_ON_FOOD) or has_degrees(said)):
             verb = strewn(spoken, part, said, index) or verb
-        told = tuple([span for span in times if begin <= span.i < end]) if times else ()
         verb = meant(verb, part, spoken, said, told) if spoken or told else verb
         verb = None if told and verb is not None and takes_time(verb, part) else verb
         verb = HEAT if hot and on_the_stove(verb, spoken, said) else verb

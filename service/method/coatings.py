@@ -194,8 +194,12 @@ def _in_turn(state: ReadingState, clause: Clause) -> None:
     """ "Flour, egg, panko - in that order": with no verb, what food is turned in."""
     named = {n for m in clause.mentions for n in m.lines}
     kinds = set(map(state.kind, named))
-    if not ({"flour", "egg"} <= kinds <= {"flour", "egg", "milk", "salt", "spice"}) or not state.last_foods:
+    if not {"flour", "egg"} <= kinds <= {"flour", "egg", "milk", "salt", "spice"}:
         return
+    if not state.last_foods:
+        if sum(state.kind(n) == "flour" for n in named) < _SEVERAL:
+            return  # "flour, eggs, milk", of a batter
+        state.last_foods = tuple(state.main_foods())
     foods = {n: s for n, s in coated(state, clause).items() if state.kind(n) in COATED and n not in named}
     if foods and state.latest(("dredge",), foods) is None:
         lines = dict.fromkeys(named, 1.0)

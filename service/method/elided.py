@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Sequence, Set
 
+from .listed import Index
 from .mention import Mention
 from .method_words import Verb, verbs
 from .prose_tokens import Token
+from .times_and_sizes import Span
 
 PUT = Verb("put", "put", "base", False)
+BOIL = Verb("boil", "boil", "base", False)
+HEAT = Verb("heat", "heat", "base", False)
 SIMMER = Verb("simmer", "simmer", "base", False)
 _GO_IN = frozenset({"put", "cook", "boil", "simmer"})
 """What is done before "then the beans", so that these go in too."""
@@ -33,6 +37,43 @@ def goes_in_too(tokens: Sequence[Token], i: int, verb_at: int, named: Collection
     while k < len(tokens) and k - i < 3 and tokens[k].text in _BEFORE_FOOD:
         k += 1
     return k < len(tokens) and k in named
+
+
+_HOT = frozenset({"boil", "boiling", "simmer", "simmering", "rolling", "bubbling", "bubble"})
+_BOILED = frozenset({"pasta", "potato", "grain", "egg"})
+"""Food that lies in no cold water for a stated time but to be boiled."""
+_ENDS = frozenset({",", ".", ";", "!", ":", "and", "to"})
+
+
+def unsaid_verb(
+    mentions: Sequence[Mention], part: Sequence[Token], said: Set[str], hours: Sequence[Span], index: Index
+) -> Verb | None:
+    """What is done where a telegram names food, water or a vessel, and no verb: "potatoes in salted water, 20
+    minutes at a simmer", "water on", "pasta in"."""
+    first = mentions[0]
+    behind = part[first.j].text if first.j < len(part) else ""
+    poured = mentions[1] if first.kind == "vessel" and len(mentions) > 1 else first
+    if poured.kind == "water" and not first.prep and "on" in said and _on_it(part, poured.j):
+        return HEAT
+    water = next((m for m in mentions if m.kind == "water"), None)
+    if water is not None and first.kind == "line" and behind == ":" and not water.prep:
+        water.prep = "in"  # "Peas: salted water, 4 minutes"
+    if water is not None and hours and (first.kind == "line" or first.prep == "in"):
+        if not _HOT.isdisjoint(said) or (first.lines and index.kinds(first.lines) <= _BOILED):
+            return BOIL
+    if put_in(mentions):
+        return PUT
+    goes_in = first.kind == "line" and not first.prep and behind == "in" and _ends(part, first.j + 1)
+    return PUT if goes_in else None
+
+
+def _on_it(part: Sequence[Token], i: int) -> bool:
+    """ "Water on", "water, salted, on to boil"."""
+    return any(part[k].text == "on" and _ends(part, k + 1) for k in range(i, len(part)))
+
+
+def _ends(part: Sequence[Token], i: int) -> bool:
+    return i >= len(part) or part[i].text in _ENDS or part[i].text[0].isdecimal() or part[i].text == "for"
 
 
 def put_in(mentions: Sequence[Mention]) -> bool:

@@ -251,6 +251,11 @@ class Index:
             self._of_kinds[kinds] = known
         return known
 
+    def kinds(self, lines: Iterable[int]) -> set[str]:
+        """The kinds of these lines."""
+        at = {line.index: line.kind for line in self.lines}
+        return {at[n] for n in lines}
+
     def waters(self) -> tuple[int, ...]:
         """The lines that are water and no ice."""
         return tuple(n.index for n in self.by_kind.get("water", ()) if n.words[-1:] not in ICE)

@@ -34,19 +34,22 @@ def strewn(spoken: Sequence[Mention], part: Sequence[Token], said: Set[str], ind
     sprinkled on it, a sauce poured."""
     labelled = spoken[0].j < len(part) and part[spoken[0].j].text == ":"
     on = spoken[1:] if labelled else spoken
+    if len(on) > 1 and on[-1].prep in _ONTO and index.kinds(on[-1].lines) <= _SALTED:
+        kinds = _of(on[:-1], index)
+        dry = "salt" in kinds and kinds <= _DRY and not any(m.prep and m.i for m in on[:-1])
+        return _SPRINKLE if dry and said.isdisjoint(_HOT) else None
     if not on or any(m.kind != "line" or (m.prep and m.i) for m in spoken) or not said.isdisjoint(_HOT):
         return None
     behind = part[on[-1].j].text if on[-1].j < len(part) else ""
     if not (labelled or behind in _ONTO):
         return None
-    kinds = _kinds(on, index)
-    if labelled and not _kinds(spoken[:1], index) <= _SALTED:
+    kinds = _of(on, index)
+    if labelled and not index.kinds(spoken[0].lines) <= _SALTED:
         return None
     if "salt" in kinds and kinds <= _DRY:
         return _SPRINKLE
     return _POUR if kinds & _WET and kinds <= _DRY | _WET else None
 
 
-def _kinds(spoken: Sequence[Mention], index: Index) -> set[str]:
-    at = {line.index: line.kind for line in index.lines}
-    return {at[n] for m in spoken for n in m.lines}
+def _of(spoken: Sequence[Mention], index: Index) -> set[str]:
+    return index.kinds(n for m in spoken for n in m.lines)

@@ -61,6 +61,8 @@ def _is_odd_verb(
         return False
     if verb.act == "pickle" and not opens and after in (",", ".", ")", ";"):
         return False
+    if verb.base == "salt" and i == 0 and all(not token.text.isalpha() for token in tokens[1:]):
+        return True  # "Salt."
     if verb.base == "salt" and opens and [t.text for t in tokens[i + 1 : i + 3]] == ["and", "pepper"]:
         return i + 3 < len(tokens) and tokens[i + 3].text in _OBJECT_NEXT  # "Salt and pepper the chicken"
     how = opens or tokens[i - 1].text.endswith("ly")
@@ -97,12 +99,20 @@ _GO_ON = frozenset({"hold", "let", "mix", "put", "drain", "dry", "rinse", "soak"
 
 def _is_cut_and_salted(tokens: Sequence[Token], i: int) -> bool:
     """ "Grate the courgettes, salt and leave": what is cut is no list that the salt belongs to."""
-    first = verbs().get(tokens[0].text)
-    if first is None or first.act != "cut" or tokens[i - 1].text not in (",", "and", "then"):
+    if tokens[i - 1].text not in (",", "and", "then") or not _is_cut(tokens[: min(i, _FIRST_WORDS)]):
         return False
     after = [token.text for token in tokens[i + 1 : i + 3]]
     leads = 2 if after == [",", "and"] else 1 if after[:1] in (["and"], [","]) else 0
-    return leads > 0 and _acts_next(tokens, i + 1 + leads)
+    waits = after[:1] == [","] and len(after) > 1 and after[1][0].isdecimal()
+    return leads > 0 and (waits or _acts_next(tokens, i + 1 + leads))
+
+
+def _is_cut(tokens: Sequence[Token]) -> bool:
+    return any((verb := verbs().get(t.text)) is not None and verb.act == "cut" for t in tokens)
+
+
+_FIRST_WORDS = 4
+"""Of a sentence, among which its first verb stands: "grate the beets", "the beets grate"."""
 
 
 def is_participle(tokens: Sequence[Token], i: int, named: set[int]) -> bool:

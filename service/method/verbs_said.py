@@ -46,10 +46,17 @@ _BOARDS = frozenset({"platter", "plate", "board", "rack"})
 _ALONE = 3  # words of a clause that is one verb, with the "and" behind it
 
 
+def _acts_alone(tokens: Sequence[Token], begin: int, end: int) -> bool:
+    """ "Grate, salt and leave", "grate, salt, 15 minutes"."""
+    if end - begin <= _ALONE:
+        return True
+    return tokens[begin + 1].text == "," and tokens[begin + 2].text[0].isdecimal()
+
+
 def verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[int]) -> Verb | None:
     """The verb of a clause; behind "let", "start" and their like the one that follows."""
     table = verbs()
-    alone = begin > 0 and end - begin <= _ALONE and tokens[begin].text == "salt"  # "grate, salt and leave"
+    alone = begin > 0 and tokens[begin].text == "salt" and _acts_alone(tokens, begin, end)
     opens = at != begin or alone or _opens_with_verb(tokens, begin, named)
     verb = table.get(tokens[at].text) if opens else None
     if tokens[begin].text in _PARTICLES and (said := _by_particle(tokens, begin, named)) is not None:

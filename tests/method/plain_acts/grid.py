@@ -24,7 +24,7 @@ HOURS_WITHIN = 0.05
 LEFT_BEHIND, EATEN = 0.2, 0.9
 """A bath of which less is eaten counts as poured away; of which more, as eaten."""
 _NO_SALT_MOVES = {"roast", "rest", "reduce", "skim"}
-_SAME = {"simmer": "boil"}
+_SAME = {"simmer": "boil", "press": "squeeze"}
 _SLOT = re.compile(r"\{([^{}]*)\}")
 _SPACES, _BEFORE_SIGN = re.compile(r" {2,}"), re.compile(r" (?=[,.;:])")
 _SENTENCE_STARTS = re.compile(r"(?:^|[.!?] |/ )[a-z]")

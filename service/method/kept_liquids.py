@@ -107,7 +107,8 @@ def reserved(state: ReadingState, clause: Clause) -> None:
     if found is not None and keeps and named & set(found.liquid) and not named & set(found.foods):
         found.eaten = 1.0
         return
-    said = next((m for m in clause.mentions if _names_liquid(clause, m)), None)
+    kept = (m for m in clause.mentions if m.prep not in _LIES_IN)  # "plunge into ice water and set aside"
+    said = next((m for m in kept if _names_liquid(clause, m)), None)
     if said is None:
         _broth_reserved(state, clause)
         return
@@ -133,6 +134,7 @@ def reserved(state: ReadingState, clause: Clause) -> None:
         found.kept_ml = 200.0
 
 
+_LIES_IN = frozenset({"in", "into", "under"})
 _SOME_ML = 240.0
 """Water of a pot that is kept where nobody says how much, ml; common practice, no source."""
 _LIQUIDS = frozenset({"water", "liquid", "liquor", "waters", "liquids"})

@@ -24,7 +24,7 @@ from .lying_in import (
 )
 from .mention import Mention
 from .method_words import small_words
-from .named_baths import INTO, has_water, named_bath
+from .named_baths import INTO, has_water, in_named, makes_one_bath, named_bath
 from .reading_state import COLD, ReadingState
 from .salt_on_food import is_of
 from .salted_jars import join_pending, packed_hot
@@ -153,12 +153,14 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
     if not liquid and happening.water is None:
         told = bath_of(clause)
         told = told if told is not None and told.prep in INSIDE else None
+        if told is None and _is_wet(state) and _waits_in(state, clause, foods):
+            return True  # "salt the fish, add the lime juice and let it marinate"
         usual = {"brine": "brine", "pickle": "brine", "cure": "cure"}.get(clause.act, "marinade")
         said = told is not None or clause.act != "soak"
         name = told.name if told is not None else usual
         mixture = bath_meant(state, name) if said else state.mixture_named(name)
-        if clause.act == "soak" and (told is not None or _is_of_headings(state)):
-            return _in_named(state, clause, foods, mixture)
+        if clause.act == "soak" and (told is not None or makes_one_bath(state)):
+            return in_named(state, clause, foods, mixture)
         made_here = mixture.water is not None and bool(mixture.salt or SALTING & _kinds(state, mixture))
         made_here = made_here or {"water", "salt"} <= _kinds(state, mixture)
         in_it = any(m.kind == "it" and m.prep in ("in", "into") for m in clause.mentions)
@@ -178,26 +180,8 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
     return _settle(state, clause, happening)
 
 
-def _is_of_headings(state: ReadingState) -> bool:
-    """Whether the list makes one brine or marinade and nothing has lain in it yet."""
-    baths = [m for name, m in state.named.items() if name in ("brine", "marinade")]
-    return len(baths) == 1 and not any(baths[0].lines.keys() & each.liquid.keys() for each in state.happened)
-
-
-def _in_named(state: ReadingState, clause: Clause, foods: dict[int, float], mixture: Mixture) -> bool:
-    """ "Soak for 4 hours", of a list that makes a brine; "soak in the marinade"."""
-    if not mixture.lines and state.named:
-        mixture = next(iter(state.named.values()))
-    liquid = {n: s for n, s in mixture.shares().items() if n not in foods}
-    if not liquid:
-        return False
-    kind = kind_of_bath(mixture.name, set(map(state.kind, liquid)), watery=mixture.water is not None)
-    bath = Happening(kind, clause, foods=foods, liquid=liquid, water=mixture.water, named=True)
-    with_salt(bath, mixture)
-    bath.take_time(clause)
-    mixture.closed, state.pending = True, None
-    state.begin(bath)
-    return True
+def _is_wet(state: ReadingState) -> bool:
+    return state.pending is not None and not WET.isdisjoint(map(state.kind, state.pending.liquid))
 
 
 def _whole_mixture(

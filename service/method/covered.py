@@ -83,7 +83,7 @@ def covered(state: ReadingState, clause: Clause, water: Mention) -> bool:
     boiling = (scalded or water.prep in ("in", "into")) and _BOILING.search(clause.text)
     salted = (pot.water is not None and pot.water.is_salted) or "salt" in map(state.kind, liquid)
     pot.absorbed = added and not set(map(state.kind, foods)) <= _NEEDS_NO_WORD  # unless it is drained
-    pot.absorbed |= _stews(state, clause)
+    pot.absorbed |= _stews(state, clause, pot)
     pot.absorbed |= clause.has("stuffed", "filled")  # "cover the stuffed peppers with water": in their sauce
     pot.heated = bool(boiling) or (salted and set(map(state.kind, foods)) == {"pasta"})
     pot.take_time(clause)
@@ -91,9 +91,11 @@ def covered(state: ReadingState, clause: Clause, water: Mention) -> bool:
     return True
 
 
-def _stews(state: ReadingState, clause: Clause) -> bool:
+def _stews(state: ReadingState, clause: Clause, pot: Happening) -> bool:
     """ "Fry the onions; add the tomatoes and spices; add water to cover": a sauce, unless it is drained."""
-    return state.last_heat == "fry" and clause.base in _ADDS and not (state.solids(clause) or clause.vessel())
+    if clause.base not in _ADDS or state.solids(clause) or clause.vessel():
+        return False
+    return state.last_heat == "fry" or "spice" in map(state.kind, pot.liquid)
 
 
 _NEEDS_NO_WORD = frozenset({"pasta", "potato", "egg"})

@@ -84,8 +84,16 @@ _SOON = 3
 
 def roll_out(state: ReadingState, clause: Clause) -> None:
     """ "Roll out the dough, cut circles, a spoon of filling in each": what boils then is all of it."""
-    if clause.has("dough"):
+    mixture = state.mixture
+    kneaded = clause.base == "roll" and not mixture.closed and "flour" in map(state.kind, mixture.lines)
+    if clause.has("dough") or (kneaded and clause.has("out")):
         state.rolled_in = clause.method
+
+
+def boiled_rolled(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """ "Roll out rounds, fill and seal. Boil for 6 minutes": of what no line names, by the clock."""
+    boils = clause.act == "boil" and bool(clause.hours) and clause.speaks <= {"it"}
+    return _filled(state, clause) if boils else {}
 
 
 def _filled(state: ReadingState, clause: Clause) -> dict[int, float]:

@@ -326,7 +326,7 @@ def _wrung_out(state: ReadingState, clause: Clause, *, washed: bool = False) -> 
     solids = state.solids(clause, direct=True) or state.solids(clause)
     if not set(solids or state.last_foods) & set(pending.foods):
         return
-    named = set(state.lines_of(clause)) if clause.base == "squeeze" else set()
+    named = set(state.lines_of(clause)) - state.waters if clause.base == "squeeze" else set()
     if named and named.isdisjoint(pending.foods):
         return  # "squeeze the lemon over it"
     if dries_whole(clause):

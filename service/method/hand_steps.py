@@ -68,7 +68,8 @@ def read_wringing(state: ReadingState, clause: Clause, kind: str) -> None:
     if clause.negated or packs_down(clause):
         return
     before = state.latest(("dry_cure", *HOT, "brine", "soak", "drain", "squeeze", "press"), state.last_foods)
-    named = set(next((m.lines for m in clause.mentions if m.lines), ()))  # what stands next to the verb
+    lines = (m.lines for m in clause.mentions if not state.waters.issuperset(m.lines))  # not "the water"
+    named = set(next(lines, ()))  # what stands next to the verb
     if before is None or before.kind in ("squeeze", "press") or not before.drained:
         return
     if before.clause is clause:

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 from .clause_words import strength_of
 from .clauses import Clause
-from .doughs import of_label
+from .doughs import boiled_rolled, of_label
 from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening, Water
 from .ingredients_meant import leading_food
 from .left_to_the_cook import grams_roughly
@@ -18,8 +18,6 @@ from .reading_state import ReadingState
 from .waters import salt_beside, salt_of_pot, salts_of, says_plain, water_for
 
 _DRAINS = re.compile(r"\bdrain(?:ed|ing)?\b", re.IGNORECASE)
-
-
 _HEATS = frozenset({"boil", "heat", "cook", "simmer"})
 _OF_A_POT = frozenset({"water", "salt", "acid", "sweet", "spice", "herb", "aromatic"})
 _LIFTED_OUT = PROTEINS | {"potato", "egg", "pasta"}
@@ -64,6 +62,7 @@ def implied(state: ReadingState, clause: Clause) -> bool:
         and (m.kind == "bath" or any(state.kind(n) in (*LIQUIDS, "oil") for n in m.lines))
     ]
     solids = solids or _spoken_of(state, clause) or _pasta_of_label(state, clause)
+    solids = solids or boiled_rolled(state, clause)
     in_it = any(m.kind == "it" and m.prep in ("in", "into") for m in clause.mentions)
     if in_it and (_in_broth(state) or _broth_is_hot(state)):
         return True

@@ -78,6 +78,28 @@ def named_bath(state: ReadingState, clause: Clause) -> bool:
     return True
 
 
+def makes_one_bath(state: ReadingState) -> bool:
+    """Whether the list makes one brine or marinade and nothing has lain in it yet."""
+    baths = [m for name, m in state.named.items() if name in ("brine", "marinade")]
+    return len(baths) == 1 and not any(baths[0].lines.keys() & each.liquid.keys() for each in state.happened)
+
+
+def in_named(state: ReadingState, clause: Clause, foods: dict[int, float], mixture: Mixture) -> bool:
+    """ "Soak for 4 hours", of a list that makes a brine; "soak in the marinade"."""
+    if not mixture.lines and state.named:
+        mixture = next(iter(state.named.values()))
+    liquid = {n: s for n, s in mixture.shares().items() if n not in foods}
+    if not liquid:
+        return False
+    kind = kind_of_bath(mixture.name, set(map(state.kind, liquid)), watery=mixture.water is not None)
+    bath = Happening(kind, clause, foods=foods, liquid=liquid, water=mixture.water, named=True)
+    with_salt(bath, mixture)
+    bath.take_time(clause)
+    mixture.closed, state.pending = True, None
+    state.begin(bath)
+    return True
+
+
 def _stirred_in(state: ReadingState, clause: Clause, name: str) -> bool:
     """ "Add the ice to cool the brine": more of it, and no food."""
     baths = [m.i for m in clause.mentions if m.kind == "bath"]

@@ -87,8 +87,9 @@ def pureed(state: ReadingState, clause: Clause) -> None:
         return
     if clause.base in ("mash", "crush") and set(map(state.kind, pot.foods)) <= PROTEINS:
         return  # "mash the garlic and return it", beside the beef that it cooked with
-    if clause.has("water", "liquid") and not clause.negated and not pot.drained:
-        pot.eaten = 1.0
+    with_it = clause.has("water", "liquid") and not clause.negated
+    if (with_it or set(map(state.kind, pot.foods)) <= {"legume"}) and not pot.drained:
+        pot.eaten = 1.0  # "boil the lentils; mash": with what they boiled in
     pot.closed, state.pot = True, None
 
 

@@ -193,6 +193,7 @@ def _cook_pending(state: ReadingState, clause: Clause) -> None:
         return  # vegetables brought to the boil in vinegar stay in it
     if _boils_at_once(state, pending, clause):
         pending.kind, pending.heated = "boil", True
+        pending.absorbed = "spice" in map(state.kind, pending.liquid)  # a sauce, unless it is drained
         pending.take_time(clause)
         state.mixture.closed, state.pending = True, None
         state.pot = state.begin(pending)

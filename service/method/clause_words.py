@@ -164,9 +164,12 @@ def _period(often: re.Match[str]) -> float:
 
 def is_afresh(clause: Clause) -> bool:
     """Whether a clause begins in another vessel."""
-    if "vessel" not in clause.speaks and not clause.has("another", "separate"):
+    if "vessel" not in clause.speaks and _OTHER.isdisjoint(clause.words):
         return False
     return bool(_AFRESH.search(clause.text))
+
+
+_OTHER = frozenset({"another", "separate"})
 
 
 def is_in_new_pot(clause: Clause) -> bool:

@@ -23,6 +23,7 @@ _PART_OF_IT = re.compile(
     re.IGNORECASE,
 )
 _EATS = frozenset({"serve", "", "mix", "put"})
+_WHOLE = frozenset({"all", "its", "their"})
 _MOVES = _EATS - {""} | {"heat", "boil", "simmer", "coat", "reduce", "cook", "fry", "roast"}
 _AND_ALL = re.compile(
     r"\b(?:juices?|liquid|brine|syrup|marinade|dressing|liquor) and all\b"
@@ -203,7 +204,7 @@ def eaten_with(state: ReadingState, clause: Clause) -> None:
                 )
                 if not _was_held_back(found) and (found.eaten is None or again):
                     found.eaten, found.guessed = _share_taken(clause), False
-    if clause.act in _EATS and clause.has("all", "its", "their") and _AND_ALL.search(clause.text):
+    if clause.act in _EATS and not _WHOLE.isdisjoint(clause.words) and _AND_ALL.search(clause.text):
         _eaten_whole(state)
     if "bath" in clause.speaks:
         _used_again(state, clause)

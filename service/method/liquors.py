@@ -116,8 +116,8 @@ def _pot_of(state: ReadingState, clause: Clause) -> Happening | None:
     """The pot whose liquor a clause heats food in; none whose water was poured off already."""
     if clause.negated:
         return None
-    pot = state.latest(("boil", "simmer"))
-    if pot is None or not goes_into_liquor(clause) or state.lines_of(clause, LIQUIDS):
+    pot = state.latest(("boil", "simmer")) if goes_into_liquor(clause) else None
+    if pot is None or state.lines_of(clause, LIQUIDS):
         return None
     if clause.act == "put" and not pot.lifted:
         return None

@@ -93,7 +93,7 @@ def roll_out(state: ReadingState, clause: Clause) -> None:
 def boiled_rolled(state: ReadingState, clause: Clause) -> dict[int, float]:
     """ "Roll out rounds, fill and seal. Boil for 6 minutes": of what no line names, by the clock."""
     boils = clause.act == "boil" and bool(clause.hours) and clause.speaks <= {"it"}
-    return _filled(state, clause) if boils else {}
+    return _filled(state, clause) if boils and state.latest(("boil", "simmer")) is None else {}
 
 
 def _filled(state: ReadingState, clause: Clause) -> dict[int, float]:

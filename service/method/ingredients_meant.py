@@ -87,7 +87,7 @@ def boiled_apart(index: Index, clauses: Sequence[Clause]) -> dict[int, int]:
     """Pasta and grain that a clause boils, each with the last paragraph that does: "toss all the ingredients
     in a bowl", said before that, does not mean it raw."""
     dry = index.of_kinds("pasta", "grain")
-    if not dry or not any(["all" in clause.speaks for clause in clauses]):
+    if not dry or "all" not in frozenset().union(*[clause.speaks for clause in clauses]):
         return {}
     boils = (clause for clause in clauses if clause.act in ("boil", "cook") and "line" in clause.speaks)
     return {n: c.method for c in boils for m in c.mentions if not m.prep for n in m.lines if n in dry}

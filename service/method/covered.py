@@ -103,14 +103,19 @@ _POTTED = POURED_WITHOUT_WORD | PROTEINS | {"legume", "grain", "salty"}
 _ADDS = frozenset({"add", "pour", "tip", "put", "run"})
 
 
-def potted(state: ReadingState, clause: Clause) -> tuple[int, ...]:
-    """The food that a clause puts into a pot, with no water yet."""
-    if clause.act != "put" or clause.vessel() not in ("pot", "pan") or "water" in clause.speaks:
-        return ()
-    vessel = next(m for m in clause.mentions if m.kind == "vessel")
+def set_down(state: ReadingState, clause: Clause) -> None:
+    """Keep which food a clause puts into a pot, or into a bowl or bag, with nothing over it yet."""
+    state.potted = ()
+    vessel = clause.vessel()
+    if not vessel or clause.negated or "water" in clause.speaks:
+        return
     foods = tuple(state.solids(clause, direct=True)) or state.last_foods
-    into = vessel.prep in ("in", "into", "to") and not (clause.negated or clause.hours)
-    return foods if into and {state.kind(n) for n in foods} <= _POTTED else ()
+    kinds = set(map(state.kind, foods))
+    if vessel == "bowl":
+        state.bowled = foods if kinds <= PROTEINS else ()
+    elif kinds <= _POTTED and not clause.hours:
+        into = next(m for m in clause.mentions if m.kind == "vessel").prep in ("in", "into", "to")
+        state.potted, state.bowled = foods if into else (), ()
 
 
 def _is_added_to_potted(state: ReadingState, clause: Clause, water: Mention) -> bool:

@@ -102,7 +102,8 @@ class ReadingState:
     may_be_left: set[int] = field(default_factory=set)
     hints: set[str] = field(default_factory=set)
     waits: list[float] = field(default_factory=list)
-    potted: tuple[int, ...] = ()  # see that function of covered
+    potted: tuple[int, ...] = ()  # see set_down of covered
+    bowled: tuple[int, ...] = ()
     waters: frozenset[int] = frozenset()
     watered: Happening | None = None
     _read: Clause | None = None
@@ -339,7 +340,7 @@ class ReadingState:
                 self.spoken.setdefault(line, 1)
         self.turn += 1
         if clause.act in {"fry", "boil", "simmer", "roast", "steam"}:
-            self.last_heat = clause.act
+            self.last_heat, self.bowled = clause.act, ()
         keep_company(self, clause, set(spoken))
         if clause.thickness is None and _FOODS_SAID.isdisjoint(clause.speaks):
             return

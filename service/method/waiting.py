@@ -302,7 +302,8 @@ def _covered_with(state: ReadingState, clause: Clause) -> dict[int, float]:
         return {
             n: 1.0 for n in state.last_foods if n not in state.mixture.lines and state.kind(n) in PROTEINS
         }
-    if clause.base not in ("cover", "douse", "pour", "drown", "flood") or clause.has("in", "into"):
+    comes_over = clause.base in ("cover", "douse", "pour", "drown", "flood") and not clause.has("in", "into")
+    if not comes_over and not (clause.act == "put" and state.bowled == state.last_foods):
         return {}
     if clause.has("over", "on") and not clause.mentions and not state.mixture.closed:
         kinds = set(map(state.kind, state.mixture.lines))  # "dissolve the salt in the water, pour over"
@@ -314,7 +315,7 @@ def _covered_with(state: ReadingState, clause: Clause) -> dict[int, float]:
     acid = state.lines_of(clause, ("acid",))
     if acid and _JARS.search(clause.sentence):
         return {n: 1.0 for n in state.last_foods if n not in acid and state.kind(n) in SALTABLE}
-    wet = state.lines_of(clause, ("acid", "savoury", "milk"))
+    wet = state.lines_of(clause, ("acid", "savoury", "milk", "wine"))
     return {n: 1.0 for n in state.last_foods if wet and n not in wet and state.kind(n) in PROTEINS}
 
 

@@ -15,7 +15,7 @@ from .clauses import Clause
 from .coatings import read_coating
 from .cold_baths import read_bath
 from .company import attend, gets_all_ready
-from .covered import potted
+from .covered import set_down
 from .egg_parts import find_egg_parts
 from .fates import read_fate
 from .frying import fry_on, read_frying
@@ -269,7 +269,10 @@ def _take(state: ReadingState, clause: Clause) -> None:
     if flows is not None and flows == liquids(state):
         state.idle.append((clause, state.last_foods))
     state.remember(clause)
-    state.potted = potted(state, clause) if clause.act == "put" else ()
+    if clause.act == "put":
+        set_down(state, clause)
+    else:
+        state.potted = ()
     worked_on = state.pending or (state.happened[-1] if state.happened else None)
     if not state.last_foods and worked_on is not None:
         state.last_foods = tuple(worked_on.foods)

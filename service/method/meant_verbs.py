@@ -14,6 +14,8 @@ _PUT = Verb("put", "put", "base", False)
 _POUR = Verb("pour", "put", "base", False)
 _SOAK = Verb("soak", "soak", "base", False)
 _CUT = Verb("slash", "cut", "base", False)
+_BRUSH = Verb("brush", "coat", "base", False)
+_ONTO = frozenset({"with", "on", "onto", "over"})
 _SLITS = frozenset(
     {"slit", "slits", "cut", "cuts", "incisions", "incision", "slashes", "gashes", "holes", "pockets"}
 )
@@ -52,6 +54,8 @@ def meant(
         return _POUR if _is_poured_over(spoken) else None
     if verb.base == "make" and not _SLITS.isdisjoint(words) and all(m.kind != "bath" for m in spoken):
         return _CUT  # "make slits in the lamb"
+    if verb.base == "brush" and not _ONTO.isdisjoint(words):
+        return _BRUSH  # and wipes nothing off
     if verb.base == "set" and _is_laid(spoken):
         return _PUT  # "set the joint in a casserole"
     if verb.base == "freshen" and not hours and "water" not in words:

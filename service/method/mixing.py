@@ -35,7 +35,7 @@ def mix(state: ReadingState, clause: Clause) -> None:
     stirs = clause.act in {"mix", "heat", "boil"} or clause.base == "work"
     stirs = stirs or (clause.act == "season" and _is_seasoned(state, clause, lines))
     stirs = stirs or (clause.base == "shake" and (clause.has("together") or len(lines) > 1))
-    stirs = stirs or (clause.base in ("pound", "crush", "bash") and clause.has("together"))
+    stirs = stirs or (clause.base in ("pound", "crush", "bash") and len(lines) > 1)
     stirs = stirs or (clause.act == "put" and clause.has("blender", "processor", "liquidiser", "shaker"))
     listed = not clause.act and clause.opens and len(lines) > 1 and bool(bath_of_heading(clause.heading))
     stirs = stirs or listed  # "Marinade: yoghurt, lemon, salt."

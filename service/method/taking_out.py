@@ -60,7 +60,7 @@ def moves_nothing(state: ReadingState, clause: Clause) -> bool:
     """ "Brush it on", "press down", "drain on paper": no bath is left."""
     if clause.base == "scrape" and not clause.has(*_SCRAPED):
         return True  # "scrape up the brown bits"
-    if packs_down(clause) or (clause.base == "brush" and clause.has("with", "on", "onto", "over")):
+    if packs_down(clause):
         return True
     if clause.act in ("rinse", "dry") and clause.speaks <= {"vessel"} and clause.mentions:
         return not clause.mentions[0].prep  # "rinse the bowl"

@@ -191,7 +191,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
         return False
     if clause.base in ("pour", "spoon", "brush") and (part := part_said(clause)) is not None:
         own = {n: round(s * part, 4) for n, s in own.items()}  # "pour two thirds over the tuna"
-    spoken_of = "it" in clause.speaks and clause.act == "put"
+    spoken_of = "it" in clause.speaks and (clause.act == "put" or (clause.act == "mix" and clause.has("in")))
     if not solids and (spoken_of or (tossed and state.last_place == clause.method)):
         solids = {n: 1.0 for n in state.last_foods if n not in own and state.kind(n) in PROTEINS}
     bath = state.bath_said(clause)
@@ -297,7 +297,7 @@ def _covered_with(state: ReadingState, clause: Clause) -> dict[int, float]:
         kinds = set(map(state.kind, state.mixture.lines))
         if "water" in kinds and kinds & SALTING:  # "boil the water with the salt, pour it into the jar"
             return {n: 1.0 for n in _in_jars(state) if n not in state.mixture.lines}
-    spread = clause.base in _SPREADS and clause.has("over", "on") and clause.speaks <= {"it"}
+    spread = clause.base in _SPREADS and clause.speaks <= {"it"} and clause.has("over", "on", "in", "into")
     if spread and not state.mixture.closed:
         return {
             n: 1.0 for n in state.last_foods if n not in state.mixture.lines and state.kind(n) in PROTEINS
@@ -319,7 +319,10 @@ def _covered_with(state: ReadingState, clause: Clause) -> dict[int, float]:
     return {n: 1.0 for n in state.last_foods if wet and n not in wet and state.kind(n) in PROTEINS}
 
 
-_SPREADS = frozenset({"smear", "spread", "slather", "spoon", "ladle", "tip", "brush", "drizzle", "rub"})
+_SPREADS = frozenset(
+    {"smear", "spread", "slather", "spoon", "ladle", "tip", "brush", "drizzle", "rub", "work", "massage"}
+    | {"push", "daub", "plaster", "paint", "apply"}
+)
 """How what was stirred goes on meat that no word names: "mix soy and honey, spoon over"."""
 
 

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
 from itertools import dropwhile
 
 from .clauses import Clause
 from .hand_steps import WRINGS
 from .happenings import PROTEINS, Happening
 from .listed import ListedLine
+from .mention import Mention
 from .prose_tokens import tokenize
 from .reading_state import HOT, ReadingState
 from .times_and_sizes import number_at
@@ -61,15 +61,17 @@ def of_a_can(state: ReadingState, clause: Clause, *, rinsed: bool = False, empti
     unsaid = not state.lines_of(clause)
     lines = named or state.solids(clause) or (dict.fromkeys(state.last_foods, 1.0) if unsaid else {})
     canned = {n: s for n, s in lines.items() if _is_canned(state, clause, n)}
+    lines |= state.solids(clause)
     salty = {n: s for n, s in lines.items() if state.kind(n) == "salty" or _lies_in_brine(state, n)}
-    found = _as_many_as_said(state, clause, canned) or salty
+    found = salty | _as_many_as_said(state, clause, canned)
     if not found:
         return False
     rinsed = rinsed or clause.act == "rinse" or clause.has("rinse", "rinsed")
     known = state.latest(("drain",), found)
     if known is not None:
         known.rinsed = known.rinsed or rinsed
-    else:
+        found = {n: s for n, s in found.items() if n not in known.foods}
+    if found:
         _leave_liquid(state, clause, found, rinsed=rinsed)
     return True
 
@@ -182,11 +184,27 @@ def _leave_liquid(state: ReadingState, clause: Clause, foods: dict[int, float], 
     state.begin(Happening("drain", clause, foods=foods, rinsed=rinsed, drained=True, closed=True))
 
 
-def said_to_be(state: ReadingState, clause: Clause, lines: Iterable[int], *, rinsed: bool) -> None:
-    """ "Add the drained olives", "the rinsed capers": what lay in liquid or salt has left it."""
-    bought = {n: 1.0 for n in lines if is_of_liquid(state, n)}
+def said_to_be(state: ReadingState, clause: Clause, first: Mention, *, rinsed: bool) -> None:
+    """ "Add the drained olives", "the rinsed capers and beans": what lay in liquid or salt has left it."""
+    bought = {n: 1.0 for n in (*first.lines, *_joined_to(state, clause, first)) if is_of_liquid(state, n)}
     if bought and state.latest(("drain", "soak", "rinse"), bought) is None:
         _leave_liquid(state, clause, bought, rinsed=rinsed)
+
+
+_JOINS = frozenset({",", "and", "&"})
+
+
+def _joined_to(state: ReadingState, clause: Clause, first: Mention) -> list[int]:
+    """The lines behind "the drained tuna", up to another article: "olives and capers", and no tomatoes."""
+    lines: list[int] = []
+    end = first.j
+    for mention in clause.mentions:
+        if mention.i >= end:
+            if mention.kind != "line" or not {t.text for t in clause.tokens[end : mention.i]} <= _JOINS:
+                break
+            lines += [n for n in mention.lines if _IN_THEIR_JUICE.isdisjoint(state.lines[n].words)]
+            end = mention.j
+    return lines
 
 
 def is_of_liquid(state: ReadingState, line: int) -> bool:

@@ -25,7 +25,19 @@ _MAYBE = re.compile(
     r"\b(?:if|needed|necessary|optional\w*|desired|may|might|enough|as required|unless)\b",
     re.IGNORECASE,
 )
-_LITTLE = ("some", "little", "bit", "splash", "spoonful", "spoonfuls", "tablespoon", "tbsp", "dash")
+_LITTLE = (
+    "some",
+    "little",
+    "bit",
+    "splash",
+    "spoonful",
+    "spoonfuls",
+    "tablespoon",
+    "tbsp",
+    "dash",
+    "few",
+    "couple",
+)
 _LITTLE_ML = 30.0
 _OF_CAN, _USUAL_CAN_G = 0.35, 400.0
 """Liquid in the weight of a can's contents, and that, g; common practice, no source."""
@@ -65,7 +77,11 @@ def _pour_back(
     state: ReadingState, drain: Happening, cans: Sequence[int], kept: Clause, used: Clause
 ) -> None:
     """Take so much of the cans out of what is drained as the liquid that goes back is of theirs."""
-    ml = millilitres(used) or millilitres(kept) or (_LITTLE_ML if used.has(*_LITTLE) else None)
+    ml = (
+        millilitres(used)
+        or millilitres(kept)
+        or (_LITTLE_ML if used.has(*_LITTLE) or kept.has(*_LITTLE) else None)
+    )
     held = sum(_OF_CAN * _can_grams(state.lines[n]) for n in cans)
     back = 1.0 if ml is None else min(ml / held, 1.0)
     for n in cans:
@@ -81,7 +97,8 @@ def _can_grams(can: ListedLine) -> float:
 
 
 _OF_LIQUID = re.compile(
-    r"\bundrained\b|\bliquids?\b|\baquafaba\b|\b(?:its|their|bean|can|tin|jar|canning) juices?\b"
+    r"\bundrained\b|\b(?:without|not|need to|n['’]t) drain"
+    r"|\bliquids?\b|\baquafaba\b|\b(?:its|their|bean|can|tin|jar|canning) juices?\b"
     r"|\bjuices? and all\b|\b(?:with|and) (?:the |all )?(?:the )?juices?\b",
     re.IGNORECASE,
 )

@@ -25,7 +25,7 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
     """Where clauses begin, each with the place of its verb (its own beginning where it has none there).
     words: those of the tokens; named: places of what is spoken of."""
     table, first = verbs(), _skip(words, 0)
-    begins, lies = {0}, "on" in words or "over" in words
+    begins, lies, led = {0}, "on" in words or "over" in words, -1
     cuts = [(0, first if first < len(words) and is_verb(tokens, first, named, opens=True) else 0)]
     if cuts[0][1] == 0 and words[0] in _LEADS and (made := _made_for(words)):
         cuts = [(0, made)]
@@ -48,6 +48,10 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
                 cuts[0] = (0, m)  # "Potatoes: boil"
                 continue
             cut = m, m
+            told = verb.form == "past" and _has_no_object(words, m, named)
+            led = -1 if not told else led if led >= 0 else since
+        elif led >= 0 and joint in _GOES_ON_LISTING and (i in named or (word == "the" and i + 1 in named)):
+            cut, led = (i, led), -1  # "add the beans, drained and rinsed, and the tomatoes"
         elif joint == "," and word in _COLD and words[i + 1 : i + 2] == ["water"]:
             cut = i, i  # "blanch for 2 minutes, cold water, squeeze"
         elif joint == "then" and goes_in_too(tokens, i - 1, since, named):
@@ -80,6 +84,12 @@ def _names_objects(words: Sequence[str], end: int, named: Set[int]) -> bool:
 
 _BETWEEN = frozenset({"the", "a", "and", "&", "+", ",", "all", "both", "for"})
 _COLD = frozenset({"cold", "ice", "iced", "icy"})
+_GOES_ON_LISTING = frozenset({",", ")", "and", "&"})
+
+
+def _has_no_object(words: Sequence[str], m: int, named: set[int]) -> bool:
+    """Whether a participle tells of what stands before it: "the beans, drained", not "drained the beans"."""
+    return m + 1 < len(words) and m + 1 not in named and words[m + 1] not in _OBJECTS | _THIS
 
 
 def _ends_waiting(verb: Verb) -> bool:

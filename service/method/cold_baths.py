@@ -108,7 +108,7 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
     active = state.happened[-1] if state.happened else None
     foods = laid_in_water(state, clause) or state.foods(clause)
     if clause.act == "soak" and not state.solids(clause, direct=True) and is_of_others(state, clause):
-        return False  # "soak the breadcrumbs in the milk"
+        return True  # "soak the breadcrumbs in the milk"
     if clause.act == "soak" and (_covered_before(state, clause, foods) or _waits_in(state, clause, foods)):
         return True
     if clause.act == "soak" and stays_in_pot(state, clause):
@@ -337,6 +337,9 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
             and (clause.act == "hold" or clause.has("overnight"))
         ):
             return _soak_instead(state, pot, clause)
+        if clause.act == "hold" and not pot.heated and set(map(state.kind, pot.foods)) == {"pasta"}:
+            pot.take_time(clause)  # noodles, in a bowl of hot water
+            return True
     active = state.happened[-1] if state.happened else None
     if state.pending is None and pot is None and (active is None or active.kind not in COLD):
         return False

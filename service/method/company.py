@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from .clause_words import goal, is_afresh, is_in_new_pot
 from .clauses import Clause
+from .happenings import SOLIDS
 
 if TYPE_CHECKING:
     from .happenings import Happening
@@ -72,3 +73,14 @@ def attend(state: ReadingState, clause: Clause, begun: Happening | None) -> None
     stews = now.kind == "fry" and not _STEWS.isdisjoint(clause.speaks)
     if foods or stews or (pans and not clause.has("lid")) or is_afresh(clause):
         state.attention = None
+
+
+def goes_on_with_spice(state: ReadingState, clause: Clause) -> bool:
+    """ "Toast the chillies. Soak in hot water": what the clause before named, and none of it a food."""
+    if not clause.speaks <= _IN_WATER:
+        return False
+    before = [n for n, turn in state.last_spoken.items() if turn == state.turn - 1]
+    return bool(before) and SOLIDS.isdisjoint(map(state.kind, before))
+
+
+_IN_WATER = frozenset({"water", "vessel", "it"})

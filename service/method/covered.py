@@ -7,6 +7,7 @@ from collections.abc import Iterable
 
 from .clause_words import strength_of
 from .clauses import Clause
+from .company import goes_on_with_spice
 from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening
 from .headings import bath_of_heading
 from .leavens import is_soda
@@ -67,7 +68,7 @@ def covered(state: ReadingState, clause: Clause, water: Mention) -> bool:
     if extra or beside:  # "add water to cover, and an onion"
         extra |= set(foods) - set(state.last_foods) if beside else set()
         foods = dict.fromkeys(state.last_foods, 1.0)
-    if not foods or _only_cools(state, water, foods):
+    if not foods or _only_cools(state, water, foods) or goes_on_with_spice(state, clause):
         return False
     if only_steams(state, clause):
         return False
@@ -103,19 +104,18 @@ _POTTED = POURED_WITHOUT_WORD | PROTEINS | {"legume", "grain", "salty"}
 _ADDS = frozenset({"add", "pour", "tip", "put", "run"})
 
 
-def set_down(state: ReadingState, clause: Clause) -> None:
-    """Keep which food a clause puts into a pot, or into a bowl or bag, with nothing over it yet."""
-    state.potted = ()
+def set_down(state: ReadingState, clause: Clause) -> tuple[int, ...]:
+    """The food that a clause puts into a pot, with no water yet; meat in a bowl or bag is kept as bowled."""
     vessel = clause.vessel()
     if not vessel or clause.negated or "water" in clause.speaks:
-        return
+        return ()
     foods = tuple(state.solids(clause, direct=True)) or state.last_foods
     kinds = set(map(state.kind, foods))
-    if vessel == "bowl":
-        state.bowled = foods if kinds <= PROTEINS else ()
-    elif kinds <= _POTTED and not clause.hours:
-        into = next(m for m in clause.mentions if m.kind == "vessel").prep in ("in", "into", "to")
-        state.potted, state.bowled = foods if into else (), ()
+    state.bowled = foods if vessel == "bowl" and kinds <= PROTEINS else ()
+    if vessel == "bowl" or clause.hours or not kinds <= _POTTED:
+        return ()
+    into = next(m for m in clause.mentions if m.kind == "vessel").prep in ("in", "into", "to")
+    return foods if into else ()
 
 
 def _is_added_to_potted(state: ReadingState, clause: Clause, water: Mention) -> bool:
@@ -159,6 +159,8 @@ def _laid_in_bowl(state: ReadingState, clause: Clause, water: Mention) -> bool:
     if clause.vessel() != "bowl" and not _IN_CUP.search(clause.text):
         return False
     foods = state.solids(clause, direct=True) or dict.fromkeys(state.last_foods, 1.0)
+    if set(map(state.kind, foods)) == {"pasta"}:
+        return not clause.has("ice", "iced")  # noodles, in cold water or in hot
     lie = PROTEINS | {"salty", "cheese", "legume"}
     salty = bool(strength_of(clause)) or bool(state.lines_of(clause, ("salt",))) or state.salt_said(clause)
     soaks = bool(foods) and set(map(state.kind, foods)) <= (lie | {"vegetable", "potato"} if salty else lie)

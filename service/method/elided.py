@@ -104,23 +104,30 @@ def with_object(
             return end
         if _is_bare(tokens, cuts[k], after, _SHARED_BY):
             continue
-        return _end_of_object(tokens, verb_at + 1, after, named) or end
+        of_all = verb.act in _ALIKE  # and not "drain and mash the beans and the garlic"
+        return _end_of_object(tokens, verb_at + 1, after, named, of_all=of_all) or end
     return end
+
+
+_ALIKE = frozenset({"drain", "rinse"})
+_BETWEEN = frozenset({",", "and", "&", "the", "both", "all"})
 
 
 _NO_OBJECT = frozenset({"it", "them", "well", "in", "into", "with", "on", "to", "for", "until", "under"})
 _LONGEST_OBJECT = 5
 
 
-def _end_of_object(tokens: Sequence[Token], i: int, after: int, named: Collection[int]) -> int:
+def _end_of_object(
+    tokens: Sequence[Token], i: int, after: int, named: Collection[int], *, of_all: bool
+) -> int:
     """Where the food ends that begins at word i: "the bunch of parsley", "the lettuce" that no line lists; 0
     where none stands there."""
     last = min(after, i + _LONGEST_OBJECT)
     j = next((k for k in range(i, last) if k in named or not tokens[k].text.isalpha()), last)
     if j < last and j in named and _NO_OBJECT.isdisjoint(token.text for token in tokens[i:j]):
-        while j < after and j in named:
+        while j < after and (j in named or (of_all and tokens[j].text in _BETWEEN)):
             j += 1
-        return j
+        return next(k for k in range(j, i, -1) if k - 1 in named)
     unlisted = i + 1 < after and tokens[i].text in _BEFORE_FOOD and tokens[i + 1].text.isalpha()
     return i + 2 if unlisted and tokens[i + 1].text not in _BEFORE_FOOD | _NO_OBJECT else 0
 

@@ -157,6 +157,10 @@ def _about(state: ReadingState, clause: Clause, kinds: tuple[str, ...]) -> Happe
         found = next((h for h in reversed(state.happened) if h.kind in HOT and h.extra & solids.keys()), None)
     if found is None and not solids:
         found = state.latest(kinds)
+        if found is not None and clause.act in ("drain", "dry") and "line" in clause.speaks:
+            named = {n for m in clause.mentions if not m.prep for n in m.lines}
+            if any(state.kind(n) not in _POURS for n in named) and named.isdisjoint(found.foods):
+                return None  # "drain the gelatine", while the raisins lie in their rum
         others = bool(state.last_foods) and set(state.last_foods).isdisjoint(found.foods if found else ())
         elsewhere = found is not None and (
             found.closed
@@ -217,8 +221,8 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
             return
         if clause.base in _STRAINS and not state.solids(clause):
             return  # "strain and throw the flakes out"
-        if not of_a_can(state, clause, emptied=leaves_jar(clause)):
-            of_cured_meat(state, clause)
+        of_a_can(state, clause, emptied=leaves_jar(clause))
+        of_cured_meat(state, clause)
         return
     if clause.act == "rinse" and found.kind in HOT:
         if _others(state, clause, found):
@@ -368,10 +372,7 @@ def _adjectives(state: ReadingState, clause: Clause) -> None:
     for i, token in enumerate(clause.tokens[:-1]):
         if token.text not in _LEFT_WATER:
             continue
-        lines = [m for m in clause.mentions if m.kind == "line"]
-        aside = i > 0 and clause.tokens[i - 1].text == "("  # "capers (drained)"
-        before = next((m for m in lines if m.j == i - 1), None) if aside else None
-        mention = before or next((m for m in lines if i < m.i <= i + 4), None)
+        mention = next((m for m in clause.mentions if m.kind == "line" and i < m.i <= i + 4), None)
         if mention is None:
             continue
         pending = state.pending
@@ -384,4 +385,4 @@ def _adjectives(state: ReadingState, clause: Clause) -> None:
             found.rinsed = found.rinsed or (token.text == "rinsed" and found.kind in COLD)
             found.closed = True
         else:
-            said_to_be(state, clause, mention.lines, rinsed=clause.has("rinsed"))
+            said_to_be(state, clause, mention, rinsed=clause.has("rinsed"))

@@ -113,7 +113,7 @@ def reserved(state: ReadingState, clause: Clause) -> None:
     if said is None:
         _broth_reserved(state, clause)
         return
-    if clause.has("another", "soaking"):
+    if clause.has("another"):
         return  # kept for something else
     word = said.name if said.name in ("brine", "marinade") else clause.tokens[said.j - 1].text
     found = _meant_by(state, word)

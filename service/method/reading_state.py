@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from .amounts_said import note_spoken, over_that_of_line
 from .clause_words import DRAWS, goal, is_denied, is_drawn, is_for_soaking, needs_no_salt
 from .clauses import Clause
-from .company import keep_company
+from .company import goes_on_with_spice, keep_company
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture, Water
 from .headings import bath_of_heading
 from .ingredients_meant import ingredients_meant, is_about_last, leading_food, main_foods, topic_of, unknown
@@ -268,10 +268,10 @@ class ReadingState:
         if found:
             if clause.act in _TOGETHER:
                 return found
-            best = {line: share for line, share in found.items() if self.kind(line) in PROTEINS}
-            return best or found
-        near = clause.sentence == self.last_sentence or "it" in clause.speaks
-        near = near or self.last_place == clause.method
+            return {line: share for line, share in found.items() if self.kind(line) in PROTEINS} or found
+        if "water" in clause.speaks and goes_on_with_spice(self, clause):
+            return {}
+        near = self.last_place == clause.method or "it" in clause.speaks
         if self.last_foods and (near or not self.lines_of(clause)):
             return dict.fromkeys(self.last_foods, 1.0)
         found = self.main_foods() or dict.fromkeys(self.last_foods, 1.0)

@@ -234,12 +234,15 @@ def stays_where_it_cooks(state: ReadingState, soak: Happening, clauses: Sequence
     that they lay in, if nobody says that it goes or that other water comes."""
     laid = [c for c in clauses if c.method == soak.clause.method and c.start <= soak.clause.start]
     vessel = next((name for c in reversed(laid) if (name := c.vessel())), "")
-    if vessel not in _POTS or set(map(state.kind, soak.foods)) & (PROTEINS | {"salty"}):
+    in_pot = vessel in _POTS
+    if set(map(state.kind, soak.foods)) & (PROTEINS | {"salty"}):
         return False  # salt fish lies in water so that its salt goes
     for clause in clauses:
         if (clause.method, clause.start) <= (soak.clause.method, soak.clause.start):
             continue
         if clause.act in _HEATS:
+            if clause.has("soaking") or not in_pot:
+                return clause.has("soaking")  # "cook them in their soaking water"
             named = {n for m in clause.mentions if not m.prep for n in m.lines}
             elsewhere = clause.vessel() or clause.has("cooker")
             elsewhere = elsewhere or any(m.kind == "water" and m.prep == "in" for m in clause.mentions)

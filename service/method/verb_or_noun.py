@@ -14,7 +14,7 @@ _FOOD_VERBS = frozenset(
 LASTING = frozenset({"rub", "brine", "cure", "marinade"})
 _HOW = frozenset({"with", "in", "into", "inside", "for", "overnight", "all"})
 _SPLIT_PAST = frozenset(
-    {"drain", "rinse", "discard", "dry", "reserve", "roast", "fry", "boil", "remove", "brine", "hold"}
+    {"drain", "rinse", "discard", "dry", "reserve", "roast", "fry", "boil", "remove", "brine", "hold", "soak"}
 )
 _SPLIT_ING = frozenset({"drain", "discard", "dry", "reserve", "rinse", "brine", "soak", "marinate", "remove"})
 _ALWAYS_ACTS = frozenset({"boil", "simmer", "cook", "fry", "roast"})
@@ -119,8 +119,6 @@ def is_participle(tokens: Sequence[Token], i: int, named: set[int]) -> bool:
     verb = verbs().get(tokens[i].text)
     if verb is None or (i + 1 in named and verb.form == "past"):
         return False
-    if i and tokens[i - 1].text == "(" and verb.form == "past":
-        return False  # "capers (drained)"
     return (verb.form == "past" and verb.act in _SPLIT_PAST) or (
         verb.form == "ing" and verb.act in _SPLIT_ING
     )

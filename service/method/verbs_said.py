@@ -104,7 +104,7 @@ def _aimed_at(tokens: Sequence[Token], at: int, end: int, verb: Verb, named: set
     """What "let", "put to", "start" are followed by: "put the peas to soak"."""
     for k in range(at + 1, end):
         later = verbs().get(tokens[k].text)
-        if later is None or k in named or later.act in ("put", "let", "other"):
+        if later is None or k in named or later.act in ("put", "let", "other", "remove"):
             continue
         if later.base == "boil" and [t.text for t in tokens[k - 2 : k]] == ["on", "the"]:
             return later  # "put them on the boil"
@@ -237,7 +237,7 @@ def _is_away(after: Sequence[Token], verb: Verb) -> bool:
     if not _AWAY.isdisjoint(words) or (verb.base in _THROWS and words[:1] == ["out"]):
         return True
     said = next((k for k, word in enumerate(words) if word in _LIQUIDS), None)
-    if said is None or not {"into", "over", "onto", "in", "on"}.isdisjoint(words):
+    if said is None or not {"into", "over", "onto", "in", "on", "with"}.isdisjoint(words):
         return False
     alone = (
         verb.base in ("toss", "dump", "chuck", "throw")

@@ -269,10 +269,7 @@ def _take(state: ReadingState, clause: Clause) -> None:
     if flows is not None and flows == liquids(state):
         state.idle.append((clause, state.last_foods))
     state.remember(clause)
-    if clause.act == "put":
-        set_down(state, clause)
-    else:
-        state.potted = ()
+    state.potted = set_down(state, clause) if clause.act == "put" else ()
     worked_on = state.pending or (state.happened[-1] if state.happened else None)
     if not state.last_foods and worked_on is not None:
         state.last_foods = tuple(worked_on.foods)

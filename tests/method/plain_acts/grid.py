@@ -109,15 +109,15 @@ def faults(act: Act, cell: Cell) -> list[str]:
     return [*_wrong_steps(act, cell, list(_steps(found))), *_wrong_fates(act, found)]
 
 
-def _wrong_steps(act: Act, cell: Cell, left: list[tuple[str, str, float | None]]) -> list[str]:
-    wrong = []
+def _wrong_steps(act: Act, cell: Cell, steps: list[tuple[str, str, float | None]]) -> list[str]:
+    left, wrong = list(steps), []
+    together = [s for s in steps if " ; " in s[1]]  # "drain the tuna and the corn" answers for both
     for wanted in sorted(act.steps, key=lambda step: step.startswith("? ")):
         kinds, food, time = (*(part.strip() for part in wanted.removeprefix("? ").split("|")), "", "")[:3]
-        found = next(
-            (s for s in left if s[0] in kinds.split("/") and all(w in s[1] for w in food.split())), None
-        )
+        those = (s for s in (*left, *together) if s[0] in kinds.split("/"))
+        found = next((s for s in those if all(w in s[1] for w in food.split())), None)
         if found is not None:
-            left.remove(found)
+            left = [s for s in left if s is not found]
             if not _is_long(found[2], time, cell.text):
                 wrong.append(f"{found[2]} hours for {wanted}")
         elif not wanted.startswith("? "):

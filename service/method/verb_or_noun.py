@@ -108,7 +108,10 @@ def _is_cut_and_salted(tokens: Sequence[Token], i: int) -> bool:
 
 
 def _is_cut(tokens: Sequence[Token]) -> bool:
-    return any((verb := verbs().get(t.text)) is not None and verb.act == "cut" for t in tokens)
+    said = (verbs().get(t.text) for t in tokens)  # but "lime juice" cuts nothing
+    return any(
+        verb is not None and verb.act == "cut" and not (k and verb.noun) for k, verb in enumerate(said)
+    )
 
 
 _FIRST_WORDS = 4

@@ -148,7 +148,10 @@ def _is_in_each(state: ReadingState, clause: Clause) -> bool:
 
 def _names_no_flour(state: ReadingState, clause: Clause) -> bool:
     """ "Dredge the fish", "flour the chops": with what need not be said."""
-    return clause.base in _BREADS or (clause.base == "flour" and bool(state.solids(clause, direct=True)))
+    if clause.base != "flour" or state.solids(clause, direct=True):
+        return clause.base in _BREADS or clause.base == "flour"
+    last = set(map(state.kind, state.last_foods)) if "it" in clause.speaks else set()
+    return bool(last) and last <= PROTEINS  # "wipe the fillets and flour them"
 
 
 def _flours_of_list(state: ReadingState, clause: Clause) -> list[int]:

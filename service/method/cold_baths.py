@@ -324,7 +324,7 @@ def _liquid_of(state: ReadingState, clause: Clause, foods: dict[int, float]) -> 
 
 
 _WAITS = small_words("wait")
-_ABOUT = frozenset({"at", "about", "around", "roughly", "up", "or"})  # "…, at least 1 hour"
+_ABOUT = frozenset({"at", "about", "around", "roughly", "up", "or", "after"})  # "…, at least 1 hour"
 
 
 def _hold(state: ReadingState, clause: Clause) -> bool:

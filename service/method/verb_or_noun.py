@@ -122,9 +122,20 @@ def is_participle(tokens: Sequence[Token], i: int, named: set[int]) -> bool:
     verb = verbs().get(tokens[i].text)
     if verb is None or (i + 1 in named and verb.form == "past"):
         return False
+    if verb.form == "past" and verb.act in _SALTS:
+        return _is_done_too(tokens, i)
     return (verb.form == "past" and verb.act in _SPLIT_PAST) or (
         verb.form == "ing" and verb.act in _SPLIT_ING
     )
+
+
+_SALTS = frozenset({"season", "coat"})
+
+
+def _is_done_too(tokens: Sequence[Token], i: int) -> bool:
+    """ "They are sliced, sprinkled with salt": whether a participle goes on with what is done."""
+    told = (tokens[k + 1].text for k in range(i - 1) if tokens[k].text in BE)
+    return any((verb := verbs().get(word)) is not None and verb.form == "past" for word in told)
 
 
 OF_SUBJECT = frozenset({"the", "these", "your", "all", "both", "my"})

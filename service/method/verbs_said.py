@@ -318,7 +318,10 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
             continue  # "it makes the pickles crisp"
         if verb.form == "ing" and k + 1 < end and _is_of_vessel(tokens[k + 1]):
             continue  # "smoking wok, oil, beef"
-        if k > begin and verb.form == "ing" and tokens[k - 1].text in _TELL_WHEN:
+        told = (
+            k == begin + 1 and tokens[begin].text == "after"
+        )  # "after soaking the beans for a night, drain"
+        if k > begin and verb.form == "ing" and tokens[k - 1].text in _TELL_WHEN and not told:
             continue  # "before boiling it should be laid in water", "for the last hour of cooking add"
         if verb.form == "past" and k > begin + 1 and tokens[k - 1].text in BE and _is_relative(tokens, k):
             continue

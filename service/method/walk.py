@@ -152,9 +152,21 @@ def _settle_waters(state: ReadingState, clauses: Sequence[Clause]) -> None:
             each.hours = each.ahead
         if each.kind == "brine" and {state.kind(n) for n in each.foods} == {"grain"}:
             each.kind = "soak"  # rice stands in salted water, and is not brined
+        if each.kind == "brine" and _never_stands(state, each):
+            each.kind, each.heated, each.drained = "boil", True, True
         listed = "salt" in map(state.kind, each.liquid)
         if not (listed or moves_salt(state, each)) and each.water and each.water.is_salted:
             state.seasoned.append((each.clause, each.water.salt))
+
+
+def _never_stands(state: ReadingState, brine: Happening) -> bool:
+    """ "The potatoes go into salted water for 20 minutes": it boils, though nobody says so."""
+    kinds = set(map(state.kind, brine.foods))
+    short = brine.hours is None or brine.hours.likely <= _BOILS_H
+    return short and kinds <= {"potato", "pasta"} and "acid" not in map(state.kind, brine.liquid)
+
+
+_BOILS_H = 1.0
 
 
 def _tells_of_soup(clause: Clause) -> bool:

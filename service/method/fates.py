@@ -15,7 +15,15 @@ from .liquors import TO_LIQUOR, leaves_liquor_open
 from .pots_ending import drained_together
 from .reading_state import COLD, HOT, ReadingState
 from .salt_on_food import drips_away
-from .strained import is_drink, is_tipped_out, note_blending, note_straining, strain_mixture, strains
+from .strained import (
+    SIEVED_FOR_ITSELF,
+    is_drink,
+    is_tipped_out,
+    note_blending,
+    note_straining,
+    strain_mixture,
+    strains,
+)
 from .taking_out import (
     drips_off,
     ended,
@@ -315,9 +323,7 @@ def _of_solid(state: ReadingState, clause: Clause, found: Happening) -> bool:
     """Whether straining keeps the food and not the liquid."""
     if state.blended:
         return False
-    return bool(state.solids(clause, direct=True)) or set(map(state.kind, found.foods)) <= {
-        "pasta", "potato", "vegetable", "grain", "egg"
-    }  # fmt: skip
+    return bool(state.solids(clause, direct=True)) or set(map(state.kind, found.foods)) <= SIEVED_FOR_ITSELF
 
 
 def _wrung_out(state: ReadingState, clause: Clause, *, washed: bool = False) -> None:

@@ -146,7 +146,7 @@ def _makes_ready(state: ReadingState, clause: Clause) -> bool:
     """ "Prepare the noodles according to the package", "make the pasta", of no flour."""
     if clause.has("package", "packet", "packaging", "box"):
         return True
-    only = len(clause.mentions) == 1 and clause.mentions[0].kind == "line"
+    only = clause.speaks <= {"line", "water", "vessel"} and state.lines_of(clause) == state.solids(clause)
     return only and not clause.hours and not state.index.of_kinds("flour") and _is_dry_pasta(state, clause)
 
 

@@ -82,9 +82,11 @@ def heats_its_water(state: ReadingState, clause: Clause, water: Mention) -> bool
 
 
 def is_meant_for(clause: Clause, water: Mention, lines: Iterable[int]) -> bool:
-    """ "Put a pot of water on for the pasta": what the water is for is not in it yet."""
-    named = [m for m in clause.mentions if m.i > water.i and not set(lines).isdisjoint(m.lines)]
-    before = [{t.text for t in clause.tokens[max(m.i - 3, water.j) : m.i]} for m in named]
+    """ "Put a pot of water on for the pasta", "for the pasta, boil water": what the water is for is not in
+    it yet."""
+    named = [m for m in clause.mentions if m is not water and not set(lines).isdisjoint(m.lines)]
+    behind = {m: water.j if m.i > water.i else 0 for m in named}
+    before = [{t.text for t in clause.tokens[max(m.i - 3, behind[m]) : m.i]} for m in named]
     return bool(named) and all("for" in words for words in before)
 
 

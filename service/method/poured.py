@@ -105,11 +105,9 @@ def pot_is_poured(pot: Happening, state: ReadingState) -> bool:
         return True  # bagels and dumplings are lifted out, said or not
     if pot.same_as is not None:
         return pot_is_poured(pot.same_as, state)
-    if pot.absorbed:
-        return False
     if is_bought_cured(pot, state) and pot.eaten is None:
         return True
-    if pot.extra:
+    if pot.absorbed or pot.extra:
         return False
     if pot.water is not None and _cured_before(pot, state):
         return True

@@ -51,7 +51,7 @@ def note_blending(state: ReadingState, clause: Clause) -> None:
 
 
 _ALWAYS_EATEN = frozenset({"pasta", "potato", "egg"})
-_SIEVED_FOR_ITSELF = frozenset({"pasta", "potato", "vegetable", "grain", "egg", "legume"})
+SIEVED_FOR_ITSELF = frozenset({"pasta", "potato", "vegetable", "grain", "egg", "legume"})
 
 
 def is_tipped_out(state: ReadingState, pot: Happening, clause: Clause) -> bool:
@@ -60,7 +60,7 @@ def is_tipped_out(state: ReadingState, pot: Happening, clause: Clause) -> bool:
         return False
     if goes_through(state, clause):
         return False
-    solids = set(map(state.kind, pot.foods)) <= _SIEVED_FOR_ITSELF
+    solids = set(map(state.kind, pot.foods)) <= SIEVED_FOR_ITSELF
     if not solids or clause.has("broth", "stock", "liquid", "liquor", "soup"):
         return False
     if clause.has("water") and not clause.has("run", "running", "tap"):
@@ -126,10 +126,7 @@ def _cooked_with(state: ReadingState, pot: Happening) -> set[int]:
 def strain_mixture(state: ReadingState, clause: Clause) -> None:
     """ "Simmer the shells with the onion and the water, then strain": no step, and yet strained."""
     pot = state.latest(HOT)
-    if pot is not None and pot.strained_at == state.turn:
-        if set(map(state.kind, pot.foods)) <= _ALWAYS_EATEN:
-            return  # "strain the pasta", of the pot beside the sauce
-    if pot is not None and not (pot.closed and pot.drained):
+    if pot is not None and (pot.strained_at == state.turn or not (pot.closed and pot.drained)):
         return
     if goes_through(state, clause):
         return

@@ -7,7 +7,16 @@ import re
 from .clause_words import goal, in_some_water, is_afresh, is_of_a_pot, is_to_water, strength_of
 from .clauses import Clause
 from .covered import covered, has_no_object, soda_of
-from .doughs import ROLLS, TIES, names_what_was_rolled, put_into_water, roll_out, rolled_out, shaped, tie_up
+from .doughs import (
+    ROLLS,
+    TIES,
+    last_stirred,
+    names_what_was_rolled,
+    note_dough,
+    put_into_water,
+    rolled_out,
+    shaped,
+)
 from .happenings import LIQUIDS, PROTEINS, Happening, Water
 from .implied_pots import FILLS_POT, implied, into_stirred, joint_in_drink, topped_up
 from .late_comers import NAMED, added_last, adds, begin_pot, counts_down, in_turn, more_food
@@ -23,7 +32,10 @@ from .pans_of_water import (
     is_its_own,
     is_meant_for,
     is_waiting_pot,
+    meant_elsewhere,
+    steams_or_fries,
 )
+from .poached import is_of_liquor
 from .pot_salt import of_its_section, salted, with_its_salt
 from .pots_ending import cooled, cut_up, moves_on, pureed, stays_plain
 from .poured import is_no_pot
@@ -59,16 +71,14 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
     """Take a clause that is about boiling; whether it was one."""
     if clause.base in _PUREES:
         pureed(state, clause)
-    if clause.base in ROLLS:
-        roll_out(state, clause)
     if state.pot is not None and clause.act == "cut":
         cut_up(state, clause)
     if clause.negated:
         stays_plain(state, clause)
     if clause.act in {"heat", "boil", "simmer"}:
         heats_it_up(state, clause)
-    if not TIES.isdisjoint(clause.words):
-        tie_up(state, clause)
+    if clause.base in ROLLS or not TIES.isdisjoint(clause.words):
+        note_dough(state, clause)
     if state.pot is not None:
         cooled(state, clause)
     if clause.base in {"pour", "tip", "ladle"} and clause.has("over") and state.pot is not None:
@@ -122,7 +132,7 @@ def _begins(state: ReadingState, clause: Clause) -> bool:
         or (clause.base in FILLS_POT and joint_in_drink(state, clause))
         or (water is not None and (topped_up(state, clause, water) or covered(state, clause, water)))
         or (state.pot is not None and _into_open_pot(state, clause, state.pot))
-        or (clause.act == "put" and into_stirred(state, clause))
+        or ((clause.act == "put" or clause.base == "stir") and into_stirred(state, clause))
         or (state.pot is not None and salted(state, clause, state.pot))
         or (water is not None and _opened(state, clause, water))
         or implied(state, clause)
@@ -163,12 +173,8 @@ def _opened(state: ReadingState, clause: Clause, water: Mention) -> bool:
     waits = state.pot
     if waits is not None and not waits.closed and is_its_own(state, waits, clause, water):
         return False
-    if clause.act == "mix" and water.lines and state.lines_of(clause, ("sweet", "oil", "flour", "milk")):
-        return False  # "stir the sugar, butter and boiling water together"
-    if clause.act == "put" and _AT_NEED.search(clause.text):
-        return False  # "add boiling water if needed"
-    if clause.has("adding", "topping") and state.pot is not None and state.pot.foods:
-        return False  # "simmer for 4 hours, adding water as needed"
+    if _goes_to_what_is_there(state, clause, water):
+        return False
     before, solids = state.latest(("boil", "simmer")), state.solids(clause)
     if before is not None and not solids and clause.act in ("put", "boil", "heat") and comes_back(clause):
         state.pot = again_in_it(clause, before)
@@ -208,6 +214,8 @@ def _opened(state: ReadingState, clause: Clause, water: Mention) -> bool:
     if "all" in clause.speaks:  # "simmer everything for the court bouillon"
         lines |= {n: s for n, s in state.lines_of(clause).items() if state.kind(n) not in PROTEINS}
         solids = solids or {n: 1.0 for n in state.lines_of(clause) if state.kind(n) in PROTEINS}
+    if is_of_liquor(state, clause, water, solids):
+        lines, solids = lines | solids, {}
     if is_waiting_pot(state, clause, water) or (state.wrapped == clause.method and not solids):
         return False  # what is tied in a cloth gives nothing to the water
     pot = Happening("simmer" if clause.act == "simmer" else "boil", clause, liquid=lines)
@@ -231,6 +239,15 @@ def _opened(state: ReadingState, clause: Clause, water: Mention) -> bool:
     if pot.foods:
         _note_absorbed(pot, clause)
     return True
+
+
+def _goes_to_what_is_there(state: ReadingState, clause: Clause, water: Mention) -> bool:
+    """ "Add boiling water if needed", "simmer for 4 hours, adding water as needed", "stir the sugar, butter
+    and boiling water together"."""
+    if clause.act == "mix" and water.lines and state.lines_of(clause, ("sweet", "oil", "flour", "milk")):
+        return True
+    tops_up = clause.has("adding", "topping") and state.pot is not None and bool(state.pot.foods)
+    return tops_up or (clause.act == "put" and _AT_NEED.search(clause.text) is not None)
 
 
 def _only_tells_where(clause: Clause) -> bool:
@@ -309,10 +326,10 @@ def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
         return False
     if new and not (pot.foods or to_water) and pot.awaits and pot.awaits.isdisjoint(new):
         return False  # "add the tomatoes", while water heats for the pasta
-    elsewhere = is_afresh(clause) or clause.vessel() in ("pan", "bowl")
+    elsewhere = is_afresh(clause) or clause.vessel() in ("pan", "bowl") or steams_or_fries(state, clause)
     if pot.foods and new and not to_water:
         return more_food(state, pot, clause, new, elsewhere=elsewhere)
-    if not to_water and (elsewhere or _meant_elsewhere(state, pot, clause, new)):
+    if not to_water and (elsewhere or meant_elsewhere(state, pot, clause, new)):
         return False
     if (
         not new
@@ -321,7 +338,7 @@ def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
         and clause.act in ("put", "cook")
         and not salts_of(state, clause)
     ):
-        new = rolled_out(state, clause) or dict.fromkeys(state.last_foods, 1.0)
+        new = rolled_out(state, clause) or last_stirred(state)
     if (
         not pot.foods
         and (formed := shaped(state, clause))
@@ -369,24 +386,6 @@ _GOES_IN = frozenset({"put", "cook", "boil", "simmer", "mix", "heat"})
 
 
 _STIRS = frozenset({"stir", "add", "fold", "swirl", "whisk", "incorporate"})
-
-
-def _meant_elsewhere(state: ReadingState, pot: Happening, clause: Clause, new: dict[int, float]) -> bool:
-    """Whether what is put in goes to the pan spoken of since, while the pot of water still waits."""
-    if pot.foods or state.attention is pot or clause.act not in ("put", "mix", "", "let") or not new:
-        return False
-    kinds = set(map(state.kind, new))
-    if kinds == {"egg"} and (state.lines_of(clause, _OF_DOUGHS) or _stirs_dough(state)):
-        return True  # "pour in the eggs and milk"
-    return not kinds & {"pasta", "potato", "egg"}
-
-
-_OF_DOUGHS = ("milk", "flour", "oil", "sweet")
-
-
-def _stirs_dough(state: ReadingState) -> bool:
-    """Whether flour is being stirred to something."""
-    return not state.mixture.closed and "flour" in map(state.kind, state.mixture.lines)
 
 
 def _fresh(state: ReadingState, pot: Happening, clause: Clause) -> bool:

@@ -10,9 +10,14 @@ _CLOTHS = frozenset({"cloth", "basin", "muslin", "foil", "parchment", "clingfilm
 TIES = frozenset({"tie", "tied", "tying", "wrap", "wrapped", "cover", "covered", "seal", "sealed", "flour"})
 
 
-def tie_up(state: ReadingState, clause: Clause) -> None:
-    """ "Lay in the duff and tie it up in the cloth": what boils then in its wrapping touches no water."""
-    if any(map(clause.sentence.lower().__contains__, _CLOTHS)):
+def note_dough(state: ReadingState, clause: Clause) -> None:
+    """ "Roll out the dough, cut circles, a spoon of filling in each": what boils then is all of it; "tie it
+    up in the cloth": what boils then in its wrapping touches no water."""
+    mixture = state.mixture
+    kneaded = clause.base == "roll" and not mixture.closed and "flour" in map(state.kind, mixture.lines)
+    if clause.base in ROLLS and (clause.has("dough") or (kneaded and clause.has("out"))):
+        state.rolled_in = clause.method
+    if not TIES.isdisjoint(clause.words) and any(map(clause.sentence.lower().__contains__, _CLOTHS)):
         state.wrapped = clause.method
 
 
@@ -62,7 +67,7 @@ def _just_named(state: ReadingState, clause: Clause) -> dict[int, float]:
 
 def shaped(state: ReadingState, clause: Clause) -> dict[int, float]:
     """All that dumplings, bagels and their like were made of, where those are what boils."""
-    near = clause.method == state.made_in and not state.last_foods
+    near = state.made_in is not None and 0 <= clause.method - state.made_in <= 1 and not state.last_foods
     made = near or "made" in clause.speaks or clause.has("batter", "dough")
     if not made:
         return {}
@@ -80,14 +85,6 @@ DOUGHS = frozenset({"dough", "pasta", "noodle", "noodles", "dumpling", "dumpling
 ROLLS = frozenset({"roll", "cut", "pinch", "fold", "fill", "stuff", "shape", "form"})
 _SOON = 3
 """Paragraphs after which what was rolled out of a dough still goes into the water."""
-
-
-def roll_out(state: ReadingState, clause: Clause) -> None:
-    """ "Roll out the dough, cut circles, a spoon of filling in each": what boils then is all of it."""
-    mixture = state.mixture
-    kneaded = clause.base == "roll" and not mixture.closed and "flour" in map(state.kind, mixture.lines)
-    if clause.has("dough") or (kneaded and clause.has("out")):
-        state.rolled_in = clause.method
 
 
 def boiled_rolled(state: ReadingState, clause: Clause) -> dict[int, float]:
@@ -134,3 +131,9 @@ def _dough(state: ReadingState) -> dict[int, float]:
         return {}
     soda = {n for n in (state.pot.liquid if state.pot else ()) if state.kind(n) == "flour"}
     return {n: 1.0 for n in mixture.lines if n not in soda}
+
+
+def last_stirred(state: ReadingState) -> dict[int, float]:
+    """What "it" is that goes into the water: the food spoken of last, or the batter that it is stirred to."""
+    dough = _dough(state) or (state.floured.lines if state.floured is not None else {})
+    return dict(dough) if dough.keys() >= {*state.last_foods} else dict.fromkeys(state.last_foods, 1.0)

@@ -245,7 +245,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         return
     if clause.act == "dry" and found.kind in HOT:
         return
-    if clause.base == "strain" and found.kind in HOT and not _of_solid(state, clause, found):
+    if clause.base in _STRAINS and found.kind in HOT and not _of_solid(state, clause, found):
         if found.lifted or not (found.closed and found.drained):  # else it is the broth of another pot
             note_straining(state, found, clause)
         return
@@ -257,7 +257,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         and of_a_can(state, clause)
     ):
         return
-    if clause.base == "strain" and found.kind in HOT:
+    if clause.base in _STRAINS and found.kind in HOT:
         found.strained_at = state.turn
     if clause.act == "remove" and found.kind in HOT and found.hours is None:
         found.take_time(clause)  # "when they swim (2 minutes) take them out"

@@ -160,6 +160,8 @@ def into_stirred(state: ReadingState, clause: Clause) -> bool:
     mixture, pot = state.mixture, state.pot
     if not mixture.heated or mixture.closed or (pot is not None and pot.foods):
         return False
+    if any(not mixture.lines.keys().isdisjoint(each.liquid) for each in state.happened):
+        return False  # that was the pot of another food
     kinds = set(map(state.kind, mixture.lines))
     if not {"water", "salt"} <= kinds or "sweet" in kinds or not kinds.isdisjoint(SOLIDS):
         return False
@@ -263,6 +265,7 @@ def _spoken_of(state: ReadingState, clause: Clause) -> dict[int, float]:
     stirred = set().union(*state.company) if state.company else set()
     foods = set(state.last_foods)
     alone = foods.isdisjoint(before) and (state.pot is None or not state.pot.foods)
+    alone = alone and not (_broth_is_hot(state) and foods <= state.mixture.lines.keys())
     kinds = set(map(state.kind, foods))
     salted = kinds <= PROTEINS | {"legume"} and state.latest(("soak", "dry_cure", "brine"), foods) is not None
     if not alone or not (

@@ -12,7 +12,7 @@ from .mention import Mention
 from .method_words import small_words
 from .parts_said import millilitres, part_said
 from .reading_state import HOT, ReadingState
-from .strained import FOR_LATER
+from .strained import FOR_LATER, note_straining
 
 _PART_OF_IT = re.compile(
     r"(?<![a-z])(?:ml|l|lit(?:re|er)s?|cups?|cupfuls?|mugs?|mugfuls?|ladles?|ladlefuls?|pints?|quarts?|tbsps?"
@@ -166,6 +166,9 @@ def _broth_reserved(state: ReadingState, clause: Clause) -> None:
     ml = millilitres(clause)
     if ml is not None or clause.has("some", "little"):
         pot.drained, pot.eaten, pot.kept_ml = True, None, ml or 200.0
+    elif clause.act == "drain":
+        pot.drained = False
+        note_straining(state, pot, clause)  # "drain, keeping the stock"
 
 
 def _was_held_back(bath: Happening) -> bool:
@@ -212,7 +215,7 @@ def eaten_with(state: ReadingState, clause: Clause) -> None:
         _left_in_bowl(state)
     if not _RESTS.isdisjoint(clause.words):
         _rest_used(state, clause)
-    if clause.act in _USES and "of" in clause.words and state.happened:
+    if clause.act in _USES and "of" in clause.words and state.happened and not keeps(clause):
         _part_used(state, clause)
     if clause.act in _ADDS and not clause.words.isdisjoint(_WATERS) and (pot := state.latest(HOT)):
         if pot.drained or _is_pasta(state, pot):

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from itertools import pairwise
 
 from .clause_words import is_afresh
 from .clauses import Clause
-from .doughs import rolled_out
+from .doughs import last_stirred, rolled_out
 from .happenings import POURED_WITHOUT_WORD, PROTEINS, Happening
 from .left_to_the_cook import grams_of, grams_roughly
 from .mention import Mention
@@ -15,7 +16,7 @@ from .reading_state import ReadingState
 from .waters import water_said
 
 _A_POT_ML = 700.0
-_NEW = frozenset({"fresh", "cold", "clean", "new", "plain"})
+_NEW = frozenset({"fresh", "cold", "clean", "new", "plain", "enough"})
 _BOILS = re.compile(r"\b(?:boil|simmer|cook)\b", re.IGNORECASE)
 _RISES = re.compile(
     r"\bwater (?:over|on top)(?= ?[,.;]| and\b)"
@@ -57,7 +58,7 @@ def is_waiting_pot(state: ReadingState, clause: Clause, water: Mention) -> bool:
         or water_said(clause)
     ):
         return False
-    foods = state.solids(clause) or rolled_out(state, clause) or dict.fromkeys(state.last_foods, 1.0)
+    foods = state.solids(clause) or rolled_out(state, clause) or last_stirred(state)
     pot.foods, pot.clause = dict(foods), clause
     pot.heated = True
     if pot.foods:
@@ -156,13 +157,14 @@ def in_little_water(state: ReadingState, clause: Clause, water: Mention) -> bool
     return bool(foods) and set(map(state.kind, foods)) <= POURED_WITHOUT_WORD
 
 
+_IN = frozenset({"in", "into", "with"})
 _DISSOLVED = frozenset({"dissolved", "crumbled", "diluted", "steeped", "soaked", "mixed", "melted"})
 
 
 def dissolves(clause: Clause, water: Mention) -> bool:
     """ "Add the stock cubes dissolved in 400 ml boiling water": what is stirred into a stew."""
-    before = clause.tokens[max(water.i - 6, 0) : water.i]
-    return any(token.text in _DISSOLVED for token in before)
+    before = [token.text for token in clause.tokens[max(water.i - 6, 0) : water.i]]
+    return any(word in _DISSOLVED and behind in _IN for word, behind in pairwise(before))
 
 
 def is_for_a_bath(state: ReadingState, lines: dict[int, float]) -> bool:
@@ -186,3 +188,28 @@ def is_its_own(state: ReadingState, pot: Happening, clause: Clause, water: Menti
 
 
 _ONCE = frozenset({"when", "once", "as", "after"})
+
+
+def steams_or_fries(state: ReadingState, clause: Clause) -> bool:
+    """ "Put the broccoli in a steamer over it", "melt the butter in the oil", while a pot of water waits."""
+    if clause.has("steamer", "steam", "basket", "colander"):
+        return True
+    return any(m.prep in ("in", "with") and "oil" in map(state.kind, m.lines) for m in clause.mentions)
+
+
+def meant_elsewhere(state: ReadingState, pot: Happening, clause: Clause, new: dict[int, float]) -> bool:
+    """Whether what is put in goes to the pan spoken of since, while the pot of water still waits."""
+    if pot.foods or state.attention is pot or clause.act not in ("put", "mix", "", "let") or not new:
+        return False
+    kinds = set(map(state.kind, new))
+    if kinds == {"egg"} and (state.lines_of(clause, _OF_DOUGHS) or _stirs_dough(state)):
+        return True  # "pour in the eggs and milk"
+    return not kinds & {"pasta", "potato", "egg"}
+
+
+_OF_DOUGHS = ("milk", "flour", "oil", "sweet")
+
+
+def _stirs_dough(state: ReadingState) -> bool:
+    """Whether flour is being stirred to something."""
+    return not state.mixture.closed and "flour" in map(state.kind, state.mixture.lines)

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 from .clauses import Clause
 from .happenings import LIQUIDS, PROTEINS, SALTING, Happening
 from .left_to_the_cook import food_grams, grams_of, grams_roughly
+from .mention import Mention
 from .parts_said import millilitres
 from .reading_state import HOT, ReadingState
 
@@ -118,6 +119,15 @@ def _uses_part_of_stock(
     pot.extra -= stock
     pot.drained, pot.closed, pot.kept_ml = True, True, used
     return True
+
+
+def is_of_liquor(state: ReadingState, clause: Clause, water: Mention, solids: Collection[int]) -> bool:
+    """ "Bring water, vinegar, a carrot and peppercorns to the boil": before the fish goes in, a liquor."""
+    if water.prep or not solids or state.is_soup or PROTEINS.isdisjoint(state.index.by_kind):
+        return False
+    if not all(state.kind(n) in ("vegetable", "fruit") and _gives_taste(state, n) for n in solids):
+        return False
+    return bool(state.lines_of(clause, _DRY | {"wine"}))
 
 
 def _gives_taste(state: ReadingState, line: int, kinds: frozenset[str] = _FLAVOURING_KINDS) -> bool:

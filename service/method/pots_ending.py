@@ -87,8 +87,9 @@ def pureed(state: ReadingState, clause: Clause) -> None:
         return
     if clause.base in ("mash", "crush") and set(map(state.kind, pot.foods)) <= PROTEINS:
         return  # "mash the garlic and return it", beside the beef that it cooked with
-    with_it = clause.has("water", "liquid") and not clause.negated
-    if (with_it or set(map(state.kind, pot.foods)) <= {"legume"}) and not pot.drained:
+    with_it, kinds = clause.has("water", "liquid") and not clause.negated, set(map(state.kind, pot.foods))
+    pulses = "legume" in kinds and (pot.water is None or kinds <= {"legume"})
+    if (with_it or pulses) and not pot.drained:
         pot.eaten = 1.0  # "boil the lentils; mash": with what they boiled in
     pot.closed, state.pot = True, None
 

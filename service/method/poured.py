@@ -23,7 +23,9 @@ _BRAISED_ML = 500.0
 
 def is_no_pot(state: ReadingState, clause: Clause) -> bool:
     """Whether a clause's hot water only steams or scalds: no food boils in it."""
-    return bool(_OVER_STEAM.search(clause.text)) or only_steams(state, clause) or _scalds(state, clause)
+    in_oven = clause.vessel() == "bowl" and "bake" in clause.sentence  # "set in a tin of hot water and bake"
+    over = in_oven or _OVER_STEAM.search(clause.text) is not None
+    return over or only_steams(state, clause) or _scalds(state, clause)
 
 
 def only_steams(state: ReadingState, clause: Clause) -> bool:

@@ -30,7 +30,7 @@ _OF_LINES = frozenset({"line", "all", "rest"})
 _STIRS = frozenset({"mix", "put", "boil", "heat", "simmer"})
 _OVER = 1.2  # times the amount of a line, above which an amount in the method is none of it
 _APART = frozenset({"without", "except"})
-_APART_OR_FROM = _APART | {"from"}
+_APART_OR_FROM, _APART_OR_OVER = _APART | {"from"}, _APART | {"over"}
 _BEHIND = frozenset({"with", "in", "into", "to", "over", "on", "onto", "through", "around", "beside"})
 
 
@@ -291,8 +291,9 @@ class ReadingState:
         if not clause.mentions:
             return None
         waters, draws = self.waters, not DRAWS.isdisjoint(clause.words)
+        apart = _APART_OR_OVER if clause.act in ("mix", "heat") else _APART  # "whisk over hot water"
         for mention in clause.mentions:
-            if mention.i > clause.aim or mention.prep in _APART or (draws and is_drawn(clause, mention)):
+            if mention.i > clause.aim or mention.prep in apart or (draws and is_drawn(clause, mention)):
                 continue
             if mention.kind == "water" or (mention.kind == "line" and not waters.isdisjoint(mention.lines)):
                 return mention

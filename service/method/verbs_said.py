@@ -25,7 +25,8 @@ _LIQUIDS = frozenset(
 _WHEN = frozenset({"when", "once", "as", "while", "after"})
 _BY_ITSELF = frozenset({"wilt", "soften", "crisp", "thicken", "bubble", "ripen", "mature"})
 """What salted or dressed food does while it stands, said as if it were heated."""
-_AIMS = frozenset({"let", "allow", "leave", "start", "begin", "continue", "bring", "keep", "set", "put"})
+_TO_PLACE = frozenset({"bring", "set", "put", "get"})
+_AIMS = _TO_PLACE | {"let", "allow", "leave", "start", "begin", "continue", "keep"}
 _NOUN_BEHIND = frozenset({"a", "an", "the", "to", "rolling", "your"})
 
 
@@ -115,7 +116,7 @@ def _aimed_at(tokens: Sequence[Token], at: int, end: int, verb: Verb, named: set
         forms = later.form in ("base", "ing") or (later.form == "past" and _is_to_be(tokens, k))
         if not forms or _is_end_of_waiting(tokens, k, later):
             continue
-        if verb.base not in ("bring", "set", "put") or later.base == "steep" or later.act in _LAID_TO:
+        if verb.base not in _TO_PLACE or later.base == "steep" or later.act in _LAID_TO:
             return later
     return None
 

@@ -283,7 +283,7 @@ def _take(state: ReadingState, clause: Clause) -> None:
     state.remember(clause)
     state.potted = set_down(state, clause) if clause.act == "put" else ()
     worked_on = state.pending or (state.happened[-1] if state.happened else None)
-    if not state.last_foods and worked_on is not None:
+    if not state.last_foods and worked_on is not None and state.made_in is None:
         state.last_foods = tuple(worked_on.foods)
     attend(state, clause, state.happened[-1] if len(state.happened) > before else opened)
 

@@ -20,7 +20,15 @@ from .doughs import (
 from .happenings import LIQUIDS, PROTEINS, Happening, Water
 from .implied_pots import FILLS_POT, implied, into_stirred, joint_in_drink, topped_up
 from .late_comers import NAMED, added_last, adds, begin_pot, counts_down, in_turn, more_food
-from .liquors import TO_LIQUOR, again_in_it, boiled_in_liquor, comes_back, in_one_pot, next_in_the_water
+from .liquors import (
+    TO_LIQUOR,
+    again_in_it,
+    boiled_in_liquor,
+    comes_back,
+    in_one_pot,
+    next_in_the_water,
+    start_again,
+)
 from .mention import Mention
 from .pans_of_water import (
     dissolves,
@@ -39,7 +47,7 @@ from .poached import is_of_liquor
 from .pot_salt import of_its_section, salted, with_its_salt
 from .pots_ending import cooled, cut_up, moves_on, pureed, stays_plain
 from .poured import is_no_pot
-from .reading_state import HOT, ReadingState
+from .reading_state import ReadingState
 from .soaking import heats_it_up
 from .watered import water_added
 from .waters import is_hot, salt_beside, salt_of_pot, salts_of, water_for
@@ -50,7 +58,7 @@ _HEATS = frozenset(
 _GONE = ("absorb", "evaporat", "gone", "away", "off", "no ", "dr", "up")
 _KEEPS = re.compile(
     r"water (?:is|has been|gets) (?:fully |all )?(?:taken|soaked) up|absorb|evaporat"
-    r"|(?:water|liquid) (?:is|has) (?:all )?(?:gone|(?:been )?(?:boiled|cooked) (?:off|away))"
+    r"|(?:water|liquid) (?:is|has) (?:all |almost |nearly )?(?:gone|(?:been )?(?:boiled|cooked) (?:off|away))"
     r"|(?:drinks?|drunk|drank|(?:soaks?|takes?|taken|sucks?) up) (?:up )?(?:all )?(?:the )?(?:water|liquid)"
     r"|no (?:more )?(?:water|liquid) (?:is left|remains)",
     re.IGNORECASE,
@@ -127,7 +135,7 @@ def _begins(state: ReadingState, clause: Clause) -> bool:
     """Whether a clause begins a pot, or puts something into the one that stands there."""
     water = state.water_of(clause)
     return (
-        ("again" in clause.words and _start_again(state, clause))
+        ("again" in clause.words and start_again(state, clause))
         or (clause.act in TO_LIQUOR and (boiled_in_liquor(state, clause) or next_in_the_water(state, clause)))
         or (clause.base in FILLS_POT and joint_in_drink(state, clause))
         or (water is not None and (topped_up(state, clause, water) or covered(state, clause, water)))
@@ -275,27 +283,6 @@ def _goes_into(clause: Clause, water: Mention) -> bool:
 
 
 _BOILS_IT = frozenset({"boil", "simmer", "cook"})
-_AGAIN = frozenset({"start", "begin", "fill", "cover", "top"})
-
-
-def _start_again(state: ReadingState, clause: Clause) -> bool:
-    """ "Start again with fresh water, the carrot and onion": the same meat in another water."""
-    before = state.latest(HOT)
-    if before is None or clause.base not in _AGAIN:
-        return False
-    if state.water_of(clause) is None and not (clause.base in ("fill", "cover", "top") and before.closed):
-        return False
-    pot = Happening("boil", clause, foods=dict(before.foods), heated=True)
-    lines = state.lines_of(clause)
-    pot.liquid = {n: s for n, s in lines.items() if state.kind(n) in LIQUIDS or state.kind(n) == "salt"}
-    pot.extra = lines.keys() - pot.liquid.keys() - pot.foods.keys()
-    pot.water = water_for(state, clause)
-    pot.take_time(clause)
-    before.drained = before.closed = True
-    state.pot = state.begin(pot)
-    return True
-
-
 _NO_LIQUOR = ("water", "spice", "herb", "oil", "salt", "aromatic")
 
 
@@ -361,11 +348,10 @@ def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
         elif others and not pot.foods and (to_water or _fresh(state, pot, clause)):
             pot.liquid.update(others)
         return False
-    begins = not pot.foods
-    pot.foods.update(new)
-    if begins:
-        pot.clause, pot.hours = clause, None  # the broth's own time is none of the food's
-        state.begin(pot)
+    if pot.foods:
+        pot.foods.update(new)
+    else:
+        _begin_with(state, clause, pot, new)
     if salts := salts_of(state, clause):
         weighed = any(state.lines[n].line.amount is not None for n in salts)
         if (said := salt_of_pot(clause)) and not weighed:
@@ -383,6 +369,15 @@ def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
 
 _SETS = frozenset({"set", "press", "push", "scrape", "squeeze", "grate", "snip", "pinch", "pipe", "rub"})
 _GOES_IN = frozenset({"put", "cook", "boil", "simmer", "mix", "heat"})
+
+
+def _begin_with(state: ReadingState, clause: Clause, pot: Happening, foods: dict[int, float]) -> None:
+    """The first food in a pot of water: the broth's own time is none of the food's."""
+    pot.foods, pot.clause, pot.hours = foods, clause, None
+    state.begin(pot)
+    state.last_foods = tuple(foods)
+    if pot.heated and state.pending is not None and state.pending.foods.keys() <= foods.keys():
+        state.pending = None
 
 
 _STIRS = frozenset({"stir", "add", "fold", "swirl", "whisk", "incorporate"})

@@ -17,6 +17,8 @@ from .reading_state import COLD, HOT, ReadingState
 from .salt_on_food import drips_away
 from .strained import (
     SIEVED_FOR_ITSELF,
+    STRAINS,
+    THROUGH,
     is_drink,
     is_tipped_out,
     note_blending,
@@ -69,7 +71,6 @@ _WHAT_IS_LEFT = re.compile(
 """What food lay in, when it is thrown away and not called by its name."""
 _POURS = WET | SALTING | {"flour", "sweet"}
 """Kinds of which a liquid or a coating is; bay leaves and onions are taken out of it."""
-_STRAINS = frozenset({"strain", "sieve", "decant"})
 
 
 def read_fate(state: ReadingState, clause: Clause) -> None:
@@ -91,7 +92,7 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
         pot.drained = pot.closed = True
         state.pot = None
     note_blending(state, clause)
-    strained = strains(clause)
+    strained = (clause.base in STRAINS or not THROUGH.isdisjoint(clause.words)) and strains(clause)
     if strained and clause.act not in ("drain", "rinse", "dry"):
         pot = state.latest(HOT, state.solids(clause, direct=True))
         cold = pot is not None and not pot.heated and not state.solids(clause, direct=True)
@@ -219,7 +220,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         return
     if (
         found is not None
-        and clause.base in _STRAINS
+        and clause.base in STRAINS
         and found.kind in COLD
         and not (_is_poured_through(state, found) or clause.has("off"))
     ):
@@ -227,7 +228,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     if found is None:
         if drained_of_it(state, clause) or (clause.act == "drain" and pot_of_pasta(state, clause)):
             return
-        if clause.base in _STRAINS and not state.solids(clause):
+        if clause.base in STRAINS and not state.solids(clause):
             return  # "strain and throw the flakes out"
         of_a_can(state, clause, emptied=leaves_jar(clause))
         of_cured_meat(state, clause)
@@ -245,7 +246,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         return
     if clause.act == "dry" and found.kind in HOT:
         return
-    if clause.base in _STRAINS and found.kind in HOT and not _of_solid(state, clause, found):
+    if clause.base in STRAINS and found.kind in HOT and not _of_solid(state, clause, found):
         if found.lifted or not (found.closed and found.drained):  # else it is the broth of another pot
             note_straining(state, found, clause)
         return
@@ -257,7 +258,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         and of_a_can(state, clause)
     ):
         return
-    if clause.base in _STRAINS and found.kind in HOT:
+    if clause.base in STRAINS and found.kind in HOT:
         found.strained_at = state.turn
     if clause.act == "remove" and found.kind in HOT and found.hours is None:
         found.take_time(clause)  # "when they swim (2 minutes) take them out"

@@ -160,11 +160,11 @@ def into_stirred(state: ReadingState, clause: Clause) -> bool:
     mixture, pot = state.mixture, state.pot
     if not mixture.heated or mixture.closed or (pot is not None and pot.foods):
         return False
-    if any(not mixture.lines.keys().isdisjoint(each.liquid) for each in state.happened):
-        return False  # that was the pot of another food
     kinds = set(map(state.kind, mixture.lines))
     if not {"water", "salt"} <= kinds or "sweet" in kinds or not kinds.isdisjoint(SOLIDS):
         return False
+    if any(not mixture.lines.keys().isdisjoint(each.liquid) for each in state.happened):
+        return False  # that was the pot of another food
     if any(state.kind(n) == "acid" and state.lines[n].line.unit for n in mixture.lines):
         return False  # a pickle
     foods = {n: s for n, s in state.solids(clause, direct=True).items() if n not in mixture.lines}

@@ -8,7 +8,8 @@ from .clause_words import is_afresh
 from .clauses import Clause
 from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, Happening
 from .poured import is_bought_cured
-from .reading_state import ReadingState
+from .reading_state import HOT, ReadingState
+from .waters import water_for
 
 _LIQUOR = re.compile(
     r"\bin (?:the|its|their|that|this|some of the) (?:[a-z-]+ ){0,3}?(?:stock|broth|bouillon|liquor|liquid)\b"
@@ -130,3 +131,24 @@ def _new_foods(state: ReadingState, clause: Clause, pot: Happening) -> dict[int,
     if not clause.act and not solids:
         solids = dict.fromkeys(state.last_foods, 1.0)  # "potatoes next, in the same water"
     return {line: share for line, share in solids.items() if line not in pot.foods}
+
+
+_AGAIN = frozenset({"start", "begin", "fill", "cover", "top"})
+
+
+def start_again(state: ReadingState, clause: Clause) -> bool:
+    """ "Start again with fresh water, the carrot and onion": the same meat in another water."""
+    before = state.latest(HOT)
+    if before is None or clause.base not in _AGAIN:
+        return False
+    if state.water_of(clause) is None and not (clause.base in ("fill", "cover", "top") and before.closed):
+        return False
+    pot = Happening("boil", clause, foods=dict(before.foods), heated=True)
+    lines = state.lines_of(clause)
+    pot.liquid = {n: s for n, s in lines.items() if state.kind(n) in LIQUIDS or state.kind(n) == "salt"}
+    pot.extra = lines.keys() - pot.liquid.keys() - pot.foods.keys()
+    pot.water = water_for(state, clause)
+    pot.take_time(clause)
+    before.drained = before.closed = True
+    state.pot = state.begin(pot)
+    return True

@@ -85,10 +85,18 @@ def heats_its_water(state: ReadingState, clause: Clause, water: Mention) -> bool
 def is_meant_for(clause: Clause, water: Mention, lines: Iterable[int]) -> bool:
     """ "Put a pot of water on for the pasta", "for the pasta, boil water": what the water is for is not in
     it yet."""
-    named = [m for m in clause.mentions if m is not water and not set(lines).isdisjoint(m.lines)]
-    behind = {m: water.j if m.i > water.i else 0 for m in named}
-    before = [{t.text for t in clause.tokens[max(m.i - 3, behind[m]) : m.i]} for m in named]
-    return bool(named) and all("for" in words for words in before)
+    if "for" not in clause.words:
+        return False
+    texts, meant = [token.text for token in clause.tokens], False
+    for mention in clause.mentions:
+        if mention is water or not set(lines).intersection(mention.lines):
+            continue
+        since = water.j if mention.i > water.i else 0
+        aside = mention.i > water.i or texts[mention.j] == ","  # not "for the peas: boil them in water"
+        if not aside or "for" not in texts[max(mention.i - 3, since) : mention.i]:
+            return False
+        meant = True
+    return meant
 
 
 _WASHES = frozenset(

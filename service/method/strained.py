@@ -8,7 +8,8 @@ from .clauses import Clause
 from .happenings import LIQUIDS, SOLIDS, Happening
 from .reading_state import HOT, ReadingState
 
-_THROUGH = frozenset({"sieve", "strainer", "chinois", "muslin", "cheesecloth", "colander"})
+STRAINS = frozenset({"strain", "sieve", "decant"})
+THROUGH = frozenset({"sieve", "strainer", "chinois", "muslin", "cheesecloth", "colander"})
 _POURS = frozenset(
     {"pour", "pass", "run", "tip", "ladle", "put", "press", "push", "rub", "work", "turn", "empty", "dump"}
 )
@@ -25,9 +26,9 @@ _KEPT_BACK = SOLIDS | {"aromatic", "herb", "spice", "other"}
 
 def strains(clause: Clause) -> bool:
     """Whether a clause parts a liquid from what cooked in it: "strain", "pass through a sieve"."""
-    if clause.base in {"strain", "sieve", "decant"}:
+    if clause.base in STRAINS:
         return True
-    if _THROUGH.isdisjoint(clause.words) or not clause.has("through", "into", "in", "onto", "to"):
+    if THROUGH.isdisjoint(clause.words) or not clause.has("through", "into", "in", "onto", "to"):
         return False
     if not _SHAPED_BY_IT.isdisjoint(clause.words):
         return False
@@ -56,7 +57,7 @@ SIEVED_FOR_ITSELF = frozenset({"pasta", "potato", "vegetable", "grain", "egg", "
 
 def is_tipped_out(state: ReadingState, pot: Happening, clause: Clause) -> bool:
     """ "Tip the pasta into a colander": what stays in it is eaten, so that its water is poured away."""
-    if clause.base in ("strain", "sieve", "decant") or not clause.has("colander", "sieve", "strainer"):
+    if clause.base in STRAINS or not clause.has("colander", "sieve", "strainer"):
         return False
     if goes_through(state, clause):
         return False

@@ -74,7 +74,7 @@ def _tapped(
             return _of_the_tap(mention)
     if _is_definite(clause, mention) or not told_apart:
         return mention
-    if little and _is_stirred(clause, waters, ("put",)):
+    if _is_stirred(clause, waters, ("put",)) and (little or _is_enumerated(clause, mention)):
         return mention
     if clause.act == "mix" or (clause.base == "bring" and clause.has("dissolve", "dissolved")):
         return mention
@@ -101,6 +101,15 @@ def _is_stirred(clause: Clause, waters: set[int], acts: Container[str]) -> bool:
     """Whether a clause stirs water of the list, or a little of it puts in, with other things of the list."""
     named = {line for mention in clause.mentions for line in mention.lines}
     return clause.act in acts and bool(named & waters) and bool(named - waters)
+
+
+_A_LIST = 2
+"""Things beside it, from which on water is one of a list: "put the pasta, water, oil and salt in a pot"."""
+
+
+def _is_enumerated(clause: Clause, water: Mention) -> bool:
+    beside = [m for m in clause.mentions if m.kind == "line" and not m.prep and m is not water]
+    return not water.prep and len(beside) >= _A_LIST
 
 
 def _is_definite(clause: Clause, mention: Mention) -> bool:

@@ -308,3 +308,11 @@ def is_only_if(clause: Clause) -> bool:
     if clause.aim >= len(clause.tokens) or clause.tokens[clause.aim].text != "if":
         return False
     return "(" not in [token.text for token in clause.tokens[: clause.aim]]  # "(ice water if serving now)"
+
+
+_LEAVES = frozenset({"out", "off", "from"})
+
+
+def goes_out(clause: Clause, salt: Mention) -> bool:
+    """ "Get the salt out of the cod", "rinse the salt from the capers": none goes in."""
+    return salt.j < len(clause.tokens) and clause.tokens[salt.j].text in _LEAVES

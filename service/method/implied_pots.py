@@ -11,6 +11,7 @@ from .doughs import boiled_rolled, of_label
 from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening, Water
 from .ingredients_meant import leading_food
 from .left_to_the_cook import grams_roughly
+from .liquors import in_new_water
 from .listed import ListedLine
 from .mention import Mention
 from .poured import is_bought_cured
@@ -377,26 +378,4 @@ def opens_alone(state: ReadingState, clause: Clause) -> bool:
     strength = strength_of(clause) or ("salted" if salty else "")
     state.pot = Happening("boil", clause, liquid=salts_of(state, clause), heated=True)
     state.pot.water = Water(strength, salt_of_pot(clause, strength))
-    return True
-
-
-_NEW_WATER = re.compile(r"\bchang\w* (?:the|its|their) water\b|\b(?:fresh|new|clean) water\b", re.IGNORECASE)
-
-
-def in_new_water(state: ReadingState, clause: Clause) -> bool:
-    """ "Change the water and cook them for an hour": what has soaked boils."""
-    if clause.act not in ("boil", "cook", "simmer") or "it" not in clause.speaks or clause.negated:
-        return False
-    soaked = state.happened[-1] if state.happened else None
-    if soaked is None or soaked.kind != "soak" or not soaked.foods.keys() & set(state.last_foods):
-        return False
-    said = clause.sentence[: max(clause.sentence.find(clause.text), 0)]
-    if not _NEW_WATER.search(said):
-        return False
-    soaked.drained = soaked.closed = True
-    pot = Happening("boil", clause, foods=dict(soaked.foods), heated=True, water=Water())
-    beside = (n for n in state.lines_of(clause) if state.kind(n) in ("vegetable", "meat"))
-    pot.extra = set(beside) - soaked.foods.keys()
-    pot.take_time(clause)
-    state.pot = state.begin(pot)
     return True

@@ -6,7 +6,7 @@ import re
 
 from .clause_words import is_afresh
 from .clauses import Clause
-from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, Happening
+from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, Happening, Water
 from .poured import is_bought_cured
 from .reading_state import HOT, ReadingState
 from .waters import water_for
@@ -150,5 +150,27 @@ def start_again(state: ReadingState, clause: Clause) -> bool:
     pot.water = water_for(state, clause)
     pot.take_time(clause)
     before.drained = before.closed = True
+    state.pot = state.begin(pot)
+    return True
+
+
+_NEW_WATER = re.compile(r"\bchang\w* (?:the|its|their) water\b|\b(?:fresh|new|clean) water\b", re.IGNORECASE)
+
+
+def in_new_water(state: ReadingState, clause: Clause) -> bool:
+    """ "Change the water and cook them for an hour": what has soaked boils."""
+    if clause.act not in ("boil", "cook", "simmer") or "it" not in clause.speaks or clause.negated:
+        return False
+    soaked = state.happened[-1] if state.happened else None
+    if soaked is None or soaked.kind != "soak" or not soaked.foods.keys() & set(state.last_foods):
+        return False
+    said = clause.sentence[: max(clause.sentence.find(clause.text), 0)]
+    if not _NEW_WATER.search(said):
+        return False
+    soaked.drained = soaked.closed = True
+    pot = Happening("boil", clause, foods=dict(soaked.foods), heated=True, water=Water())
+    beside = (n for n in state.lines_of(clause) if state.kind(n) in ("vegetable", "meat"))
+    pot.extra = set(beside) - soaked.foods.keys()
+    pot.take_time(clause)
     state.pot = state.begin(pot)
     return True

@@ -9,7 +9,7 @@ from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass, field
 
 from .amounts_said import note_spoken, over_that_of_line
-from .clause_words import DRAWS, goal, is_denied, is_drawn, is_for_soaking, needs_no_salt
+from .clause_words import DRAWS, goal, goes_out, is_denied, is_drawn, is_for_soaking, needs_no_salt
 from .clauses import Clause
 from .company import goes_on_with_spice, keep_company
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture, Water
@@ -312,7 +312,7 @@ class ReadingState:
     def _find_salt(self, clause: Clause) -> Mention | None:
         for mention in clause.mentions:
             if mention.kind == "salt" or (mention.amount and self.exceeds(clause, mention)):
-                if goal(clause, mention) or is_denied(clause, mention) or _goes_out(clause, mention):
+                if goal(clause, mention) or is_denied(clause, mention) or goes_out(clause, mention):
                     continue
                 excess = clause.act != "season" and clause.has("excess", "rid", "desalt", "surplus")
                 excess = excess and mention.prep not in ("with", "in")  # "rub with excess salt"
@@ -391,11 +391,3 @@ class ReadingState:
         if len(self.happened) < MOST_HAPPENINGS:
             self.happened.append(happening)
         return happening
-
-
-_LEAVES = frozenset({"out", "off", "from"})
-
-
-def _goes_out(clause: Clause, salt: Mention) -> bool:
-    """ "Get the salt out of the cod", "rinse the salt from the capers": none goes in."""
-    return salt.j < len(clause.tokens) and clause.tokens[salt.j].text in _LEAVES

@@ -31,6 +31,7 @@ from .taking_out import (
     ended,
     goes_off,
     moves_nothing,
+    on_paper,
     others_too,
     starts_again,
     takes_out,
@@ -183,7 +184,8 @@ def _about(state: ReadingState, clause: Clause, kinds: tuple[str, ...]) -> Happe
 
 def _salted_before(state: ReadingState, clause: Clause) -> None:
     """Go back to what was salted before another pot went on in the meantime."""
-    if state.pending is None and state.waited is not None and clause.act in ("rinse", "drain", "dry"):
+    leaves = clause.act in ("rinse", "drain", "dry") and clause.base not in STRAINS
+    if state.pending is None and state.waited is not None and leaves:
         unsaid = set(state.last_foods) if state.pot is None else set()
         named = state.solids(clause, direct=True).keys() or unsaid
         fried = state.latest(("fry",), named) is not None  # "drain on paper", and a hint at the end
@@ -228,7 +230,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     if found is None:
         if drained_of_it(state, clause) or (clause.act == "drain" and pot_of_pasta(state, clause)):
             return
-        if clause.base in STRAINS and not state.solids(clause):
+        if (clause.base in STRAINS or on_paper(clause)) and not state.solids(clause):
             return  # "strain and throw the flakes out"
         of_a_can(state, clause, emptied=leaves_jar(clause))
         of_cured_meat(state, clause)

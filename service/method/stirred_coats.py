@@ -31,7 +31,7 @@ _GOES_IN = frozenset(
         "drag",
         "turn",
     }
-    | {"dip", "dunk", "swirl", "coat", "cover", "dredge", "roll", "drop", "run", "slide", "bathe", "tip"}
+    | {"dip", "dunk", "swirl", "coat", "dredge", "roll", "drop", "run", "slide", "bathe", "tip"}
     | {"toss", "shake", "press", "soak"}
 )
 """What is done with pieces that are coated; what is stirred or poured into a batter becomes part of it."""

@@ -79,8 +79,10 @@ _WASHED = frozenset({"herb", "aromatic", "acid", "spice", "vegetable", "fruit", 
 
 
 def _washes_others(state: ReadingState, clause: Clause) -> bool:
-    """ "Wash and chop the dill", "rinse the tomatoes", while cucumbers stand under salt."""
+    """ "Wash and chop the dill", "rinse the tomatoes", while cucumbers stand under salt; "wash with egg"."""
     lines = state.lines_of(clause)
+    if any(m.prep == "with" and state.kind(n) == "egg" for m in clause.mentions for n in m.lines):
+        return True
     if not lines or not set(map(state.kind, lines)) <= _WASHED or any(is_of_liquid(state, n) for n in lines):
         return False
     baths = filter(None, (*state.happened, state.pending, state.waited))

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from .coating_left import all_sticks
 from .happenings import PROTEINS, SALTING, Happening
+from .leavens import is_leaven
+from .listed import ListedLine
 from .poured import pot_is_poured
-from .reading_state import HOT, ReadingState
+from .reading_state import COLD, HOT, ReadingState
 from .soaking import worth_soaking
+from .stakes import is_salty
 
 _MINCED = frozenset({"mince", "minced", "ground"})
 _SALTY = SALTING | {"savoury", "stock", "salty"}
@@ -16,8 +19,14 @@ _LIES_H = 0.2
 
 def moves_salt(state: ReadingState, each: Happening) -> bool:
     """Whether a happening is a step: a liquid is poured off or left, or food lies in salt for its time."""
+    kinds = set(map(state.kind, each.foods))
+    if kinds == {"fruit"} and _lies_unsalted(state, each):
+        state.thrown_out |= dict.fromkeys(each.foods, each.strained_at) if each.spent else {}
+        return False
     if each.spent:
         return True
+    if kinds == {"egg"} and _is_stirred_egg(state, each):
+        return False
     if each.kind in HOT:
         return each.heated and (pot_is_poured(each, state) or _gives_to_thrown(state, each))
     if each.kind == "dredge":
@@ -25,11 +34,12 @@ def moves_salt(state: ReadingState, each: Happening) -> bool:
     if each.kind == "fry" and each.eaten == 1.0:
         coats = (h for h in state.happened if h.kind == "dredge" and h.foods.keys() & each.foods.keys())
         return not any(all_sticks(state, coat) for coat in coats)  # meat that is browned for a stew
+    if each.kind in COLD and not _OF_DOUGHS.isdisjoint(state.index.by_kind) and _is_of_dough(state, each):
+        return False
     if each.kind == "dry_cure" and each.absorbed:
         return False
     if each.kind == "dry_cure" and each.clause.base in ("bury", "encase"):
         return True
-    kinds = set(map(state.kind, each.foods))
     if each.kind == "soak" and not (each.named or each.hours) and kinds <= {"vegetable", "potato"}:
         return worth_soaking(state, each, each.clause)  # cut potatoes only wait in water
     if each.kind == "marinate" and kinds <= {"egg", "cheese"} and each.hours:
@@ -40,6 +50,51 @@ def moves_salt(state: ReadingState, each: Happening) -> bool:
     if each.kind in ("marinate", "dry_cure") and each.eaten != 0.0 and not (each.drained or each.rinsed):
         return _lies_long(state, each)
     return True
+
+
+def _lies_unsalted(state: ReadingState, each: Happening) -> bool:
+    """Whether fruit lies in what holds no salt: syrup, spirits, the water of a jelly."""
+    if each.water is not None and each.water.is_salted:
+        return False
+    return _NO_SALT.issuperset(map(state.kind, each.liquid)) and not any(
+        is_salty(state.lines[n]) for n in each.foods
+    )
+
+
+_NO_SALT = frozenset({"water", "sweet", "wine", "acid", "spice", "herb", "aromatic", "fruit", "milk"})
+
+
+_OF_DOUGHS = frozenset({"flour", "egg"})
+
+
+def _is_of_dough(state: ReadingState, each: Happening) -> bool:
+    """ "Rub the butter into the flour and salt … rest an hour", "pour the custard over": what stands is a
+    dough or a custard, and no food in salt."""
+    if each.clause.base in ("bury", "encase"):
+        return False
+    said = state.lines_of(each.clause)
+    if each.foods.keys().isdisjoint(said) and any(_is_flour(state.lines[n]) for n in said):
+        return True
+    custard = {"egg", "milk"} <= set(map(state.kind, each.liquid))
+    return custard and each.eaten is None and not (each.drained or each.named)
+
+
+def _is_flour(line: ListedLine) -> bool:
+    return line.kind == "flour" and not is_leaven(line)
+
+
+def _is_stirred_egg(state: ReadingState, each: Happening) -> bool:
+    """Whether an egg was broken into a batter, a dough or a custard, so that no piece of it lies anywhere."""
+    if each.kind in HOT:
+        return False
+    eggs = set(each.foods)
+    beside = set(each.liquid).union(*(company for company in state.company if company & eggs))
+    return not _BEATEN_WITH.isdisjoint(map(state.kind, beside)) or (
+        each.kind == "soak" and not (each.water and each.water.is_salted)
+    )
+
+
+_BEATEN_WITH = frozenset({"flour", "milk"})
 
 
 def _goes_on_to_flour(state: ReadingState, bath: Happening) -> bool:

@@ -226,8 +226,8 @@ def _of_sentence(
             verb, denies = DISCARD, False
         if verb is None and spoken:
             verb = PUT if words[begin] == "then" else unsaid_verb(spoken, part, said, told, index)
-        if verb is None and times and words[begin] in ("low", "high") and "oven" not in said:
-            verb = SIMMER  # "Low for 7 hours", in a slow cooker
+        if verb is None and times and (words[begin] in ("low", "high") or "simmer" in said):
+            verb = None if "oven" in said else SIMMER  # "Low for 7 hours", in a slow cooker
         bare = verb is None or verb.base == "top"  # "tamari on top"
         if bare and spoken and not (said.isdisjoint(_ON_FOOD) or has_degrees(said)):
             verb = strewn(spoken, part, said, index) or verb

@@ -29,12 +29,12 @@ TURNS = frozenset(
     {"dredge", "roll", "dip", "coat", "flour", "bread", "crumb", "press", "turn", "draw", "drag", "pass"}
     | {"tumble", "dunk", "swish", "push", "douse", "plunge"}
 )
-_BREADS = frozenset({"dredge", "bread", "crumb", "pané", "pane"})
+_BREADS = frozenset({"dredge", "bread", "crumb", "breadcrumb", "pané", "pane"})
 """What is done with all the flour and crumbs of the list, where no clause says with which."""
 _TOPS = frozenset({"top", "scatter", "strew", "finish"})
 """Of these "to coat" tells how a dish is topped, and nothing is turned."""
 _SHAKES = frozenset({"coat", "shaking", "excess"})
-_PANES = frozenset({"crumb", "pané", "pane", "bread"})
+_PANES = _BREADS - {"dredge"}
 _TURNED = frozenset({"tumble", "dunk", "swish", "push", "press", "turn", "flip", "draw", "shake"})
 _BEHIND = frozenset({"in", "into", "with", "through", "on"})
 COATED = PROTEINS | {"vegetable", "cheese", "potato"}
@@ -83,10 +83,10 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     )
     of_mixture |= (added := not mixture.closed and _is_added_to_flour(state, clause, mixture))
     tossed = clause.base == "toss" and _is_tossed_in(state, clause, flours, mixture if of_mixture else None)
-    if clause.base in ("shake", "toss") and _IN_BAG.search(clause.sentence) and not mixture.closed:
-        of_mixture = tossed = "flour" in map(state.kind, mixture.lines)
+    if clause.base in ("shake", "toss") and not mixture.closed and _shakes_in_flour(state, clause, mixture):
+        of_mixture = tossed = True
     tossed = tossed or (clause.base == "shake" and bool(flours))
-    dusted = clause.base == "dust" and bool(flours) and _leaves_flour(state, clause, flours)
+    dusted = clause.base == "dust" and _leaves_flour(state, clause, flours)
     through = goes_through(state, clause)
     turned = clause.base in TURNS or not (clause.base in _TOPS or clause.words.isdisjoint(_SHAKES))
     turned |= (clause.act == "put" and clause.has("coated")) or (
@@ -99,7 +99,9 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
         and (clause.act == "dredge" or clause.base in TURNS or clause.base in ("cover", "top"))
         and known.clause.sentence == clause.sentence
     ):
-        known.liquid |= {n: 1.0 for n in behind | dips(state) if state.kind(n) in ("egg", "flour", "milk")}
+        known.liquid |= flours | {
+            n: 1.0 for n in behind | dips(state) if state.kind(n) in ("egg", "flour", "milk")
+        }
         return
     one_by_one = _is_in_each(state, clause)
     bare = one_by_one or (clause.act == "dredge" and _names_no_flour(state, clause))
@@ -137,6 +139,14 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     flours |= dict.fromkeys(dips(state), 1.0)
     flours = _without_bath_salt(state, flours | dict.fromkeys(_stirred_in(state, flours), 1.0))
     state.begin(Happening("dredge", clause, foods=foods, liquid=flours, closed=True, confidence=0.85))
+
+
+def _shakes_in_flour(state: ReadingState, clause: Clause, mixture: Mixture) -> bool:
+    """ "Shake in the bag", "drop it in and shake", of flour that was stirred dry."""
+    if "flour" not in map(state.kind, mixture.lines):
+        return False
+    bare = clause.base == "shake" and not clause.mentions and not clause.has("off", "out", "dry", "excess")
+    return bool(_IN_BAG.search(clause.sentence)) or (bare and mixture.water is None)
 
 
 def _is_in_each(state: ReadingState, clause: Clause) -> bool:
@@ -293,10 +303,15 @@ def _is_in(clause: Clause, mention: Mention) -> bool:
 
 
 def _leaves_flour(state: ReadingState, clause: Clause, flours: dict[int, float]) -> bool:
-    """Whether food is dusted over more flour than sticks to it: what is shaken off, or an amount that no line
-    gives, before it fries in depth."""
-    if _SHAKEN.search(clause.sentence):
-        return True
+    """Whether food is dusted over more flour than sticks to it: what is shaken off, what goes on raw meat by
+    weight, or an amount that no line gives, before it fries in depth."""
+    if any(m.prep in INTO for m in clause.mentions):
+        return True  # "dust it in the flour"
+    if not flours or _SHAKEN.search(clause.sentence):
+        return bool(flours)
+    raw = state.last_heat != "fry" and "top" not in clause.words
+    if raw and all(grams_roughly(state.lines[n]) for n in flours):
+        return set(map(state.kind, coated(state, clause))) <= PROTEINS
     deep = any(is_much(n) or n.purpose == "fryer" for n in state.index.lines if n.kind == "oil")
     return deep and all(state.lines[n].line.amount is None for n in flours)
 

@@ -23,8 +23,11 @@ from .listed import ListedLine
 from .method_words import class_of
 from .reading_state import HOT, ReadingState
 
-NO_COATING = frozenset({"surface", "board", "worktop", "counter", "tin", "tray", "thicken", "thickened"})
-"""Words of what is floured or greased, and is no food."""
+NO_COATING = frozenset(
+    {"surface", "board", "worktop", "counter", "tin", "tray", "thicken", "thickened"}
+    | {"dough", "loaf", "loaves"}
+)
+"""Words of what is floured or greased, and is no piece of food."""
 _KEEPS_FAT = frozenset(
     {"cover", "submerge", "immerse", "keep", "reserve", "strain", "drain", "store", "steep", "infuse"}
     | {"float", "save"}

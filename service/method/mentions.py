@@ -257,7 +257,7 @@ def _of_group(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
     classes = nouns("group").get(text)
     if classes in ("spice", "herb") and i and tokens[i - 1].text in ("some", "whole", "few"):
         classes = None  # "with some whole spices": none of the list's
-    if text in verbs() and (i == 0 or tokens[i - 1].text in _OPENERS):
+    if text in verbs() and (i == 0 or tokens[i - 1].text in _OPENERS) and not _stands_in_list(tokens, i):
         classes = None
     if classes == "meat" and not index.of_kinds("meat"):
         classes = "poultry"  # "shred the meat", of a chicken
@@ -268,6 +268,12 @@ def _of_group(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
     if text in nouns("made") or (text != tokens[i].stem and tokens[i].stem in nouns("made")):
         return Mention(i, i + 1, "made")
     return pasta_of(index, i) if classes == "pasta" else None
+
+
+def _stands_in_list(tokens: Sequence[Token], i: int) -> bool:
+    """Whether a word stands between the things of a list: "potatoes, fish, parsley"."""
+    between = i > 0 and tokens[i - 1].text == "," and tokens[i + 1 : i + 2]
+    return bool(between) and tokens[i + 1].text in (",", "and") and verbs()[tokens[i].text].act != "cut"
 
 
 def _vessel(tokens: Sequence[Token], i: int) -> Mention | None:

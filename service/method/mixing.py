@@ -36,7 +36,10 @@ def mix(state: ReadingState, clause: Clause) -> None:
     stirs = stirs or (clause.act == "season" and _is_seasoned(state, clause, lines))
     stirs = stirs or (clause.base == "shake" and (clause.has("together") or len(lines) > 1))
     stirs = stirs or (clause.base in ("pound", "crush", "bash") and len(lines) > 1)
-    stirs = stirs or (clause.act == "put" and clause.has("blender", "processor", "liquidiser", "shaker"))
+    stirs = stirs or (
+        clause.act == "put"
+        and (clause.has("blender", "processor", "liquidiser", "shaker") or _is_dry_mix(state, lines))
+    )
     listed = not clause.act and clause.opens and len(lines) > 1 and bool(bath_of_heading(clause.heading))
     stirs = stirs or listed  # "Marinade: yoghurt, lemon, salt."
     stirs = stirs or (clause.act == "simmer" and bool(lines) and _is_stirred_hot(state, clause))
@@ -71,6 +74,12 @@ def mix(state: ReadingState, clause: Clause) -> None:
     name = named.name if named and named.name != "other" else bath_of_heading(clause.heading)
     if name and clause.act in ("mix", "heat", "boil", ""):
         _call_it(state, mixture, name)
+
+
+def _is_dry_mix(state: ReadingState, lines: dict[int, float]) -> bool:
+    """ "Put the flour, salt and pepper in a bag": they are stirred, whatever the verb."""
+    kinds = set(map(state.kind, lines)) if len(lines) > 1 else set()
+    return "flour" in kinds and kinds <= {"flour", "salt", "spice", "herb"}
 
 
 def _call_it(state: ReadingState, mixture: Mixture, name: str) -> None:

@@ -19,6 +19,7 @@ _LIQUID = frozenset({"milk", "wine", "water", "egg", "stock"})
 _GOES_IN = frozenset(
     {
         "put",
+        "go",
         "place",
         "transfer",
         "lower",

@@ -12,6 +12,7 @@ _FOOD_VERBS = frozenset(
     ["fish", "marinade", "salt", "brine", "cure", "rub", "flour", "bread", "roll", "cream", "brown", "spread"]
 )
 LASTING = frozenset({"rub", "brine", "cure", "marinade"})
+_IN_SOMETHING = LASTING | {"roll"}
 _HOW = frozenset({"with", "in", "into", "inside", "for", "overnight", "all"})
 _SPLIT_PAST = frozenset(
     {"drain", "rinse", "discard", "dry", "reserve", "roast", "fry", "boil", "remove", "brine", "hold", "soak"}
@@ -77,7 +78,7 @@ def _is_odd_verb(
     if not (opens and after != ":"):
         return (
             after in _STRICT_NEXT
-            or (verb.base in LASTING and (after in _HOW or after[0].isdecimal()))
+            or (verb.base in _IN_SOMETHING and (after in _HOW or after[0].isdecimal()))
             or (i not in named and i + 1 in named)
         )
     if verb.base in LASTING and after == "to":

@@ -75,6 +75,8 @@ def _is_of_dough(state: ReadingState, each: Happening) -> bool:
     said = state.lines_of(each.clause)
     if each.foods.keys().isdisjoint(said) and any(_is_flour(state.lines[n]) for n in said):
         return True
+    if each.kind == "dry_cure" and any(_is_flour(state.lines[n]) for n in each.liquid):
+        return state.latest(("dredge",), each.foods) is not None
     custard = {"egg", "milk"} <= set(map(state.kind, each.liquid))
     return custard and each.eaten is None and not (each.drained or each.named)
 

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from .asides import is_aside, is_beside, is_note
 from .clause_cuts import cuts_of
 from .elided import PUT, SIMMER, unsaid_verb, with_object
 from .listed import Index
@@ -21,7 +22,7 @@ from .times_and_sizes import Span, durations, has_figures
 from .verbs_said import AWAY_VERBS, DISCARD, verb_of
 from .weekdays import WEEKDAYS, weekday_spans
 
-_LABEL = re.compile(r"([A-Za-z][A-Za-z0-9 ]{2,30}):\s")
+_LABEL = re.compile(r"([A-Za-z][A-Za-z0-9'’ ]{2,30}):\s")
 """A label before a paragraph ("Sauce: melt …") says what it is about as a heading does."""
 _BOILED = frozenset({"pasta", "noodles", "rice", "potatoes", "eggs", "beans", "greens", "dumplings", "spuds"})
 """Food that a label names: "Pasta: 40 l water, boil 8 min" is about it."""
@@ -104,7 +105,13 @@ def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
             if not says_more:
                 continue
         label = _LABEL.match(paragraph) if ":" in paragraph else None
-        for tokens in sentences(paragraph):
+        if is_beside(heading) or (label is not None and is_beside(label[1])):
+            continue
+        noted = label.end() if label is not None and is_note(label[1]) else 0
+        for whole in sentences(paragraph):
+            tokens = [token for token in whole if token.start >= noted] if noted else whole
+            if not tokens or is_aside(paragraph[tokens[0].start : tokens[-1].end], index, noted=noted > 0):
+                continue
             labelled = (
                 label is not None
                 and tokens[0].start < label.end()

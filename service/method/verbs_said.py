@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from .method_words import Verb, nouns, verbs
+from .method_words import Verb, nouns, small_words, verbs
 from .prose_tokens import Token
 from .verb_or_noun import BE, LASTING, is_verb
 
@@ -283,6 +283,17 @@ def _commanded(tokens: Sequence[Token], begin: int, end: int, named: set[int]) -
 _OF_WATER = frozenset({"boiling", "simmering", "hot", "cold"})
 
 
+_BOUGHT_SO = frozenset({"pickle", "brine", "cure", "marinate"})
+
+
+def _names_more(tokens: Sequence[Token], k: int, end: int) -> bool:
+    """ "With pickled onions", of a list that has none: a word behind that no preposition is."""
+    return k < end and tokens[k].text.isalpha() and tokens[k].text not in _LEAD_ON
+
+
+_LEAD_ON = small_words("preposition") | small_words("time") | {"and", "or", "then", "until", "for", "it"}
+
+
 def _is_told_of(tokens: Sequence[Token], k: int, named: set[int]) -> bool:
     """ "Salted water", "salted boiling water": a participle that only says what something is like."""
     return k in named or (k + 1 in named and tokens[k].text in _OF_WATER)
@@ -303,6 +314,7 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
             verb is None
             or k in named
             or (verb.form == "past" and tokens[k - 1].text not in BE and _is_told_of(tokens, k + 1, named))
+            or (verb.form == "past" and verb.act in _BOUGHT_SO and _names_more(tokens, k + 1, end))
         ):
             continue
         if k > 1 and _tells_only(tokens, k, verb):

@@ -119,7 +119,10 @@ def note_amounts(state: ReadingState, clause: Clause) -> None:
         for line in state.nearest(mention, clause):
             if state.kind(line) == "salt" and not said_salt:
                 continue  # "a pinch of nutmeg", of a line of salt, pepper and nutmeg
-            if state.kind(line) in ("salt", "savoury") and state.lines[line].line.amount is None:
+            if state.kind(line) in ("salt", "savoury") and state.lines[line].line.amount is not None:
+                if (part := state.share(clause, mention, line)) < 1.0:
+                    state.parts.setdefault(line, {})[state.turn] = part
+            elif state.kind(line) in ("salt", "savoury"):
                 first, last = clause.tokens[mention.amount[0]], clause.tokens[mention.amount[1] - 1]
                 since = clause.tokens[0].start
                 said = clause.text[first.start - since : last.end - since]

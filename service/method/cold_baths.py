@@ -309,13 +309,10 @@ def _liquid_of(state: ReadingState, clause: Clause, foods: dict[int, float]) -> 
             and mention.prep in INTO
             and not (goal(clause, mention) or state.exceeds(clause, mention))
         ):
-            found.update(
-                {
-                    n: state.share(clause, mention, n)
-                    for n in mention.lines
-                    if n not in foods and state.kind(n) not in PROTEINS
-                }
-            )
+            lines = mention.lines
+            for n in lines if len(lines) < 2 and not mention.amount else state.nearest(mention, clause):
+                if n not in foods and state.kind(n) not in PROTEINS:
+                    found[n] = state.share(clause, mention, n)
     if found and set(map(state.kind, found)) in ({"water"}, {"milk"}) and strength_of(clause):
         salts = state.index.of_kinds(*SALTING)
         if len(salts) == 1:  # "in the salted buttermilk", of a list with one salt

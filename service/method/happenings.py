@@ -23,6 +23,8 @@ WITHOUT_BATH = frozenset({"drain", "roast", "smoke", "squeeze", "press", "dry", 
 """Kinds that no liquid or coating belongs to."""
 _HEATED = frozenset({"boil", "simmer", "fry", "roast", "steam"})
 _LEAST_HEAT_C = 40.0
+_WHOLE = 0.97
+"""Share of a line from which on it counts as all of it."""
 _BESIDE = 12
 """Characters between two clauses that are marked as one phrase."""
 POURED_WITHOUT_WORD = frozenset({"pasta", "potato", "vegetable", "egg"})
@@ -145,7 +147,8 @@ class Mixture:
     def add(self, lines: dict[int, float]) -> None:
         for line, share in lines.items():
             before = self.lines.get(line, 0.0)
-            self.lines[line] = 1.0 if share < 0 or before + share > 0.97 else before + share
+            whole = before + share > _WHOLE or (share < 0 and before)
+            self.lines[line] = 1.0 if whole else before + share
 
 
 @dataclass(frozen=True, slots=True)

@@ -144,6 +144,9 @@ class Liquids:
 
     def _share(self, happening: Happening, line: int, share: float, component: Component) -> float:
         """How much of a line is meant: as said, or an equal part of what is left; or as answered."""
+        if share < 0.0:
+            apart = sum(self.state.parts.get(line, {}).values())
+            return 1.0 - apart if apart < 1.0 else share  # the rest, of which some is in the dish
         if share != 1.0 or happening.kind == "fry":
             return share
         said = [s for each in self.state.happened if (s := each.liquid.get(line))]

@@ -50,6 +50,8 @@ def mix(state: ReadingState, clause: Clause) -> None:
     if stirs or (clause.act == "put" and not lines.keys() & set(state.last_foods)):
         begins = state.mixture.closed or apart or is_elsewhere(clause)
         begins = begins or (is_afresh(clause) and clause.act != "put")
+        if stirs and -1.0 in lines.values() and not state.mixture.lines.keys().isdisjoint(lines):
+            begins = True  # "stir the rest of the soy sauce with the sugar": not into the bowl of the first
         if (
             begins
             and (lines or water or said)

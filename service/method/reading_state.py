@@ -95,6 +95,7 @@ class ReadingState:
     idle: list[tuple[Clause, tuple[int, ...]]] = field(default_factory=list)
     strewn: dict[int, set[int]] = field(default_factory=dict)  # of salt nobody measures, the food it seasons
     amounts: dict[int, list[str]] = field(default_factory=dict)
+    parts: dict[int, dict[int, float]] = field(default_factory=dict)  # of lines, by the clause that says it
     left_over: list[LeftOver] = field(default_factory=list)
     unlisted: list[tuple[Clause, str, dict[str, str]]] = field(default_factory=list)
     homemade: bool = False  # the stock is

@@ -120,7 +120,7 @@ def note_amounts(state: ReadingState, clause: Clause) -> None:
             if state.kind(line) == "salt" and not said_salt:
                 continue  # "a pinch of nutmeg", of a line of salt, pepper and nutmeg
             if state.kind(line) in ("salt", "savoury") and state.lines[line].line.amount is not None:
-                if (part := state.share(clause, mention, line)) < 1.0:
+                if 0.0 < (part := state.share(clause, mention, line)) < 1.0:
                     state.parts.setdefault(line, {})[state.turn] = part
             elif state.kind(line) in ("salt", "savoury"):
                 first, last = clause.tokens[mention.amount[0]], clause.tokens[mention.amount[1] - 1]

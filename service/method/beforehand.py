@@ -1,8 +1,10 @@
-"""What ingredient lines say was done before the method begins: rinsed, drained, soaked, boiled with salt."""
+"""What was done before: what lines say so of (rinsed, drained, soaked, boiled with salt), and words beside a
+food in a sentence ("the sliced cucumbers")."""
 
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 
 from .bought_salty import must_be_canned
@@ -11,6 +13,7 @@ from .happenings import PROTEINS, Happening, Water
 from .listed import ListedLine
 from .prose_tokens import tokenize
 from .reading_state import HOT, ReadingState
+from .sizes_and_heat import cut_cm, cut_words
 from .times_and_sizes import Span, durations
 
 _SOAKED = frozenset({"legume", "fish", "meat", "poultry", "salty", "cheese"})
@@ -102,3 +105,23 @@ def _other_liquid(text: str) -> bool:
     """Whether a line names a liquid other than water that the food was soaked in."""
     behind = text.lower().partition("soaked")[2]
     return (" in " in behind and "water" not in behind) or "unsoaked" in text.lower()
+
+
+_AHEAD, _BEHIND = 2, 1
+"""Words before and behind a food among which its cut is said."""
+
+
+def cut_beforehand(state: ReadingState, clauses: Sequence[Clause]) -> None:
+    """ "Salt the thinly sliced cucumbers", "the cucumber slices": so thick they are from there on, where no
+    clause before that cuts them."""
+    for clause in clauses:
+        if clause.act == "cut" or cut_words().isdisjoint(clause.words):
+            continue
+        for mention in clause.mentions:
+            beside = clause.tokens[max(mention.i - _AHEAD, 0) : mention.j + _BEHIND]
+            if mention.kind != "line" or (cm := cut_cm(beside)) is None:
+                continue
+            for line in mention.lines:
+                known = state.thickness.get(line)
+                if known is None or (clause.method, clause.start) < (known.method, known.start):
+                    state.thickness[line] = replace(clause, thickness=cm)

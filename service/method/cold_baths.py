@@ -25,6 +25,7 @@ from .lying_in import (
 from .mention import Mention
 from .method_words import small_words
 from .named_baths import INTO, has_water, in_named, makes_one_bath, named_bath
+from .parts_said import part_of_mixture
 from .reading_state import COLD, ReadingState
 from .salt_on_food import is_of
 from .salted_jars import join_pending, packed_hot
@@ -170,7 +171,8 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
             mixture = Mixture()
         if not mixture.lines and clause.act == "brine":
             mixture = next(iter(state.named.values()), mixture)
-        liquid = {n: s for n, s in mixture.shares().items() if n not in foods}
+        part = part_of_mixture(clause)
+        liquid = {n: round(s * part, 4) for n, s in mixture.shares().items() if n not in foods}
         happening.water = mixture.water
         with_salt(happening, mixture)
         if not liquid and happening.water is None and _waits_in(state, clause, foods):

@@ -273,14 +273,20 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         found.eaten = 0.0  # "rinse the kraut": the juice stays in the jar
     if found.kind in HOT and (clause.act in ("drain", "discard", "remove", "rinse")):
         found.closed = True
-        if state.pot is found:
-            state.pot = None
+        _water_is_gone(state, clause, found)
     if found.kind in COLD and clause.act in ("drain", "rinse", "remove", "discard", "dry"):
         ended(found, clause)
     others_too(state, clause, found)
     used = found.kept_ml is not None or 0.0 < (found.eaten or 0.0) < 1.0
     if clause.act == "discard" and not used and _SAVES.search(clause.text) is None:
         found.eaten = 0.0
+
+
+def _water_is_gone(state: ReadingState, clause: Clause, pot: Happening) -> None:
+    """What is stirred from now on goes into none of the water that was poured off."""
+    if clause.act != "remove" and state.mixture.lines.keys() <= {*pot.liquid, *pot.foods}:
+        state.mixture.closed = True
+    state.pot = None if state.pot is pot else state.pot
 
 
 _SAVES = re.compile("reserv|keep|save", re.IGNORECASE)

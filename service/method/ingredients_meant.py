@@ -182,8 +182,14 @@ def main_foods(index: Index, lines: Mapping[int, ListedLine]) -> dict[int, float
     return {}
 
 
+_UNDER = frozenset({"over"})
+_UNDER_SALT = _UNDER | {"into", "on", "onto"}
+"""Before a food these say that something comes on it: "pour it over the cucumber", "rub it into them"."""
+
+
 def is_about_last(clause: Clause) -> bool:
     """Whether a clause that names no food works on what was spoken of last."""
     if clause.act in ("put", "mix", "coat", "season", "dredge", "hold"):
-        return True
+        under = _UNDER_SALT if clause.act in ("coat", "season") else _UNDER
+        return not ["over" for m in clause.mentions if m.kind == "line" and m.prep in under]
     return "it" in clause.speaks and any(m.kind == "it" and not m.prep for m in clause.mentions)

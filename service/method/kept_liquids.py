@@ -320,11 +320,14 @@ def _rest_used(state: ReadingState, clause: Clause) -> None:
         pot = state.latest(HOT)
         if pot is not None and pot.used_ml and not clause.has("freeze", "keep", "another", "time"):
             pot.kept_ml, pot.eaten = None, 1.0
-    if rest is None or clause.act not in _USES or clause.has("freeze", "keep", "away", "another"):
+    if rest is None or clause.act not in _USES or clause.has(*_NOT_ALL_OF_IT):
         return
     found = _meant_by(state, rest.name if rest.name != "other" else clause.tokens[rest.j - 1].text)
     if found is not None and found.used_ml and found.kind in HOT:
         found.kept_ml, found.eaten = None, 1.0
+
+
+_NOT_ALL_OF_IT = ("freeze", "keep", "away", "another", "reserved", "saved")
 
 
 def _some_water(state: ReadingState, clause: Clause, pot: Happening) -> None:

@@ -144,11 +144,9 @@ class Liquids:
 
     def _share(self, happening: Happening, line: int, share: float, component: Component) -> float:
         """How much of a line is meant: as said, or an equal part of what is left; or as answered."""
-        if share < 0.0:
-            apart = sum(self.state.parts.get(line, {}).values())
-            return 1.0 - apart if apart < 1.0 else share  # the rest, of which some is in the dish
         if share != 1.0 or happening.kind == "fry":
-            return share
+            apart = sum(self.state.parts.get(line, {}).values()) if share < 0.0 else 1.0
+            return 1.0 - apart if apart < 1.0 else share  # of the rest some may be in the dish
         said = [s for each in self.state.happened if (s := each.liquid.get(line))]
         left = 1.0 - sum(s for s in said if 0.0 < s < 1.0)
         if (users := said.count(1.0)) > 1 or (users and 0.0 < left < 1.0):
@@ -157,12 +155,9 @@ class Liquids:
 
     def _is_divided(self, line: int, happening: Happening) -> bool:
         listed = self.state.lines[line]
-        words = listed.text.lower()
-        if (
-            listed.kind != "salt"
-            or listed.line.amount is None
-            or not any(w in words for w in _SPLIT_WORDS[:3])
-        ):
+        if listed.kind != "salt" or listed.line.amount is None:
+            return False
+        if not any(map(listed.text.lower().__contains__, _SPLIT_WORDS[:3])):
             return False
         return happening.kind not in ("dredge", "fry") and self.state.spoken.get(line, 0) > 0
 

@@ -68,6 +68,8 @@ def meant(
         )
     if verb.base in _LEAKS and hours and hours[0].likely >= _LONG_H and words.isdisjoint(_HOT):
         return _HOLD  # "let the slices sweat for an hour", under their salt
+    if verb.act == "cut" and _cuts_into(spoken):
+        return _PUT  # "slice the cucumber into it"
     if verb.base in _DRAWS and "salt" in words and _draws_salt(part, spoken, words, hours):
         return _SOAK
     return verb
@@ -107,6 +109,13 @@ def on_the_stove(verb: Verb | None, spoken: Sequence[Mention], words: Set[str]) 
 def _is_laid(spoken: Sequence[Mention]) -> bool:
     inside = any(m.kind == "vessel" and m.prep in ("in", "into", "on") for m in spoken)
     return inside and spoken[0].kind in ("line", "it") and not spoken[0].prep
+
+
+def _cuts_into(spoken: Sequence[Mention]) -> bool:
+    """Whether food is cut into a liquid that is spoken of."""
+    if len(spoken) < 2 or spoken[0].kind != "line" or spoken[0].prep:
+        return False
+    return spoken[-1].kind in ("it", "bath") and spoken[-1].prep == "into"
 
 
 def _is_poured_over(spoken: Sequence[Mention]) -> bool:

@@ -298,6 +298,14 @@ def _says(tokens: Sequence[Token], words: Sequence[str]) -> bool:
     return True
 
 
+_LASTING = frozenset({"brine", "pickle", "cure"})
+_LETS = frozenset({"let", "allow"})
+_ENDS = frozenset({".", ",", ";", "overnight", "until", "at", "while"})
+_BEFORE_NOUNS = frozenset(
+    {"the", "a", "your", "this", "that", "in", "of", "hot", "cold", "with", "or", "and"}
+)
+
+
 def _is_verb_here(tokens: Sequence[Token], i: int) -> bool:
     """Whether a word that is a noun too ("brine", "salt") is a verb at its place."""
     verb = verbs().get(tokens[i].text)
@@ -312,6 +320,9 @@ def _is_verb_here(tokens: Sequence[Token], i: int) -> bool:
         return True  # "in a large bowl mix the yogurt with the salt", "in the evening mix"
     if (i == 0 or tokens[i - 1].text in _OPENERS) and verb.base in _COMMANDS:
         return after not in _NOUN_NEXT
+    lasts = after in _HOW or after in _ENDS or after[0].isdecimal()
+    if lasts and verb.act in _LASTING and any(token.text in _LETS for token in tokens[max(i - 4, 0) : i]):
+        return tokens[i - 1].text not in _BEFORE_NOUNS  # "let it pickle for 30 minutes"
     if (
         verb.base in ("rub", "brine", "cure", "marinade")
         and after in _HOW

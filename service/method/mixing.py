@@ -9,7 +9,7 @@ from .headings import bath_of_heading
 from .ingredients_meant import MAKES
 from .mention import Mention
 from .quick_pickles import lie_in_vinegar
-from .reading_state import ReadingState
+from .reading_state import HOT, ReadingState
 from .unnamed_baths import mix_unnamed
 from .waters import amount_said, water_said
 
@@ -50,8 +50,7 @@ def mix(state: ReadingState, clause: Clause) -> None:
     if stirs or (clause.act == "put" and not lines.keys() & set(state.last_foods)):
         begins = state.mixture.closed or apart or is_elsewhere(clause)
         begins = begins or (is_afresh(clause) and clause.act != "put")
-        if stirs and -1.0 in lines.values() and not state.mixture.lines.keys().isdisjoint(lines):
-            begins = True  # "stir the rest of the soy sauce with the sugar": not into the bowl of the first
+        begins = begins or (stirs and len(lines) > 1 and _in_another_bowl(state, clause, lines))
         if (
             begins
             and (lines or water or said)
@@ -82,6 +81,21 @@ def _is_dry_mix(state: ReadingState, lines: dict[int, float]) -> bool:
     """ "Put the flour, salt and pepper in a bag": they are stirred, whatever the verb."""
     kinds = set(map(state.kind, lines)) if len(lines) > 1 else set()
     return "flour" in kinds and kinds <= {"flour", "salt", "spice", "herb"}
+
+
+def _in_another_bowl(state: ReadingState, clause: Clause, lines: dict[int, float]) -> bool:
+    """ "Whisk the vinegar, sugar and salt", once the rice boils; "stir the rest of the soy sauce with the
+    sugar", beside the bowl that has the first of it."""
+    bowl = state.mixture.lines.keys()
+    if not bowl.isdisjoint(lines):
+        return -1.0 in lines.values()
+    pot = state.latest(HOT) if state.mixture.heated and clause.act == "mix" else None
+    if pot is None or not pot.foods or not pot.foods.keys() <= bowl or "water" in clause.speaks:
+        return False
+    return clause.base not in _STIRS_IN or clause.has("together")
+
+
+_STIRS_IN = frozenset({"stir", "add", "fold", "swirl", "toss"})
 
 
 def _call_it(state: ReadingState, mixture: Mixture, name: str) -> None:

@@ -34,6 +34,13 @@ def part_said(clause: Clause) -> float | None:
     return None
 
 
+def part_of_mixture(clause: Clause) -> float:
+    """ "Use half of it to marinate the chicken": how much of what was stirred; all where no word says."""
+    if any(m.kind == "line" and m.portion is not None for m in clause.mentions):
+        return 1.0  # "marinate half of the chicken"
+    return part_said(clause) or 1.0
+
+
 def millilitres(clause: Clause) -> float | None:
     for i, token in enumerate(clause.tokens):
         number = number_at(clause.tokens, i)

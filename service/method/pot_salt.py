@@ -81,10 +81,10 @@ def salted(state: ReadingState, clause: Clause, pot: Happening) -> bool:
     about_water = water or clause.has("pot") or clause.base == "salt" or _seasons_it(state, pot, clause)
     if not about_water and (is_pinch(clause) or (not pot.foods and state.attention is not pot)):
         return False  # "add a pinch of salt", to the sauce meanwhile
-    beside = (
-        ("spice", "herb", "flour", "milk", "aromatic") if clause.act == "mix" else ("spice", "herb", "flour")
+    others = (
+        state.lines_of(clause, _STIRRED_ELSEWHERE if clause.act == "mix" else _OF_COATS).keys()
+        - soda_of(state, clause).keys()
     )
-    others = state.lines_of(clause, beside).keys() - soda_of(state, clause).keys()
     cold = not pot.heated and state.attention is pot and clause.act in ("season", "put", "mix")
     if cold and clause.vessel() not in ("pan", "bowl"):  # "cover with water, add a bay leaf and salt"
         others = {n for n in others if state.kind(n) not in ("herb", "spice", "aromatic")}
@@ -102,6 +102,11 @@ def salted(state: ReadingState, clause: Clause, pot: Happening) -> bool:
         its_water.salt = salt_of_pot(clause, "salted") or its_water.salt
         pot.water = its_water
     return True
+
+
+_OF_COATS = ("spice", "herb", "flour")
+_STIRRED_ELSEWHERE = (*_OF_COATS, "milk", "aromatic", "acid", "sweet", "oil", "savoury", "wine")
+"""What goes into no pot of water that boils: with salt it is stirred to a dressing meanwhile."""
 
 
 def _seasons_it(state: ReadingState, pot: Happening, clause: Clause) -> bool:

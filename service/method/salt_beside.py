@@ -40,6 +40,7 @@ def seasons_beside(state: ReadingState, clauses: Sequence[Clause]) -> tuple[Clau
     seasons = [
         c for c in clauses if not _SAID.isdisjoint(c.words) and _is_seasoning(c) and not needs_no_salt(c)
     ]
+    seasons = [c for c in seasons if not _seasons_otherwise(state, c)]
     for clause in seasons if "" not in headings and not told else ():
         foods = state.lines_of(clause).keys() - lines or _spoken_of_before(state, clauses, clause) - lines
         if foods and headings.isdisjoint(state.lines[n].heading for n in foods):

@@ -91,6 +91,12 @@ def cut_cm(tokens: Sequence[Token]) -> float | None:
 
 
 @cache
+def cut_words() -> frozenset[str]:
+    """All words of cuts."""
+    return frozenset().union(*(said for _, said in _cuts()))
+
+
+@cache
 def _cuts() -> tuple[tuple[float, frozenset[str]], ...]:
     """How thick pieces are, cm, with the words of their cut, in the order of the table."""
     cuts = (row for row in rows("usual_thickness") if row["kind"] == "cut")

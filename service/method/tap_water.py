@@ -78,6 +78,9 @@ def _tapped(
         return mention
     if clause.act == "mix" or (clause.base == "bring" and clause.has("dissolve", "dissolved")):
         return mention
+    beside = (n for m in clause.mentions if m.prep and m.prep == mention.prep for n in m.lines)
+    if any(state.lines[n].heading == state.lines[mention.lines[0]].heading for n in {*beside} - waters):
+        return mention  # "in the salt, sugar and water"
     of_pot = clause.act == "boil" and clause.vessel() == "pot" and clause.has("of")
     if (
         not of_pot

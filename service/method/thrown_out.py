@@ -94,10 +94,27 @@ def read_thrown_out(state: ReadingState, clause: Clause) -> None:
     thrown = clause.act == "discard" or ("behind" in clause.words and bool(_BEHIND.search(clause.text)))
     if not thrown:
         return
+    if _ALL_ELSE.search(clause.text):
+        _throw_the_rest(state)
     for mention in clause.mentions:
         if mention.kind == "line" and mention.prep in ("", "with") and _is_whole(clause, mention):
             thrown_lines = (n for n in mention.lines if state.kind(n) in _KINDS and _was_cooked(state, n))
             state.thrown_out |= dict.fromkeys(thrown_lines, state.turn)
+
+
+_ALL_ELSE = re.compile(r"\b(?:the rest|everything else|all else|whatever is left)[.,;]?$", re.IGNORECASE)
+
+
+def _throw_the_rest(state: ReadingState) -> None:
+    """ "Lift out the ham and discard the rest": of the pot that it was in."""
+    pot = state.latest(HOT)
+    if pot is None or state.taken_out.isdisjoint(pot.foods):
+        return
+    left = {*pot.foods, *pot.extra, *pot.liquid} - state.taken_out
+    of_taste = (n for n in left if state.kind(n) in _KINDS | _FLAVOURS)
+    state.thrown_out |= dict.fromkeys(of_taste, state.turn)
+    pot.drained = pot.closed = True
+    state.pot = None if state.pot is pot else state.pot
 
 
 _COMES_BACK = frozenset({"return", "put", "add", "tip", "stir"})

@@ -125,12 +125,15 @@ def is_participle(tokens: Sequence[Token], i: int, named: set[int]) -> bool:
         return False
     if verb.form == "past" and verb.act in _SALTS:
         return _is_done_too(tokens, i)
+    if verb.form == "ing" and verb.base in _THROWS:
+        return i + 1 < len(tokens) and tokens[i + 1].text in ("away", "out", "off")
     return (verb.form == "past" and verb.act in _SPLIT_PAST) or (
         verb.form == "ing" and verb.act in _SPLIT_ING
     )
 
 
 _SALTS = frozenset({"season", "coat"})
+_THROWS = frozenset({"throw", "chuck", "pour", "tip"})
 
 
 def _is_done_too(tokens: Sequence[Token], i: int) -> bool:

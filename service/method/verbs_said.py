@@ -25,7 +25,7 @@ _LIQUIDS = frozenset(
 _WHEN = frozenset({"when", "once", "as", "while", "after"})
 _BY_ITSELF = frozenset({"wilt", "soften", "crisp", "thicken", "bubble", "ripen", "mature"})
 """What salted or dressed food does while it stands, said as if it were heated."""
-_TO_PLACE = frozenset({"bring", "set", "put", "get"})
+_TO_PLACE = frozenset({"bring", "set", "put", "get", "use"})
 _AIMS = _TO_PLACE | {"let", "allow", "leave", "start", "begin", "continue", "keep"}
 _NOUN_BEHIND = frozenset({"a", "an", "the", "to", "rolling", "your"})
 
@@ -117,7 +117,7 @@ def _aimed_at(tokens: Sequence[Token], at: int, end: int, verb: Verb, named: set
         if not forms or _is_end_of_waiting(tokens, k, later):
             continue
         if verb.base not in _TO_PLACE or later.base == "steep" or later.act in _LAID_TO:
-            return later
+            return later if verb.base != "use" or tokens[k - 1].text == "to" else None
     return None
 
 

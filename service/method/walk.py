@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 
 from .audit import liquids, review, speaks_of_liquid
-from .beforehand import lines_beforehand
+from .beforehand import cut_beforehand, lines_beforehand
 from .boiling import read_pot
 from .braised import of_braises
 from .can_liquids import drain_cans, return_liquids
@@ -111,6 +111,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     state.left_over += find_left_over(state, clauses)
     state.left_over += of_braises(state, clauses)
     state.egg_parts = find_egg_parts(state, clauses)
+    cut_beforehand(state, clauses)
     lines_beforehand(state, first)
     drain_cans(state, clauses)
     sour_in_own_juice(state, clauses)

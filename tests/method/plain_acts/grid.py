@@ -28,6 +28,7 @@ _SAME = {"simmer": "boil", "press": "squeeze"}
 _SLOT = re.compile(r"\{([^{}]*)\}")
 _SPACES, _BEFORE_SIGN = re.compile(r" {2,}"), re.compile(r" (?=[,.;:])")
 _SENTENCE_STARTS = re.compile(r"(?:^|[.!?] |/ )[a-z]")
+_MAY_HEAD = re.compile(r"#|.*:$|[A-Z][^0-9]*$")
 SAME_IN_ALL_FORMS = 0.005
 """The share by which sodium may differ between the forms of one text."""
 
@@ -181,7 +182,7 @@ def forms(lines: Sequence[str], told: Sequence[str]) -> Iterator[tuple[str, Sequ
     yield "with numbers", lines, [f"{i}. {each}" for i, each in enumerate(told, 1)]
     yield "as one text with numbers", lines, ["\n".join(f"{i}) {each}" for i, each in enumerate(told, 1))]
     yield "as HTML", [f"<li>{each}</li>" for each in lines], ["".join(f"<p>{each}</p>" for each in told)]
-    if not any(each.startswith("#") or each.endswith(":") for each in lines):
+    if not any(map(_MAY_HEAD.match, lines)):
         yield "with lines turned about", lines[::-1], told
         yield "with lines by the alphabet", sorted(lines), told
 

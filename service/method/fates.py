@@ -284,8 +284,10 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
 
 def _water_is_gone(state: ReadingState, clause: Clause, pot: Happening) -> None:
     """What is stirred from now on goes into none of the water that was poured off."""
-    if clause.act != "remove" and state.mixture.lines.keys() <= {*pot.liquid, *pot.foods}:
-        state.mixture.closed = True
+    bowl = state.mixture
+    if clause.act != "remove" and not pot.liquid.keys().isdisjoint(bowl.lines):
+        bowl.lines = {n: s for n, s in bowl.lines.items() if n not in pot.liquid}
+        bowl.closed = bowl.closed or not bowl.lines
     state.pot = None if state.pot is pot else state.pot
 
 

@@ -171,8 +171,7 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
             mixture = Mixture()
         if not mixture.lines and clause.act == "brine":
             mixture = next(iter(state.named.values()), mixture)
-        part = part_of_mixture(clause)
-        liquid = {n: round(s * part, 4) for n, s in mixture.shares().items() if n not in foods}
+        liquid = {n: s for n, s in mixture.shares(part_of_mixture(clause)).items() if n not in foods}
         happening.water = mixture.water
         with_salt(happening, mixture)
         if not liquid and happening.water is None and _waits_in(state, clause, foods):

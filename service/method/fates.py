@@ -12,7 +12,7 @@ from .happenings import PROTEINS, SALTING, WET, Happening
 from .implied_pots import pot_of_pasta
 from .kept_liquids import broth_used, cooked_in, eaten_with, keeps, put_back, reserved
 from .liquors import TO_LIQUOR, leaves_liquor_open
-from .pots_ending import drained_together
+from .pots_ending import drained_together, water_is_gone
 from .reading_state import COLD, HOT, ReadingState
 from .salt_on_food import drips_away
 from .strained import (
@@ -273,22 +273,13 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         found.eaten = 0.0  # "rinse the kraut": the juice stays in the jar
     if found.kind in HOT and (clause.act in ("drain", "discard", "remove", "rinse")):
         found.closed = True
-        _water_is_gone(state, clause, found)
+        water_is_gone(state, clause, found)
     if found.kind in COLD and clause.act in ("drain", "rinse", "remove", "discard", "dry"):
         ended(found, clause)
     others_too(state, clause, found)
     used = found.kept_ml is not None or 0.0 < (found.eaten or 0.0) < 1.0
     if clause.act == "discard" and not used and _SAVES.search(clause.text) is None:
         found.eaten = 0.0
-
-
-def _water_is_gone(state: ReadingState, clause: Clause, pot: Happening) -> None:
-    """What is stirred from now on goes into none of the water that was poured off."""
-    bowl = state.mixture
-    if clause.act != "remove" and not pot.liquid.keys().isdisjoint(bowl.lines):
-        bowl.lines = {n: s for n, s in bowl.lines.items() if n not in pot.liquid}
-        bowl.closed = bowl.closed or not bowl.lines
-    state.pot = None if state.pot is pot else state.pot
 
 
 _SAVES = re.compile("reserv|keep|save", re.IGNORECASE)

@@ -138,11 +138,12 @@ class Mixture:
     heated: bool = False
     part: str = ""
 
-    def shares(self) -> dict[int, float]:
-        """The lines with the share of each that food lies in, less what was held back."""
-        if self.taken >= 1.0:
+    def shares(self, part: float = 1.0) -> dict[int, float]:
+        """The lines with the share of each that food lies in, of all or this part, less what was held back."""
+        part *= self.taken
+        if part >= 1.0:
             return dict(self.lines)
-        return {n: round(s * self.taken, 4) if s > 0 else s for n, s in self.lines.items()}
+        return {n: round(s * part, 4) if s > 0 else s for n, s in self.lines.items()}
 
     def add(self, lines: dict[int, float]) -> None:
         for line, share in lines.items():

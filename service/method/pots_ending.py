@@ -118,3 +118,12 @@ def drained_together(state: ReadingState, clause: Clause, pot: Happening) -> boo
         if boils and not elsewhere and not state.lines[line].is_canned:
             pot.foods[line] = share
     return False
+
+
+def water_is_gone(state: ReadingState, clause: Clause, pot: Happening) -> None:
+    """What is stirred from now on goes into none of the water that was poured off."""
+    bowl = state.mixture
+    if clause.act != "remove" and not pot.liquid.keys().isdisjoint(bowl.lines):
+        bowl.lines = {n: s for n, s in bowl.lines.items() if n not in pot.liquid}
+        bowl.closed = bowl.closed or not bowl.lines
+    state.pot = None if state.pot is pot else state.pot

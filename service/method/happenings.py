@@ -139,7 +139,7 @@ class Mixture:
     part: str = ""
 
     def shares(self, part: float = 1.0) -> dict[int, float]:
-        """The lines with the share of each that food lies in: of all, or of a part, less what was held back."""
+        """The lines with the share of each that food lies in, of all or a part, less what was held back."""
         part *= self.taken
         if part >= 1.0:
             return dict(self.lines)

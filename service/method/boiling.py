@@ -305,7 +305,8 @@ def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
         return False
     new = {line: share for line, share in state.solids(clause, direct=True).items() if line not in pot.foods}
     if not new and not pot.foods and clause.base in ("lay", "set", "place", "sit") and not clause.vessel():
-        new = state.solids(clause)  # "lay in the salmon"
+        solids = state.solids(clause)  # "lay in the salmon", not "place in a roll"
+        new = {n: s for n, s in solids.items() if state.kind(n) != "bread"}
     if not new and clause.base == "add" and clause.vessel() == "pot":
         new = {n: 1.0 for n in state.last_foods if n not in pot.foods}  # "chop the kale and add to the pot"
     to_water = is_to_water(clause)
@@ -376,8 +377,6 @@ def _begin_with(state: ReadingState, clause: Clause, pot: Happening, foods: dict
     pot.foods, pot.clause, pot.hours = foods, clause, None
     state.begin(pot)
     state.last_foods = tuple(foods)
-    if pot.heated and state.pending is not None and state.pending.foods.keys() <= foods.keys():
-        state.pending = None
 
 
 _STIRS = frozenset({"stir", "add", "fold", "swirl", "whisk", "incorporate"})

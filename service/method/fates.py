@@ -325,6 +325,8 @@ def _of_solid(state: ReadingState, clause: Clause, found: Happening) -> bool:
     """Whether straining keeps the food and not the liquid."""
     if state.blended:
         return False
+    if clause.has("pressing", "squeezing", "discarding"):
+        return False  # "strain, pressing the bones"
     return bool(state.solids(clause, direct=True)) or set(map(state.kind, found.foods)) <= SIEVED_FOR_ITSELF
 
 

@@ -62,6 +62,8 @@ def implied(state: ReadingState, clause: Clause) -> bool:
         if m.prep in ("in", "into", "with")
         and (m.kind == "bath" or any(state.kind(n) in (*LIQUIDS, "oil") for n in m.lines))
     ]
+    if any(not m.prep and state.kind(n) in _DRUNK for m in clause.mentions for n in m.lines):
+        return False  # "boil up the wine, tomatoes and capers": a sauce
     solids = solids or _spoken_of(state, clause) or _pasta_of_label(state, clause)
     solids = solids or boiled_rolled(state, clause)
     in_it = any(m.kind == "it" and m.prep in ("in", "into") for m in clause.mentions)
@@ -71,7 +73,7 @@ def implied(state: ReadingState, clause: Clause) -> bool:
         not solids
         or (clause.vessel() == "pan" and act != "boil")
         or clause.has("oven", "grill", "microwave", "steamer", "fry", "butter")
-        or (clause.has("broth") and not any("stock" in map(state.kind, m.lines) for m in liquids))
+        or (_IN_A_DISH.search(clause.text) and not any("stock" in map(state.kind, m.lines) for m in liquids))
     ):
         return False
     if pot := state.latest(("boil", "simmer"), solids):
@@ -120,6 +122,10 @@ def implied(state: ReadingState, clause: Clause) -> bool:
     return True
 
 
+_DRUNK = frozenset(LIQUIDS) - {"water"}
+_IN_A_DISH = re.compile(
+    r"\bbroth\b|\b(?:in|into) (?:the|your|this) (?:\w+ )?(?:soup|stew|sauce|curry)\b", re.I
+)
 _COOKS = re.compile(r"\b(?:cook|simmer|poach|boil)", re.IGNORECASE)
 
 
@@ -171,7 +177,8 @@ def into_stirred(state: ReadingState, clause: Clause) -> bool:
     foods = {n: s for n, s in state.solids(clause, direct=True).items() if n not in mixture.lines}
     if not foods or clause.vessel() in ("bowl", "pan"):
         return False
-    if clause.vessel() != "pot" and set(map(state.kind, foods)) <= {"vegetable", "fruit"}:
+    flavours = kinds != {"water", "salt"} and set(map(state.kind, foods)) <= {"vegetable", "fruit"}
+    if clause.vessel() != "pot" and flavours:
         return False  # an onion for its taste
     pot = Happening("boil", clause, foods=foods, liquid=mixture.shares(), heated=True)
     pot.take_time(clause)
@@ -199,6 +206,8 @@ def joint_in_drink(state: ReadingState, clause: Clause) -> bool:
     if not set(map(state.kind, foods)) & PROTEINS:
         foods = {n: 1.0 for n in state.last_foods if state.kind(n) in PROTEINS} or foods
     foods = {n: s for n, s in foods.items() if n not in liquid}
+    if "legume" in map(state.kind, state.last_foods):
+        return False  # "drain the beans; add water and the ham bone"
     if not foods or (state.pot is not None and state.pot.foods and not state.pot.closed):
         return False
     pot = Happening("simmer", clause, foods=foods, liquid=liquid)
@@ -258,7 +267,8 @@ def _spoken_of(state: ReadingState, clause: Clause) -> dict[int, float]:
     timed = bool(clause.hours) or (
         clause.base in _IN_WATER and state.last_heat != "fry" and not clause.words.isdisjoint(_DONE)
     )
-    if not ((clause.base in _IN_WATER or desalted) and timed) or named or not state.last_foods:
+    drained = clause.act == "cook" and not state.last_heat and bool(_DRAINS.search(clause.sentence))
+    if not ((clause.base in _IN_WATER or desalted or drained) and timed) or named or not state.last_foods:
         return {}
     before = {
         n for each in state.happened if each.kind in ("boil", "simmer") for n in each.foods | each.liquid
@@ -298,7 +308,7 @@ def _cooked_and_drained(state: ReadingState, clause: Clause, solids: dict[int, f
     """ "Cook the peas as the packet says, drain": only what cooks in water is drained; "cook the
     potatoes, cool and cube them": before anything was fried, potatoes alone are boiled."""
     kinds = set(map(state.kind, solids))
-    if kinds == {"potato"} and not (state.last_heat or state.company or clause.vessel()):
+    if "potato" in kinds <= {"potato", "egg"} and not (state.last_heat or state.company or clause.vessel()):
         return clause.words.isdisjoint(_BROWNS)
     return bool(_DRAINS.search(clause.sentence)) and kinds <= {"vegetable", "potato", "legume", "grain"}
 

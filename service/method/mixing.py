@@ -11,7 +11,7 @@ from .mention import Mention
 from .quick_pickles import lie_in_vinegar
 from .reading_state import HOT, ReadingState
 from .unnamed_baths import mix_unnamed
-from .waters import amount_said, water_said
+from .waters import amount_said, salt_beside, water_said
 
 
 def mix(state: ReadingState, clause: Clause) -> None:
@@ -34,6 +34,8 @@ def mix(state: ReadingState, clause: Clause) -> None:
         state.announced = clause.method, named.name
     stirs = clause.act in {"mix", "heat", "boil"} or clause.base == "work"
     stirs = stirs or (clause.act == "season" and _is_seasoned(state, clause, lines))
+    if clause.base == "salt" and water is not None and not water.prep:
+        stirs, lines = True, lines | salt_beside(state, water.lines)  # "salt the water"
     stirs = stirs or (clause.base == "shake" and (clause.has("together") or len(lines) > 1))
     stirs = stirs or (clause.base in ("pound", "crush", "bash") and len(lines) > 1)
     stirs = stirs or (

@@ -12,6 +12,7 @@ from .frying import heated_in_depth
 from .happenings import DRY, PROTEINS, SALTABLE, SALTING, WET, Happening
 from .implied_pots import boiled_unsaid
 from .left_to_the_cook import grams_roughly, salty_paste
+from .mention import Mention
 from .reading_state import COLD, HOT, ReadingState
 from .roasts import in_the_oven
 from .times_and_sizes import Span
@@ -71,10 +72,17 @@ def _boil_pasta_in_passing(state: ReadingState, clauses: Sequence[Clause]) -> No
         said = {n: m for m in clause.mentions for n in m.lines if n in waiting}
         if not said or clause.negated or state.is_soup:
             continue
-        before = {t.text for m in said.values() for t in clause.tokens[max(m.i - 2, 0) : m.j]}
-        if not _DRAINED.isdisjoint(before) or _IN_PASSING.search(clause.sentence):
+        drained = any(_is_drained(clause, mention) for mention in said.values())
+        if drained or _IN_PASSING.search(clause.sentence):
             boiled_unsaid(state, clause, dict.fromkeys(said, 1.0))
         waiting -= said.keys()
+
+
+def _is_drained(clause: Clause, food: Mention) -> bool:
+    """ "The cooked and cooled macaroni", "over noodles cooked as the packet says"."""
+    since = max((m.j for m in clause.mentions if m.j <= food.i), default=0)
+    near = clause.tokens[max(food.i - 3, since) : food.j + 1]
+    return any(token.text in _DRAINED for token in near)
 
 
 def _use_unused_baths(state: ReadingState, clauses: Sequence[Clause]) -> None:

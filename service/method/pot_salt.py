@@ -75,6 +75,8 @@ def salted(state: ReadingState, clause: Clause, pot: Happening) -> bool:
     if "all" in clause.speaks and not clause.has("salt"):
         return False  # "toss everything": what was salted already, the salt among it
     salts, said = salts_of(state, clause), state.salt_said(clause) or clause.base == "salt"
+    if clause.base == "salt" and not salts:  # "bring the water to the boil, salt it"
+        salts = salt_beside(state, (n for n in pot.liquid if state.kind(n) == "water"))
     if not salts and not said:
         return False
     water = clause.has("water") and not clause.has("reserved", "saved")
@@ -191,6 +193,16 @@ def give_unspoken_salt(state: ReadingState, clauses: Sequence[Clause]) -> None:
     for pot in pots:
         if pot.water and pot.water.strength:
             pot.liquid[vague] = 1.0
+
+
+def give_salt_beside_water(state: ReadingState, clauses: Sequence[Clause]) -> None:
+    """ "600 g kale, 2 l water, 20 g salt" of a list, and "boil the kale in the water" of the method."""
+    unspoken = any(n not in state.spoken for n in state.index.of_kinds("salt"))
+    for pot in state.happened if unspoken and not seasons_somewhere(state, clauses) else ():
+        waters = [n for n in pot.liquid if state.kind(n) == "water"]
+        if pot.kind in HOT and pot.water is None and "salt" not in map(state.kind, pot.liquid):
+            salts = salt_beside(state, waters)
+            pot.liquid |= {n: s for n, s in salts.items() if any(abs(n - w) == 1 for w in waters)}
 
 
 def _give_salt_of_part(state: ReadingState) -> None:

@@ -387,6 +387,10 @@ class ReadingState:
         if happening.clause.method == self.ahead[0]:
             happening.ahead = self.ahead[1]
         self.seasoned = [each for each in self.seasoned if each[0] is not happening.clause]
+        waits = self.pending
+        if waits is not None and waits.kind == "brine" and happening.kind in HOT and happening.heated:
+            if waits.hours is None and waits.foods.keys() <= happening.foods.keys():
+                self.pending = None  # the salted water that it was put into boils
         if happening.kind in HOT and self.happened:
             self.happened = without_label(self.happened, happening)
         if len(self.happened) < MOST_HAPPENINGS:

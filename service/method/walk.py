@@ -34,7 +34,7 @@ from .other_choices import without_other_choices
 from .own_juice import sour_in_own_juice
 from .pans_of_water import washes_things
 from .poached import take_out_of_liquor
-from .pot_salt import give_listed_water, give_unspoken_salt
+from .pot_salt import give_listed_water, give_salt_beside_water, give_unspoken_salt
 from .pots_ending import salt_forewarned
 from .reading_state import COLD, HOT, ReadingState
 from .references import read_reference
@@ -100,6 +100,8 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
             clauses[i] = waited[1]
         _take(state, clauses[i])
     _start_ahead(state)
+    if state.waters:
+        give_salt_beside_water(state, clauses)
     use_what_stands_ready(state, clauses)
     pour_in_all_water(state)
     leave_solids(state)

@@ -130,7 +130,7 @@ def test_water_of_the_list_boils_what_it_is_thrown_away_from(away):
         f"Place the potatoes in a pot, add water and cook for 15 minutes. {away} Mash with the butter.",
     )
     step, bath = bath_of(told, "boil")
-    assert bath == ["800 ml water"]
+    assert bath == ["800 ml water", "2 tsp salt"]
     assert step["duration_h"] == 0.25
 
 

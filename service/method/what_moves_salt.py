@@ -48,8 +48,21 @@ def moves_salt(state: ReadingState, each: Happening) -> bool:
         each.eaten, each.guessed, each.closed = 0.0, True, True
         each.drained = "milk" in map(state.kind, each.liquid)
     if each.kind in ("marinate", "dry_cure") and each.eaten != 0.0 and not (each.drained or each.rinsed):
-        return _lies_long(state, each)
+        return _lies_long(state, each) or _is_told_to_lie(state, each)
     return True
+
+
+def _is_told_to_lie(state: ReadingState, each: Happening) -> bool:
+    """ "Let the mushrooms marinate for an hour", of what is eaten with all that it lies in."""
+    if each.kind != "marinate" or each.clause.act != "marinate" or each.hours is None:
+        return False
+    if any(h.kind in COLD and h is not each and h.foods.keys() & each.foods.keys() for h in state.happened):
+        return False
+    each.eaten = 1.0 if each.eaten is None else each.eaten
+    return each.hours.likely >= _TOLD_H
+
+
+_TOLD_H = 0.5
 
 
 def _lies_unsalted(state: ReadingState, each: Happening) -> bool:

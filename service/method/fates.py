@@ -85,7 +85,8 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
     elif clause.act == "hold" and clause.hours and drips_away(state, clause):
         _wrung_out(state, clause)
     elif not clause.words.isdisjoint(("after", "once", "having", "without")) and drained_first(clause):
-        of_a_can(state, clause, emptied=True)
+        if not (state.happened and state.happened[-1].clause is clause):
+            of_a_can(state, clause, emptied=True)
     if keeps(clause):
         reserved(state, clause)
     pot = state.pot

@@ -66,9 +66,11 @@ def goes_in(clause: Clause) -> bool:
 
 def is_laid(state: ReadingState, clause: Clause) -> bool:
     """Whether food that a clause names lies in what it names or was stirred last, though no verb puts it."""
-    if clause.act not in {"hold", "other", ""} or not state.solids(clause, direct=True):
+    if clause.act not in {"hold", "other", ""}:
         return False
-    return in_it(clause) or goes_in(clause) or _wraps(clause) or _lies_in_liquid(state, clause)
+    if not state.solids(clause, direct=True):
+        return clause.act == "hold" and bool(clause.hours) and lies_in_liquid(state, clause)
+    return in_it(clause) or goes_in(clause) or _wraps(clause) or lies_in_liquid(state, clause)
 
 
 def _wraps(clause: Clause) -> bool:
@@ -76,7 +78,7 @@ def _wraps(clause: Clause) -> bool:
     return any(m.kind == "bath" and m.name == "other" and m.prep in ("in", "into") for m in clause.mentions)
 
 
-def _lies_in_liquid(state: ReadingState, clause: Clause) -> bool:
+def lies_in_liquid(state: ReadingState, clause: Clause) -> bool:
     """ "Let the tofu sit in the soy sauce", "turn the chicken in the yoghurt"."""
     behind = (m for m in clause.mentions if m.kind == "line" and m.prep in INSIDE and m.i <= clause.aim)
     return any(state.kind(n) in _LIQUIDS for m in behind for n in m.lines)

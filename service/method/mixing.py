@@ -42,6 +42,7 @@ def mix(state: ReadingState, clause: Clause) -> None:
         clause.act == "put"
         and (clause.has("blender", "processor", "liquidiser", "shaker") or _is_dry_mix(state, lines))
     )
+    stirs = stirs or (clause.base in _PRESSES and clause.vessel() == "bowl" and not state.solids(clause))
     listed = not clause.act and clause.opens and len(lines) > 1 and bool(bath_of_heading(clause.heading))
     stirs = stirs or listed  # "Marinade: yoghurt, lemon, salt."
     stirs = stirs or (clause.act == "simmer" and bool(lines) and _is_stirred_hot(state, clause))
@@ -123,7 +124,9 @@ def _is_seasoned(state: ReadingState, clause: Clause, lines: dict[int, float]) -
 
 def _is_stirred_hot(state: ReadingState, clause: Clause) -> bool:
     """Whether a clause that simmers makes a bath: of no pieces, or only until all is dissolved."""
-    return clause.has("dissolve", "dissolved", "dissolves") or not state.solids(clause)
+    solids = set(map(state.kind, state.solids(clause)))
+    sours = solids == {"vegetable"} and bool(state.lines_of(clause, ("acid",)))  # with onions in it
+    return not solids or sours or clause.has("dissolve", "dissolved", "dissolves")
 
 
 def _is_of_another_part(state: ReadingState, clause: Clause) -> bool:
@@ -133,7 +136,9 @@ def _is_of_another_part(state: ReadingState, clause: Clause) -> bool:
 
 
 _MAY_STIR = frozenset({"mix", "heat", "boil", "put", "season", "simmer", ""})
-_WORKS = MAKES | {"work", "shake", "pound", "crush", "bash"}
+_PRESSES = frozenset({"squeeze", "grate", "juice", "measure"})
+"""How the first thing goes into a bowl: "squeeze the lemons into a bowl"."""
+_WORKS = MAKES | _PRESSES | {"work", "shake", "pound", "crush", "bash"}
 
 
 def _name_as_announced(state: ReadingState, clause: Clause) -> None:

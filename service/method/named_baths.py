@@ -38,7 +38,10 @@ def named_bath(state: ReadingState, clause: Clause) -> bool:
         lain.eaten = 1.0 if lain.eaten is None else lain.eaten  # "pour in the marinade" that it lay in
         return True
     goes_in = clause.act in ("put", "coat")
-    mixture = bath_meant(state, bath.name) if goes_in else state.mixture_named(bath.name)
+    if made := _made_of(state, clause, bath):
+        mixture = state.named[bath.name] = Mixture(lines=made, name=bath.name)
+    else:
+        mixture = bath_meant(state, bath.name) if goes_in else state.mixture_named(bath.name)
     if (
         bath.portion != -1.0
         and mixture.lines
@@ -98,6 +101,14 @@ def in_named(state: ReadingState, clause: Clause, foods: dict[int, float], mixtu
     mixture.closed, state.pending = True, None
     state.begin(bath)
     return True
+
+
+def _made_of(state: ReadingState, clause: Clause, bath: Mention) -> dict[int, float]:
+    """ "In a marinade of oil, lemon and salt": what is named behind it."""
+    if bath.j >= len(clause.tokens) or clause.tokens[bath.j].text not in ("of", "from"):
+        return {}
+    named = {n for m in clause.mentions if m.i > bath.j for n in m.lines}
+    return {n: s for n, s in state.lines_of(clause).items() if n in named}
 
 
 def _stirred_in(state: ReadingState, clause: Clause, name: str) -> bool:

@@ -64,7 +64,7 @@ def _salted(state: ReadingState, clauses: Sequence[Clause]) -> Happening | None:
         if clause.act in _NO_SALTING or clause.negated:
             continue
         said = {n for m in clause.mentions for n in m.lines}
-        if len(salts) == 1 and salts[0] in said:
+        if len(salts) == 1 and salts[0] in said and not any(salts[0] in h.liquid for h in state.happened):
             foods = {n: 1.0 for n in state.index.of_kinds("vegetable") if n in {*said, *state.spoken}}
             return Happening("dry_cure", clause, foods=foods, liquid={salts[0]: 1.0}) if foods else None
     return None

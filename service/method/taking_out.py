@@ -70,6 +70,7 @@ def moves_nothing(state: ReadingState, clause: Clause) -> bool:
         return True
     boils = state.pot is not None and state.attention is state.pot
     fried = clause.act == "drain" and not (clause.mentions or boils)  # "fry, drain, and fry again"
+    fried = fried and clause.verb is not None and clause.verb.form != "past"  # "the beans, drained"
     if state.last_heat == "fry" and (fried or on_paper(clause)):
         return True
     return clause.act in ("drain", "discard", "remove") and about_fat(clause)

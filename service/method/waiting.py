@@ -11,7 +11,7 @@ from .happenings import DRY, PROTEINS, SALTABLE, SALTING, SHORT_H, WET, Happenin
 from .headings import bath_of_heading
 from .leavens import is_leaven
 from .left_to_the_cook import salty_paste
-from .lying_in import into_marinade, is_waiting, is_with
+from .lying_in import into_marinade, is_waiting, is_with, lies_in_liquid
 from .parts_said import part_said
 from .reading_state import HOT, ReadingState
 from .salt_on_food import may_be_wrung, seasons_meat, stands_in_salt, tosses, with_salt_on_food
@@ -176,28 +176,21 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
         return False
     if mixture.closed and not covered and not _line_bath(state, clause) and not (tossed and is_with(clause)):
         return False
-    apart = {n for m in clause.mentions if m.prep in _apart(clause) for n in m.lines}
-    solids = {
-        n: s for n, s in state.solids(clause).items() if state.kind(n) in _LIE_IN_BATHS and n not in apart
-    }
-    if not solids and "all" in clause.speaks:
-        solids = {n: s for n, s in state.lines_of(clause).items() if state.kind(n) in PROTEINS}
-    own = {
-        n: s
-        for n, s in {**(mixture.shares() if not mixture.closed else {}), **_own_lines(state, clause)}.items()
-        if n not in solids
-    }
-    if not own:
+    solids = _named_in(state, clause)
+    own = {**(mixture.shares() if not mixture.closed else {}), **_own_lines(state, clause)}
+    if own.keys() <= solids.keys():
         return False
     if clause.base in ("pour", "spoon", "brush") and (part := part_said(clause)) is not None:
         own = {n: round(s * part, 4) for n, s in own.items()}  # "pour two thirds over the tuna"
-    spoken_of = "it" in clause.speaks and (clause.act == "put" or (clause.act == "mix" and clause.has("in")))
-    if not solids and (spoken_of or (tossed and state.last_place == clause.method)):
-        solids = {n: 1.0 for n in state.last_foods if n not in own and state.kind(n) in PROTEINS}
+    if not solids and ((tossed and state.last_place == clause.method) or _is_spoken_of(clause)):
+        last = state.last_foods or (state.main_foods() if clause.act == "hold" else ())
+        solids = {n: 1.0 for n in last if n not in own and state.kind(n) in PROTEINS}
     bath = state.bath_said(clause)
-    solids = solids or covered
+    if covered and set(map(state.kind, solids)) <= {"vegetable"}:
+        solids = covered  # the onions that are poured over it with the wine
     if not solids and bath is not None and clause.base in ("pour", "cover") and not state.solids(clause):
         solids = {n: 1.0 for n in state.last_foods if n not in own and state.kind(n) in ("vegetable", "egg")}
+    own = {n: s for n, s in own.items() if n not in solids}
     kinds = set(map(state.kind, own))
     if not solids or not kinds & (WET | SALTING):
         return False
@@ -241,9 +234,27 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     return False
 
 
+def _named_in(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """The food that a clause puts in a bath."""
+    apart = {n for m in clause.mentions if m.prep in _apart(clause) for n in m.lines}
+    named = state.solids(clause).items()
+    solids = {n: s for n, s in named if state.kind(n) in _LIE_IN_BATHS and n not in apart}
+    if not solids and "all" in clause.speaks:
+        solids = {n: s for n, s in state.lines_of(clause).items() if state.kind(n) in PROTEINS}
+    return solids
+
+
+def _is_spoken_of(clause: Clause) -> bool:
+    """ "Put it in", "stir in the cubes", "leave 2 hours in the soy sauce"."""
+    if clause.act == "hold":
+        return True
+    return "it" in clause.speaks and (clause.act == "put" or (clause.act == "mix" and clause.has("in")))
+
+
 def _stands_there(state: ReadingState, clause: Clause, kind: str) -> None:
     """ "Put the chops in and leave for a day": what is put in stands from here on."""
     watery = (kind == "brine" and clause.act == "put") or _lays_in(state, clause)
+    watery = watery or (clause.celsius is None and not state.last_heat and lies_in_liquid(state, clause))
     poured = clause.base == "pour" and clause.celsius is None and not state.last_heat
     if watery or is_waiting(clause) or not clause.act or poured:
         start_pending(state)
@@ -355,11 +366,11 @@ def _line_bath(state: ReadingState, clause: Clause) -> bool:
 
 def _lays_in(state: ReadingState, clause: Clause) -> bool:
     """ "Lay them in the vinegar for 30 minutes": what was spoken of last goes into what is named."""
-    if clause.act != "put" or not clause.hours or "it" not in clause.speaks:
+    if not clause.hours or not (clause.act == "hold" or (clause.act == "put" and "it" in clause.speaks)):
         return False
     behind = {n for m in clause.mentions if m.prep in ("in", "into", "under") for n in m.lines}
     wet = any(state.kind(n) in ("savoury", "acid", "milk", "wine") for n in behind)
-    return wet and bool(set(map(state.kind, state.last_foods)) & PROTEINS)
+    return wet and bool(set(map(state.kind, state.last_foods or state.main_foods())) & PROTEINS)
 
 
 def start_pending(state: ReadingState) -> bool:
@@ -373,8 +384,14 @@ def start_pending(state: ReadingState) -> bool:
         state.pending = pending
         return True
     state.mixture.closed = True
-    if state.pot is not None and not state.pot.foods and state.pot.liquid.keys() & pending.liquid.keys():
+    pot = state.pot
+    if (
+        pot is not None
+        and pot.liquid.keys() & pending.liquid.keys()
+        and pot.foods.keys() <= pending.liquid.keys()
+    ):
         state.pot = None  # it was the brine that was heated
+        state.happened = [each for each in state.happened if each is not pot]
     state.begin(pending)
     return True
 

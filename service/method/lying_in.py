@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 from .bath_kinds import kind_of_bath
 from .clauses import Clause
-from .happenings import SHORT_H, SOLIDS, Happening
+from .happenings import PROTEINS, SHORT_H, SOLIDS, Happening
 from .mention import Mention
 from .reading_state import COLD, ReadingState
 
@@ -147,3 +147,19 @@ def is_with(clause: Clause) -> bool:
     """ "Mix with the yoghurt and salt": what is mixed is what was spoken of before."""
     lines = [m for m in clause.mentions if m.kind == "line"]
     return bool(lines) and all(m.prep in ("with", "in") for m in lines)
+
+
+def lays_in(state: ReadingState, clause: Clause) -> bool:
+    """ "Lay them in the vinegar for 30 minutes": what was spoken of last goes into what is named."""
+    if not clause.hours or not (clause.act == "hold" or (clause.act == "put" and "it" in clause.speaks)):
+        return False
+    behind = {n for m in clause.mentions if m.prep in ("in", "into", "under") for n in m.lines}
+    wet = any(state.kind(n) in ("savoury", "acid", "milk", "wine") for n in behind)
+    return wet and bool(set(map(state.kind, state.last_foods or state.main_foods())) & PROTEINS)
+
+
+def is_spoken_of(clause: Clause) -> bool:
+    """ "Put it in", "stir in the cubes", "leave 2 hours in the soy sauce"."""
+    if clause.act == "hold":
+        return True
+    return "it" in clause.speaks and (clause.act == "put" or (clause.act == "mix" and clause.has("in")))

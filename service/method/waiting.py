@@ -11,7 +11,7 @@ from .happenings import DRY, PROTEINS, SALTABLE, SALTING, SHORT_H, WET, Happenin
 from .headings import bath_of_heading
 from .leavens import is_leaven
 from .left_to_the_cook import salty_paste
-from .lying_in import into_marinade, is_waiting, is_with, lies_in_liquid
+from .lying_in import into_marinade, is_spoken_of, is_waiting, is_with, lays_in, lies_in_liquid
 from .parts_said import part_said
 from .reading_state import HOT, ReadingState
 from .salt_on_food import may_be_wrung, seasons_meat, stands_in_salt, tosses, with_salt_on_food
@@ -182,7 +182,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
         return False
     if clause.base in ("pour", "spoon", "brush") and (part := part_said(clause)) is not None:
         own = {n: round(s * part, 4) for n, s in own.items()}  # "pour two thirds over the tuna"
-    if not solids and ((tossed and state.last_place == clause.method) or _is_spoken_of(clause)):
+    if not solids and ((tossed and state.last_place == clause.method) or is_spoken_of(clause)):
         last = state.last_foods or (state.main_foods() if clause.act == "hold" else ())
         solids = {n: 1.0 for n in last if n not in own and state.kind(n) in PROTEINS}
     bath = state.bath_said(clause)
@@ -244,16 +244,9 @@ def _named_in(state: ReadingState, clause: Clause) -> dict[int, float]:
     return solids
 
 
-def _is_spoken_of(clause: Clause) -> bool:
-    """ "Put it in", "stir in the cubes", "leave 2 hours in the soy sauce"."""
-    if clause.act == "hold":
-        return True
-    return "it" in clause.speaks and (clause.act == "put" or (clause.act == "mix" and clause.has("in")))
-
-
 def _stands_there(state: ReadingState, clause: Clause, kind: str) -> None:
     """ "Put the chops in and leave for a day": what is put in stands from here on."""
-    watery = (kind == "brine" and clause.act == "put") or _lays_in(state, clause)
+    watery = (kind == "brine" and clause.act == "put") or lays_in(state, clause)
     watery = watery or (clause.celsius is None and not state.last_heat and lies_in_liquid(state, clause))
     poured = clause.base == "pour" and clause.celsius is None and not state.last_heat
     if watery or is_waiting(clause) or not clause.act or poured:
@@ -361,16 +354,7 @@ def _line_bath(state: ReadingState, clause: Clause) -> bool:
     brined = clause.act == "mix" and clause.vessel() != "pot" and bool(state.lines_of(clause, SALTING))
     if brined and state.water_of(clause) is not None and state.lines_of(clause, ("vegetable",)):
         return True  # "combine the cucumbers, the salt and the water"
-    return bool(state.lines_of(clause, PROTEINS)) or _lays_in(state, clause)
-
-
-def _lays_in(state: ReadingState, clause: Clause) -> bool:
-    """ "Lay them in the vinegar for 30 minutes": what was spoken of last goes into what is named."""
-    if not clause.hours or not (clause.act == "hold" or (clause.act == "put" and "it" in clause.speaks)):
-        return False
-    behind = {n for m in clause.mentions if m.prep in ("in", "into", "under") for n in m.lines}
-    wet = any(state.kind(n) in ("savoury", "acid", "milk", "wine") for n in behind)
-    return wet and bool(set(map(state.kind, state.last_foods or state.main_foods())) & PROTEINS)
+    return bool(state.lines_of(clause, PROTEINS)) or lays_in(state, clause)
 
 
 def start_pending(state: ReadingState) -> bool:

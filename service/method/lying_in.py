@@ -159,7 +159,5 @@ def lays_in(state: ReadingState, clause: Clause) -> bool:
 
 
 def is_spoken_of(clause: Clause) -> bool:
-    """ "Put it in", "stir in the cubes", "leave 2 hours in the soy sauce"."""
-    if clause.act == "hold":
-        return True
-    return "it" in clause.speaks and (clause.act == "put" or (clause.act == "mix" and clause.has("in")))
+    """ "Put it in", "stir in the cubes": they go into what was stirred."""
+    return clause.act == "put" or (clause.act == "mix" and clause.has("in"))

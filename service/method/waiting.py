@@ -182,13 +182,14 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
         return False
     if clause.base in ("pour", "spoon", "brush") and (part := part_said(clause)) is not None:
         own = {n: round(s * part, 4) for n, s in own.items()}  # "pour two thirds over the tuna"
-    if not solids and ((tossed and state.last_place == clause.method) or is_spoken_of(clause)):
+    it = clause.act == "hold" or ("it" in clause.speaks and is_spoken_of(clause))
+    if not solids and (it or (tossed and state.last_place == clause.method)):
         last = state.last_foods or (state.main_foods() if clause.act == "hold" else ())
         solids = {n: 1.0 for n in last if n not in own and state.kind(n) in PROTEINS}
-    bath = state.bath_said(clause)
     if covered and set(map(state.kind, solids)) <= {"vegetable"}:
         solids = covered  # the onions that are poured over it with the wine
-    if not solids and bath is not None and clause.base in ("pour", "cover") and not state.solids(clause):
+    over = not solids and clause.base in ("pour", "cover") and state.bath_said(clause) is not None
+    if over and not state.solids(clause):
         solids = {n: 1.0 for n in state.last_foods if n not in own and state.kind(n) in ("vegetable", "egg")}
     own = {n: s for n, s in own.items() if n not in solids}
     kinds = set(map(state.kind, own))

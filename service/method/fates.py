@@ -10,7 +10,7 @@ from .clauses import Clause
 from .hand_steps import WRINGS, dries_whole, packs_down
 from .happenings import PROTEINS, SALTING, WET, Happening
 from .implied_pots import pot_of_pasta
-from .kept_liquids import broth_used, cooked_in, eaten_with, keeps, put_back, reserved
+from .kept_liquids import BROTHS, broth_used, cooked_in, eaten_with, keeps, put_back, reserved
 from .liquors import TO_LIQUOR, leaves_liquor_open
 from .pots_ending import drained_together, water_is_gone
 from .reading_state import COLD, HOT, ReadingState
@@ -109,7 +109,8 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
     if not (clause.act in TO_LIQUOR and leaves_liquor_open(state, clause)):
         eaten_with(state, clause)
         cooked_in(state, clause)
-        broth_used(state, clause)
+        if not BROTHS.isdisjoint(clause.words):
+            broth_used(state, clause)
 
 
 _LEFT_WATER = ("drained", "rinsed", "well-drained", "well-rinsed")

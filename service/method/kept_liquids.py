@@ -40,7 +40,7 @@ _MEASURED = re.compile(
     r"(?<![a-z])(?:ml|l|lit(?:re|er)s?|cups?|pints?|quarts?|ladles?|ladlefuls?) (?:of )?(?:stock|broth)\b",
     re.IGNORECASE,
 )
-_BROTHS = frozenset({"broth", "stock", "soup", "liquid", "liquor", "likker"})
+BROTHS = frozenset({"broth", "stock", "soup", "liquid", "liquor", "likker"})
 _RESTS = small_words("rest")
 _SOME = 0.3
 """Share of a marinade that is brushed or spoonfuls of it; common practice, no source."""
@@ -342,7 +342,7 @@ def _some_water(state: ReadingState, clause: Clause, pot: Happening) -> None:
 
 def broth_used(state: ReadingState, clause: Clause) -> None:
     """ "Lift out the chicken … add the leeks to the broth": what it was cooked in is eaten."""
-    if clause.negated or _BROTHS.isdisjoint(clause.words):
+    if clause.negated:
         return
     pot = state.latest(HOT)
     if pot is None or pot.clause.sentence == clause.sentence:

@@ -32,20 +32,19 @@ def mix(state: ReadingState, clause: Clause) -> None:
         mix_unnamed(state, named.name)
     if named is not None and named.name != "other" and clause.base in MAKES and not lines:
         state.announced = clause.method, named.name
-    stirs = clause.act in {"mix", "heat", "boil"} or clause.base == "work"
+    fills = clause.base in _PRESSES and clause.vessel() == "bowl" and not state.solids(clause)
+    stirs = fills or clause.act in {"mix", "heat", "boil"} or clause.base == "work"
     stirs = stirs or (clause.act == "season" and _is_seasoned(state, clause, lines))
     if clause.base == "salt" and water is not None and not water.prep:
         stirs, lines = True, lines | salt_beside(state, water.lines)  # "salt the water"
-    stirs = stirs or (clause.base == "shake" and (clause.has("together") or len(lines) > 1))
-    stirs = stirs or (clause.base in ("pound", "crush", "bash") and len(lines) > 1)
+    stirs |= clause.base in _CRUSHES and (len(lines) > 1 or clause.has("together"))
     stirs = stirs or (
         clause.act == "put"
         and (clause.has("blender", "processor", "liquidiser", "shaker") or _is_dry_mix(state, lines))
     )
-    stirs = stirs or (clause.base in _PRESSES and clause.vessel() == "bowl" and not state.solids(clause))
     listed = not clause.act and clause.opens and len(lines) > 1 and bool(bath_of_heading(clause.heading))
-    stirs = stirs or listed  # "Marinade: yoghurt, lemon, salt."
-    stirs = stirs or (clause.act == "simmer" and bool(lines) and _is_stirred_hot(state, clause))
+    hot = clause.act == "simmer" and bool(lines) and _is_stirred_hot(state, clause)
+    stirs = stirs or listed or hot  # "Marinade: yoghurt, lemon, salt."
     if (apart := not state.mixture.closed and _is_of_another_part(state, clause)) and not (
         stirs and (lines or water or said)
     ):
@@ -138,7 +137,8 @@ def _is_of_another_part(state: ReadingState, clause: Clause) -> bool:
 _MAY_STIR = frozenset({"mix", "heat", "boil", "put", "season", "simmer", ""})
 _PRESSES = frozenset({"squeeze", "grate", "juice", "measure"})
 """How the first thing goes into a bowl: "squeeze the lemons into a bowl"."""
-_WORKS = MAKES | _PRESSES | {"work", "shake", "pound", "crush", "bash"}
+_CRUSHES = frozenset({"pound", "crush", "bash", "shake"})
+_WORKS = MAKES | _PRESSES | _CRUSHES | {"work"}
 
 
 def _name_as_announced(state: ReadingState, clause: Clause) -> None:

@@ -34,7 +34,11 @@ def soda_of(state: ReadingState, clause: Clause) -> dict[int, float]:
 
 def has_no_object(state: ReadingState, clause: Clause) -> bool:
     """ "Put (them) in a pot with water and an onion": what is put there is what was spoken of last."""
-    if clause.act != "put" or not state.last_foods or not clause.mentions:
+    if not state.last_foods or not clause.mentions:
+        return False
+    if clause.act in ("boil", "simmer", "cook"):
+        return _only_with(state, clause)
+    if clause.act != "put":
         return False
     named = clause.mentions[clause.base != "return" and clause.mentions[0].kind == "it" :]
     if named and named[0].kind == "vessel" and any(m.kind == "water" and not m.prep for m in named):
@@ -43,6 +47,17 @@ def has_no_object(state: ReadingState, clause: Clause) -> bool:
     leads = [token.text for token in clause.tokens[: at + 1]]
     goes = leads[0] in ("into", "in", "back") or leads[-1] in ("in", "into", "to", "back")
     return goes and bool(named) and named[0].kind in ("vessel", "water")
+
+
+def _only_with(state: ReadingState, clause: Clause) -> bool:
+    """ "Cook in fresh water with the onion", of beans that were soaked before."""
+    beside = state.solids(clause)
+    meant = set(map(state.kind, state.last_foods)) <= _COOKED_WITH_GREENS
+    greens = set(map(state.kind, beside)) <= {"vegetable", "fruit"}
+    return meant and greens and bool(beside) and not state.solids(clause, direct=True)
+
+
+_COOKED_WITH_GREENS = PROTEINS | {"legume", "grain"}
 
 
 def covered(state: ReadingState, clause: Clause, water: Mention) -> bool:

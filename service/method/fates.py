@@ -171,7 +171,8 @@ def _about(state: ReadingState, clause: Clause, kinds: tuple[str, ...]) -> Happe
         found = state.latest(kinds)
         if found is not None and clause.act in ("drain", "dry") and "line" in clause.speaks:
             named = {n for m in clause.mentions if not m.prep for n in m.lines}
-            if any(state.kind(n) not in _POURS for n in named) and named.isdisjoint(found.foods):
+            own = {*found.foods, *found.liquid}
+            if any(state.kind(n) not in _POURS for n in named) and named.isdisjoint(own):
                 return None  # "drain the gelatine", while the raisins lie in their rum
         others = bool(state.last_foods) and set(state.last_foods).isdisjoint(found.foods if found else ())
         elsewhere = found is not None and (

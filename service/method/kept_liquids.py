@@ -344,15 +344,19 @@ def broth_used(state: ReadingState, clause: Clause) -> None:
     """ "Lift out the chicken … add the leeks to the broth": what it was cooked in is eaten."""
     if clause.negated:
         return
-    pot = state.latest(HOT)
+    pot = next((h for h in reversed(state.happened) if h.kind in HOT and not _is_pasta(state, h)), None)
     if pot is None or pot.clause.sentence == clause.sentence:
         return
-    if clause.act in ("remove", "discard", "drain", "reserve") or state.index.of_kinds("stock"):
+    stocks = state.index.of_kinds("stock")
+    if clause.act in _LEAVES_BROTH or (stocks and pot.liquid.keys().isdisjoint(stocks)):
         return
     if _MEASURED.search(clause.text) and set(map(state.kind, pot.foods)) & PROTEINS:
         _part_of(state, clause, pot)  # "add 2 cups of stock", of a list that has none
-    elif _IN_BROTH.search(clause.text) and not _is_pasta(state, pot):
+    elif _IN_BROTH.search(clause.text):
         pot.eaten, pot.drained = 1.0, False
+
+
+_LEAVES_BROTH = frozenset({"remove", "discard", "drain", "reserve"})
 
 
 def put_back(state: ReadingState, clause: Clause) -> None:

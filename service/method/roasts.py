@@ -78,7 +78,7 @@ def catch_juices(state: ReadingState, clause: Clause) -> None:
     ):
         state.begin(roast)
         return
-    if _JUICES.isdisjoint(clause.words):
+    if _JUICES.isdisjoint(clause.words) and "ravy" not in clause.heading:
         return
     roast = state.latest(("roast",))
     if roast is None or roast.clause.sentence == clause.sentence:

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from .clause_words import changes_of
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SALTING, SHORT_H, SOLIDS, WET, Happening
+from .leavens import is_soda
 from .mention import Mention
 from .reading_state import HOT, ReadingState
 from .stakes import is_salty
@@ -172,6 +173,7 @@ def soak_instead(state: ReadingState, pot: Happening) -> None:
     kinds = set(map(state.kind, pot.foods))
     salty = bool(pot.water and pot.water.strength) or any(state.kind(line) in SALTING for line in pot.liquid)
     savoury = "savoury" in map(state.kind, pot.liquid)
+    pot.liquid |= {n: 1.0 for n in pot.extra if is_soda(state.lines[n])}
     pot.kind = "brine" if salty and kinds & SOLIDS else "marinate" if savoury else "soak"
 
 

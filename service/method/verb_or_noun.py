@@ -79,13 +79,16 @@ def _is_odd_verb(
         return (
             after in _STRICT_NEXT
             or (verb.base in _IN_SOMETHING and (after in _HOW or after[0].isdecimal()))
-            or (i not in named and i + 1 in named)
+            or (i not in named and (i + 1 in named or (after == "with" and tokens[i - 1].text in _AND)))
         )
     if verb.base in LASTING and after == "to":
         return False  # "brine to drain"
     lasts = verb.base in LASTING and after[0].isdecimal()
     names = after in _OBJECT_NEXT or i + 1 in named
     return lasts or (names and after not in ("and", ",", ".", ":", "is", "or"))
+
+
+_AND = frozenset({"and", "then"})
 
 
 def _acts_next(tokens: Sequence[Token], i: int) -> bool:

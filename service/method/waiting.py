@@ -166,6 +166,8 @@ def _boils_on(state: ReadingState, clause: Clause) -> bool:
 def into_mixture(state: ReadingState, clause: Clause) -> bool:
     """ "Add the chicken" to a bowl of salty liquid: a bath if it then stands in the cold."""
     mixture = state.mixture
+    if clause.act == "coat" and state.pending is not None and state.pending.clause is clause:
+        return False  # "spread with the salt and sugar": in no sauce that was stirred before
     covered = _covered_with(state, clause)
     tossed = clause.act in ("mix", "coat") and state.last_sentence != "" and mixture.closed
     if clause.act == "put" and "marinade" in state.named and into_marinade(state, clause):

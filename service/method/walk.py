@@ -255,7 +255,7 @@ def _take(state: ReadingState, clause: Clause) -> None:
     taken = len(state.happened) > before
     if clause.base in WRINGS:
         read_wringing(state, clause, WRINGS[clause.base])
-    if not DRIPS.isdisjoint(clause.words):
+    if not DRIPS.isdisjoint(clause.words) or "ravy" in clause.heading:
         catch_juices(state, clause)
     if not taken:
         taken = read_reference(state, clause) or read_handwork(state, clause)

@@ -140,7 +140,7 @@ def _wrong_fates(act: Act, found: Reading) -> Iterator[str]:
 
 
 def _is_named(words: str, text: str) -> bool:
-    return any(each in text.lower() for each in words.split("/"))
+    return any(each in text.lower() for each in words.split(" or "))
 
 
 def out_of_line(act: Act, grid: Sequence[Cell]) -> dict[Cell, str]:

@@ -171,8 +171,7 @@ def _about(state: ReadingState, clause: Clause, kinds: tuple[str, ...]) -> Happe
         found = state.latest(kinds)
         if found is not None and clause.act in ("drain", "dry") and "line" in clause.speaks:
             named = {n for m in clause.mentions if not m.prep for n in m.lines}
-            own = {*found.foods, *found.liquid}
-            if any(state.kind(n) not in _POURS for n in named) and named.isdisjoint(own):
+            if not {*map(state.kind, named)} <= _POURS and named.isdisjoint((*found.foods, *found.liquid)):
                 return None  # "drain the gelatine", while the raisins lie in their rum
         others = bool(state.last_foods) and set(state.last_foods).isdisjoint(found.foods if found else ())
         elsewhere = found is not None and (
@@ -269,11 +268,10 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         found.take_time(clause)  # "when they swim (2 minutes) take them out"
     found.lifted = clause.act == "remove" and not found.drained
     found.drained = True
-    if found.kind in ("marinate", "dry_cure") and goes_off(clause):
-        found.eaten = 0.0
     _rinsed(clause, found)
-    if found.kind == "ferment" and clause.act in ("drain", "rinse"):
-        found.eaten = 0.0  # "rinse the kraut": the juice stays in the jar
+    kraut = found.kind == "ferment" and clause.act in ("drain", "rinse")  # its juice stays in the jar
+    if kraut or (found.kind in ("marinate", "dry_cure") and goes_off(clause)):
+        found.eaten = 0.0
     if found.kind in HOT and (clause.act in ("drain", "discard", "remove", "rinse")):
         found.closed = True
         water_is_gone(state, clause, found)

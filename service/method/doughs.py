@@ -6,8 +6,11 @@ from .clauses import Clause
 from .method_words import verbs
 from .reading_state import ReadingState
 
-_CLOTHS = frozenset({"cloth", "basin", "muslin", "foil", "parchment", "clingfilm"})
-TIES = frozenset({"tie", "tied", "tying", "wrap", "wrapped", "cover", "covered", "seal", "sealed", "flour"})
+_CLOTHS = frozenset({"cloth", "basin", "muslin", "foil", "parchment", "clingfilm", "paper", "mould"})
+TIES = frozenset(
+    {"tie", "tied", "tying", "wrap", "wrapped", "cover", "covered", "seal", "sealed", "flour"}
+    | {"greased", "buttered"}
+)
 
 
 def note_dough(state: ReadingState, clause: Clause) -> None:

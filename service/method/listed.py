@@ -69,7 +69,7 @@ def _words(text: str) -> tuple[Line, tuple[str, ...], str]:
     if kind == "acid" and not _RIND.isdisjoint(found):
         kind = "aromatic"
     if kind == "aromatic" and _is_much(line):
-        kind = "vegetable"
+        kind = "fruit" if found[-1:] == ("orange",) else "vegetable"
     if found[-1:] == ("pepper",) and kind in ("spice", "vegetable"):
         kind = "spice" if line.unit in _TEASPOONS else "vegetable" if _is_pod(line) else kind
     if kind in ("meat", "poultry") and line.unit in _TEASPOONS:

@@ -271,9 +271,10 @@ def _of_group(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
 
 
 def _stands_in_list(tokens: Sequence[Token], i: int) -> bool:
-    """Whether a word stands between the things of a list: "potatoes, fish, parsley"."""
-    between = i > 0 and tokens[i - 1].text == "," and tokens[i + 1 : i + 2]
-    return bool(between) and tokens[i + 1].text in (",", "and") and verbs()[tokens[i].text].act != "cut"
+    """Whether a word stands among the things of a list: "potatoes, fish, parsley", "peas and fish"."""
+    if not i or tokens[i - 1].text not in (",", "and") or verbs()[tokens[i].text].act == "cut":
+        return False
+    return i + 1 == len(tokens) or tokens[i + 1].text in (",", "and", ".")
 
 
 def _vessel(tokens: Sequence[Token], i: int) -> Mention | None:

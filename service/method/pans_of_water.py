@@ -12,6 +12,7 @@ from .doughs import last_stirred, rolled_out
 from .happenings import POURED_WITHOUT_WORD, PROTEINS, Happening
 from .left_to_the_cook import grams_of, grams_roughly
 from .mention import Mention
+from .method_words import small_words
 from .reading_state import ReadingState
 from .waters import water_said
 
@@ -99,6 +100,23 @@ def is_meant_for(clause: Clause, water: Mention, lines: Iterable[int]) -> bool:
     return meant
 
 
+_THINGS = small_words("thing")
+_NEAR = 5
+"""Words from the beginning of a clause, among which its verb and its object stand."""
+
+
+def _works_on_things(clause: Clause) -> bool:
+    """ "Soak the wooden skewers for an hour", "boil the jars": whether they are what is put there."""
+    if clause.act not in ("soak", "put", "boil", "simmer", "drain", "rinse", "hold"):
+        return False
+    words = [token.text for token in clause.tokens[:_NEAR]]
+    at = next((i for i, word in enumerate(words) if word in _THINGS), 0)
+    return at > 0 and _PREPS.isdisjoint(words[:at]) and not any(m.i < at for m in clause.mentions)
+
+
+_PREPS = small_words("preposition")
+
+
 _WASHES = frozenset(
     {"clean", "cleaned", "wash", "rinse", "scald", "sterilise", "sterilize", "sterilised", "sterilized"}
     | {"sanitise", "sanitize", "warm", "swirl", "preheat", "rinsed", "scalded", "washed"}
@@ -106,7 +124,9 @@ _WASHES = frozenset(
 
 
 def washes_things(clause: Clause) -> bool:
-    """ "Scald the jar with boiling water": no food is in it."""
+    """ "Scald the jar with boiling water", "soak the skewers": no food is in it."""
+    if not _THINGS.isdisjoint(clause.words) and _works_on_things(clause):
+        return True
     if not ({"vessel", "water"} <= clause.speaks) or _WASHES.isdisjoint(clause.words):
         return False
     first = clause.mentions[0]

@@ -134,6 +134,9 @@ def _is_rice_soaked(state: ReadingState, happening: Happening, clause: Clause) -
     if clause.act != "soak" or not clause.hours or clause.hours[0].likely < SHORT_H or happening.liquid:
         return False
     measured = happening.water is not None and happening.water.amount
+    measured = measured or any(
+        "milk" in map(state.kind, company) for company in state.company if company & happening.foods.keys()
+    )
     if measured or clause.has("hot", "boiling", "warm", "absorbed", "undrained"):
         return False
     return all(
@@ -226,6 +229,13 @@ def stands_in_brine(state: ReadingState, pot: Happening, clause: Clause) -> bool
     return salted and clause.act == "hold" and set(map(state.kind, pot.foods)) <= {"vegetable", "fruit"}
 
 
+def _is_counted_out(state: ReadingState, soak: Happening) -> bool:
+    """Whether food lies in all of the water that the list measures."""
+    waters = {n for n in soak.liquid if state.kind(n) == "water"}
+    whole = waters == state.waters and all(soak.liquid[n] >= 1.0 for n in waters)
+    return whole and bool(waters) and all(state.lines[n].line.amount is not None for n in waters)
+
+
 _HEATS = frozenset({"boil", "simmer", "cook", "heat"})
 _POTS = frozenset({"pot", "pan"})
 _POURS_ON = frozenset({"cover", "fill", "submerge", "fresh", "clean", "new", "change"})
@@ -236,9 +246,12 @@ def stays_where_it_cooks(state: ReadingState, soak: Happening, clauses: Sequence
     that they lay in, if nobody says that it goes or that other water comes."""
     laid = [c for c in clauses if c.method == soak.clause.method and c.start <= soak.clause.start]
     vessel = next((name for c in reversed(laid) if (name := c.vessel())), "")
-    in_pot = vessel in _POTS
-    if set(map(state.kind, soak.foods)) & (PROTEINS | {"salty"}):
+    kinds, counted = set(map(state.kind, soak.foods)), _is_counted_out(state, soak)
+    in_pot = vessel in _POTS or counted
+    if kinds & (PROTEINS | {"salty"}):
         return False  # salt fish lies in water so that its salt goes
+    if counted and kinds <= {"grain", "bread"}:
+        return True  # they drink up what the list measures for them
     for clause in clauses:
         if (clause.method, clause.start) <= (soak.clause.method, soak.clause.start):
             continue

@@ -62,6 +62,8 @@ def moves_nothing(state: ReadingState, clause: Clause) -> bool:
         return True  # "scrape up the brown bits"
     if packs_down(clause):
         return True
+    if clause.base == "squeeze" and _is_of_lemon(state, clause):
+        return True
     if clause.act in ("rinse", "dry") and clause.speaks <= {"vessel"} and clause.mentions:
         return not clause.mentions[0].prep  # "rinse the bowl"
     if clause.act == "rinse" and "line" in clause.speaks and _washes_others(state, clause):
@@ -74,6 +76,12 @@ def moves_nothing(state: ReadingState, clause: Clause) -> bool:
     if state.last_heat == "fry" and (fried or on_paper(clause)):
         return True
     return clause.act in ("drain", "discard", "remove") and about_fat(clause)
+
+
+def _is_of_lemon(state: ReadingState, clause: Clause) -> bool:
+    """ "Squeeze in the lemon", "squeeze the limes over it"."""
+    first = next((m for m in clause.mentions if m.lines), None)
+    return first is not None and all(state.kind(n) in ("acid", "fruit") for n in first.lines)
 
 
 _WASHED = frozenset({"herb", "aromatic", "acid", "spice", "vegetable", "fruit", "potato"})

@@ -40,6 +40,8 @@ def moves_salt(state: ReadingState, each: Happening) -> bool:
         return False
     if each.kind == "dry_cure" and each.clause.base in ("bury", "encase"):
         return True
+    if each.kind == "soak" and each.eaten == 1.0 and kinds <= {"grain", "bread"}:
+        return False
     if each.kind == "soak" and not (each.named or each.hours) and kinds <= {"vegetable", "potato"}:
         return worth_soaking(state, each, each.clause)  # cut potatoes only wait in water
     if each.kind == "marinate" and kinds <= {"egg", "cheese"} and each.hours:
@@ -123,9 +125,18 @@ def _goes_on_to_flour(state: ReadingState, bath: Happening) -> bool:
 def _gives_to_thrown(state: ReadingState, pot: Happening) -> bool:
     """Whether vegetables that are thrown away take salt out of a broth that is eaten."""
     thrown = state.thrown_out.keys() & {*pot.foods, *pot.extra, *pot.liquid}
+    salted = pot.water is not None and pot.water.is_salted
+    if not (salted or any(is_salty(state.lines[n]) for n in thrown)) and _NO_SALT.issuperset(
+        map(state.kind, pot.liquid)
+    ):
+        return False
     pot.foods |= dict.fromkeys(thrown, 1.0)
     pot.liquid = {n: s for n, s in pot.liquid.items() if n not in thrown}
-    return bool(thrown) and pot.eaten == 1.0
+    return pot.eaten == 1.0 and any(state.kind(n) not in _FLAVOURS for n in thrown)
+
+
+_FLAVOURS = frozenset({"spice", "herb"})
+"""So little of a pot that their salt counts for nothing: bay leaves, sprigs of thyme."""
 
 
 def _lies_long(state: ReadingState, each: Happening) -> bool:

@@ -149,12 +149,12 @@ def _settle_waters(state: ReadingState, clauses: Sequence[Clause]) -> None:
         ):
             each.drained = True
             soak_instead(state, each)
+        if each.kind == "brine" and {state.kind(n) for n in each.foods} == {"grain"}:
+            each.kind = "soak"  # rice stands in salted water, and is not brined
         if each.kind == "soak" and each.eaten is None and not each.drained:
             each.eaten = 1.0 if stays_where_it_cooks(state, each, clauses) else None
         if each.kind in COLD and each.hours is None:
             each.hours = each.ahead
-        if each.kind == "brine" and {state.kind(n) for n in each.foods} == {"grain"}:
-            each.kind = "soak"  # rice stands in salted water, and is not brined
         if each.kind == "brine" and _never_stands(state, each):
             each.kind, each.heated, each.drained = "boil", True, True
         listed = "salt" in map(state.kind, each.liquid)

@@ -125,14 +125,13 @@ def _goes_on_to_flour(state: ReadingState, bath: Happening) -> bool:
 def _gives_to_thrown(state: ReadingState, pot: Happening) -> bool:
     """Whether vegetables that are thrown away take salt out of a broth that is eaten."""
     thrown = state.thrown_out.keys() & {*pot.foods, *pot.extra, *pot.liquid}
-    salted = pot.water is not None and pot.water.is_salted
-    if not (salted or any(is_salty(state.lines[n]) for n in thrown)) and _NO_SALT.issuperset(
-        map(state.kind, pot.liquid)
-    ):
+    salty = any(is_salty(state.lines[n]) for n in (*pot.foods, *thrown))
+    salted = salty or (pot.water is not None and pot.water.is_salted)
+    if pot.eaten != 1.0 or not thrown or not (salted or not _NO_SALT.issuperset(map(state.kind, pot.liquid))):
         return False
     pot.foods |= dict.fromkeys(thrown, 1.0)
     pot.liquid = {n: s for n, s in pot.liquid.items() if n not in thrown}
-    return pot.eaten == 1.0 and any(state.kind(n) not in _FLAVOURS for n in thrown)
+    return salty or any(state.kind(n) not in _FLAVOURS for n in thrown)
 
 
 _FLAVOURS = frozenset({"spice", "herb"})

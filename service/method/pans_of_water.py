@@ -106,7 +106,7 @@ _NEAR = 5
 
 
 def _works_on_things(clause: Clause) -> bool:
-    """ "Soak the wooden skewers for an hour", "boil the jars": whether they are what is put there."""
+    """ "Soak the wooden skewers for an hour", "rinse the muslin": whether they are what is put there."""
     if clause.act not in ("soak", "put", "boil", "simmer", "drain", "rinse", "hold"):
         return False
     words = [token.text for token in clause.tokens[:_NEAR]]

@@ -133,8 +133,7 @@ def _is_rice_soaked(state: ReadingState, happening: Happening, clause: Clause) -
     """ "Let the rice soak for half an hour": in cold water, which is poured away before it is cooked."""
     if clause.act != "soak" or not clause.hours or clause.hours[0].likely < SHORT_H or happening.liquid:
         return False
-    measured = happening.water is not None and happening.water.amount
-    measured = measured or any(
+    measured = bool(happening.water and happening.water.amount) or any(
         "milk" in map(state.kind, company) for company in state.company if company & happening.foods.keys()
     )
     if measured or clause.has("hot", "boiling", "warm", "absorbed", "undrained"):

@@ -189,6 +189,8 @@ def said_to_be(state: ReadingState, clause: Clause, first: Mention, *, rinsed: b
     bought = {n: 1.0 for n in (*first.lines, *_joined_to(state, clause, first)) if is_of_liquid(state, n)}
     if bought and state.latest(("drain", "soak", "rinse"), bought) is None:
         _leave_liquid(state, clause, bought, rinsed=rinsed)
+    if rinsed and not bought:
+        _wash(state, clause, {n: 1.0 for n in first.lines if _is_cured(state, n)})
 
 
 _JOINS = frozenset({",", "and", "&"})
@@ -218,18 +220,27 @@ def _lies_in_brine(state: ReadingState, line: int) -> bool:
     """Whether cheese or vegetables are of those that are sold in brine."""
     if state.kind(line) == "vegetable":
         return not _SOURED.isdisjoint(state.lines[line].words)
-    return state.kind(line) == "cheese" and "in brine" in state.lines[line].text.lower()
+    if state.kind(line) != "cheese":
+        return False
+    return not _OF_BRINE.isdisjoint(state.lines[line].words) or "in brine" in state.lines[line].text.lower()
+
+
+_OF_BRINE = frozenset({"feta", "halloumi", "haloumi", "brined"})
 
 
 def of_cured_meat(state: ReadingState, clause: Clause, *, washed: bool = False) -> None:
     """ "Rinse the silverside": meat or fish that was bought in brine or salt loses what lies on it. washed:
     no verb says so."""
-    foods = {
-        n: s
-        for n, s in state.solids(clause).items()
-        if state.kind(n) in PROTEINS and _CURED & set(state.lines[n].words)
-    }
-    if (washed or clause.act == "rinse") and foods and state.latest(("rinse",), foods) is None:
+    if washed or clause.act == "rinse":
+        _wash(state, clause, {n: s for n, s in state.solids(clause).items() if _is_cured(state, n)})
+
+
+def _is_cured(state: ReadingState, line: int) -> bool:
+    return state.kind(line) in PROTEINS and not _CURED.isdisjoint(state.lines[line].words)
+
+
+def _wash(state: ReadingState, clause: Clause, foods: dict[int, float]) -> None:
+    if foods and state.latest(("rinse",), foods) is None:
         each = Happening("rinse", clause, foods=foods, drained=True, closed=True)
         each.take_time(clause)
         state.begin(each)

@@ -25,7 +25,9 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
     """Where clauses begin, each with the place of its verb (its own beginning where it has none there).
     words: those of the tokens; named: places of what is spoken of."""
     table, first = verbs(), _skip(words, 0)
+    first += list(words[first : first + 2]) in _DRY_BRINE
     begins, lies, led = {0}, "on" in words or "over" in words, -1
+    passive = "be" in words or "are" in words or "is" in words
     cuts = [(0, first if first < len(words) and is_verb(tokens, first, named, opens=True) else 0)]
     if cuts[0][1] == 0 and words[0] in _LEADS and (made := _made_for(words)):
         cuts = [(0, made)]
@@ -43,6 +45,7 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
                 tokens, m, named, opens=joint == "," and len(cuts) == 1 and _only_tells_when(tokens, i - 1)
             )
             or is_participle(tokens, m, named)
+            or (passive and verb.form == "past" and verb.act in _DONE_IN_TURN)
         ):
             if joint == ":" and len(cuts) == 1 and _names_objects(words, i - 1, named):
                 cuts[0] = (0, m)  # "Potatoes: boil"
@@ -90,6 +93,11 @@ _GOES_ON_LISTING = frozenset({",", ")", "and", "&"})
 def _has_no_object(words: Sequence[str], m: int, named: set[int]) -> bool:
     """Whether a participle tells of what stands before it: "the beans, drained", not "drained the beans"."""
     return m + 1 < len(words) and m + 1 not in named and words[m + 1] not in _OBJECTS | _THIS
+
+
+_DRY_BRINE = (["dry", "brine"], ["dry", "cure"])
+_DONE_IN_TURN = frozenset({"season", "coat", "mix"})
+"""What is done first or next where a sentence tells what is done: "should be grated, salted and left"."""
 
 
 def _ends_waiting(verb: Verb) -> bool:

@@ -114,6 +114,7 @@ def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
                 continue
             labelled = (
                 label is not None
+                and "before" not in label[1]  # "The night before: soak the beans"
                 and tokens[0].start < label.end()
                 and not _names_food(tokens, index)
                 and not _is_said(tokens, label.end(), index)

@@ -27,7 +27,7 @@ from .method_words import small_words
 from .named_baths import INTO, has_water, in_named, makes_one_bath, named_bath
 from .parts_said import part_of_mixture
 from .reading_state import COLD, ReadingState
-from .salt_on_food import is_of
+from .salt_on_food import ONTO, is_of
 from .salted_jars import join_pending, packed_hot
 from .soaking import (
     SOAKS,
@@ -156,9 +156,8 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
         told = told if told is not None and told.prep in INSIDE else None
         if told is None and _is_wet(state) and _waits_in(state, clause, foods):
             return True  # "salt the fish, add the lime juice and let it marinate"
-        usual = {"brine": "brine", "pickle": "brine", "cure": "cure"}.get(clause.act, "marinade")
         said = told is not None or clause.act != "soak"
-        name = told.name if told is not None else usual
+        name = told.name if told is not None else _USUAL.get(clause.act, "marinade")
         mixture = bath_meant(state, name) if said else state.mixture_named(name)
         if clause.act == "soak" and (told is not None or makes_one_bath(state)):
             return in_named(state, clause, foods, mixture)
@@ -177,8 +176,12 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
         if not liquid and happening.water is None and _waits_in(state, clause, foods):
             return True
         mixture.closed = True
-    happening.liquid = {n: s for n, s in liquid.items() if n not in foods and state.kind(n) not in STARCHES}
+    left_out = WET if _is_dry(clause) else STARCHES
+    happening.liquid = {n: s for n, s in liquid.items() if n not in foods and state.kind(n) not in left_out}
     return _settle(state, clause, happening)
+
+
+_USUAL = {"brine": "brine", "pickle": "brine", "cure": "cure"}
 
 
 def _is_wet(state: ReadingState) -> bool:
@@ -226,16 +229,16 @@ def _covered_before(state: ReadingState, clause: Clause, foods: dict[int, float]
     return _soak_instead(state, pot, clause)
 
 
-_WAIT_IN = {"soak": ("marinate",), "marinate": ("marinate", "brine", "dry_cure")}
+_WAIT_IN = ("marinate", "brine", "dry_cure")
 
 
 def _waits_in(state: ReadingState, clause: Clause, foods: dict[int, float]) -> bool:
     """ "Pour the buttermilk over the chicken and soak for 1 hour": in what was poured over it."""
     pending = state.pending
-    kinds = _WAIT_IN.get(clause.act, ("marinate", "brine"))
+    kinds = ("marinate",) if clause.act == "soak" else _WAIT_IN
     if pending is None or pending.kind not in kinds or not foods.keys() & pending.foods.keys():
         return False
-    if state.water_of(clause) is not None or any(m.prep in INTO for m in clause.mentions):
+    if state.water_of(clause) is not None or any(m.prep in INTO and m.i for m in clause.mentions):
         return False
     pending.take_time(clause)
     return start_pending(state)
@@ -244,7 +247,7 @@ def _waits_in(state: ReadingState, clause: Clause, foods: dict[int, float]) -> b
 def _settle(state: ReadingState, clause: Clause, happening: Happening) -> bool:
     """Decide its kind, and whether it is one at all."""
     said = "brine" if clause.act == "marinate" and clause.has("brine", "pickle") else clause.act
-    dry = clause.act == "brine" and clause.has("dry")  # "dry brine the bird"
+    dry = _is_dry(clause)
     happening.kind = kind_of_bath(
         "soak" if said in SOAKS else said,
         set(map(state.kind, happening.liquid)) - ({"water"} if dry else set()),
@@ -274,6 +277,11 @@ def _settle(state: ReadingState, clause: Clause, happening: Happening) -> bool:
     state.begin(happening)
     _own_fate(state, clause, happening)
     return True
+
+
+def _is_dry(clause: Clause) -> bool:
+    """ "Dry brine the bird"."""
+    return clause.act == "brine" and clause.has("dry", "dry-brine", "dry-brined")
 
 
 def _own_fate(state: ReadingState, clause: Clause, happening: Happening) -> None:
@@ -322,7 +330,7 @@ def _liquid_of(state: ReadingState, clause: Clause, foods: dict[int, float]) -> 
 
 
 _WAITS = small_words("wait")
-_ABOUT = frozenset({"at", "about", "around", "roughly", "up", "or", "after"})  # "…, at least 1 hour"
+_ABOUT = frozenset({"at", "about", "around", "roughly", "up", "or", "after", "an"})  # "…, at least 1 hour"
 
 
 def _hold(state: ReadingState, clause: Clause) -> bool:
@@ -330,7 +338,7 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
     pot = state.pot
     if pot is not None and pot in state.happened and not pot.closed and pot.hours is None and clause.hours:
         if (
-            (clause.hours[0].likely >= 4 or stands_in_brine(state, pot, clause))
+            (clause.hours[0].likely >= 4 or (clause.act == "hold" and stands_in_brine(state, pot)))
             and not pot.heated
             and (clause.act == "hold" or clause.has("overnight"))
         ):
@@ -345,8 +353,9 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
     terse = state.pending is not None or open_bath
     first = clause.tokens[0].text
     terse = terse and bool(clause.hours) and (is_number(first) or (first in _ABOUT and not clause.mentions))
-    boils = state.pot is not None and state.attention is state.pot
-    drips = state.pending is not None and clause.has("colander", "sieve", "rack")
+    boils = pot is not None and (state.attention is pot or (pot.heated and bool(pot.foods)))
+    terse = terse and not (pot is not None and pot.heated and pot.foods)
+    drips = state.pending is not None and not boils and not ONTO.isdisjoint(clause.words)
     if not (terse or drips) and (clause.act != "hold" or boils) and _WAITS.isdisjoint(clause.words):
         return False
     if is_stored(clause) or (clause.celsius is not None and clause.celsius >= _OVEN_C):

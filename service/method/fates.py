@@ -14,7 +14,7 @@ from .kept_liquids import BROTHS, broth_used, cooked_in, eaten_with, keeps, put_
 from .liquors import TO_LIQUOR, leaves_liquor_open
 from .pots_ending import drained_together, water_is_gone
 from .reading_state import COLD, HOT, ReadingState
-from .salt_on_food import drips_away
+from .salt_on_food import drips_away, goes_back
 from .strained import (
     SIEVED_FOR_ITSELF,
     STRAINS,
@@ -339,7 +339,7 @@ def _wrung_out(state: ReadingState, clause: Clause, *, washed: bool = False) -> 
         state.pending = None  # what is in a pot of salted water boils there
         return
     solids = state.solids(clause, direct=True) or state.solids(clause)
-    if not set(solids or state.last_foods) & set(pending.foods):
+    if not set(solids or state.last_foods) & set(pending.foods) and not goes_back(state, clause, pending):
         return
     named = set(state.lines_of(clause)) - state.waters if clause.base == "squeeze" else set()
     if named and named.isdisjoint(pending.foods):

@@ -11,6 +11,7 @@ from .clauses import Clause
 from .happenings import PROTEINS, SALTING, WET, Happening
 from .left_to_the_cook import grams_roughly
 from .reading_state import COLD, HOT, ReadingState
+from .soaking import soak_instead, stands_in_brine
 from .whey import loses_whey, sets_milk
 
 WRINGS = {
@@ -154,6 +155,9 @@ def _dry_seasoned(state: ReadingState, clause: Clause) -> bool:
 
 def _ferment(state: ReadingState, clause: Clause) -> bool:
     """ "Ferment for 4 weeks": what lies under salt or in brine sours there, with all the salt it drew in."""
+    if state.pot is not None and not state.pot.heated and stands_in_brine(state, state.pot):
+        soak_instead(state, state.pot)  # "cover with salted water and ferment for a week"
+        state.pot = None
     each = state.pending or state.latest(("brine", "dry_cure"))
     if clause.has("dough", "batter", "starter", "sponge"):
         return False

@@ -60,12 +60,20 @@ def in_hours(state: ReadingState, clause: Clause) -> Clause:
     if clause.hours and clause.has(*_KEEPS) and _STORAGE.search(clause.text):
         return replace(clause, hours=clause.hours[:-1])  # "keeps for a month"
     ahead = clause.hours and clause.has(*_AHEAD) and not _BEFORE_EATING.search(clause.text)
-    if ahead and clause.hours[0].likely >= _AHEAD_H:
+    if ahead and (clause.hours[0].likely >= _AHEAD_H or _is_salted_ahead(clause)):
         state.ahead = (clause.method, clause.hours[0])
         clause = replace(clause, hours=clause.hours[1:])
     return clause
 
 
+def _is_salted_ahead(clause: Clause) -> bool:
+    """ "An hour before grilling, salt the steaks", "1 hour ahead rub them with the salt"."""
+    leads = clause.opens and not clause.act
+    return bool(_SALTS.search(clause.sentence)) and (leads or bool(_COOKS.search(clause.text)))
+
+
+_SALTS = re.compile(r"\b(?:salt|season|rub|sprinkle|massage)\b", re.IGNORECASE)
+_COOKS = re.compile(r"\bbefore (?:cook|roast|fry|grill|sear|bak|barbecu)ing\b", re.IGNORECASE)
 _ENDS = frozenset({"drain", "rinse", "remove", "discard", "dry", "reserve"})
 _BY_THEN = frozenset(
     {"about", "around", "roughly", "exactly", "only", "just", "the", "some", "another", "at", "least"}
@@ -87,10 +95,11 @@ def waited_before(clause: Clause) -> tuple[Clause, Clause] | None:
         verb=None,
         act="",
         base="",
+        tokens=clause.tokens[behind:],
         mentions=(),
         speaks=frozenset(),
         hours=clause.hours[:1],
-        aim=len(texts),
+        aim=len(texts) - behind,
     )
     return wait, replace(clause, hours=clause.hours[1:])
 

@@ -127,8 +127,6 @@ _IN_A_DISH = re.compile(
     r"\bbroth\b|\b(?:in|into) (?:the|your|this) (?:\w+ )?(?:soup|stew|sauce|curry)\b", re.I
 )
 _COOKS = re.compile(r"\b(?:cook|simmer|poach|boil)", re.IGNORECASE)
-
-
 _POACHED_IN = frozenset({"stock", "milk"})
 
 

@@ -159,7 +159,7 @@ _NEW_WATER = re.compile(r"\bchang\w* (?:the|its|their) water\b|\b(?:fresh|new|cl
 
 def in_new_water(state: ReadingState, clause: Clause) -> bool:
     """ "Change the water and cook them for an hour": what has soaked boils."""
-    if clause.act not in ("boil", "cook", "simmer") or "it" not in clause.speaks or clause.negated:
+    if clause.act not in ("boil", "cook", "simmer") or clause.negated or state.solids(clause, direct=True):
         return False
     soaked = state.happened[-1] if state.happened else None
     if soaked is None or soaked.kind != "soak" or not soaked.foods.keys() & set(state.last_foods):

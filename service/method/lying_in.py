@@ -38,9 +38,12 @@ def bath_of(clause: Clause) -> Mention | None:
     """The brine, marinade or cure that a clause names."""
     if "bath" not in clause.speaks:
         return None
-    return next(
-        (m for m in clause.mentions if m.kind == "bath" and m.name != "other" and m.i <= clause.aim), None
-    )
+    verb = 0 if clause.act in _BATHE else -1  # "cure 4 days"
+    baths = (m for m in clause.mentions if m.kind == "bath" and m.name != "other" and m.i != verb)
+    return next((m for m in baths if m.i <= clause.aim), None)
+
+
+_BATHE = frozenset({"brine", "cure", "pickle"})
 
 
 def waits_already(state: ReadingState, clause: Clause) -> bool:

@@ -63,7 +63,7 @@ def mix(state: ReadingState, clause: Clause) -> None:
             state.mixture = Mixture(sentence=clause.sentence, part=clause.heading)
             _name_as_announced(state, clause)
     mixture = state.mixture
-    if mixture.closed or clause.base in ("slash", "score"):
+    if mixture.closed or clause.act == "serve" or clause.base in ("slash", "score"):
         return  # "make cuts in the thighs and put them in": what is slashed is in no bowl yet
     mixture.heated = mixture.heated or clause.act in ("heat", "boil", "simmer")
     mixture.add(lines)

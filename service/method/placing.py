@@ -20,6 +20,7 @@ _PUTS = frozenset({"in", "out", "off", "away", "on"})
 """Before "with" these say what goes: "in with the onion", "off with the cure"."""
 _POURS_IN = frozenset({"pour", "tip", "stir", "whisk", "add"})
 """Of these, those whose "in" is also that of a liquid: "pour in the marinade", but "put in the brine"."""
+_OF_WATER = frozenset({"salted", "salty", "cold", "boiling", "plain", "fresh", "iced", "ice", "warm"})
 _FAR = 6
 """Words between a food and its amount, at the most."""
 _ASIDE = small_words("aside")
@@ -52,7 +53,8 @@ def placed(
             particle = text in ("in", "on", "over") and k > 0 and words[k - 1] in _WITH_PARTICLE
             ended = apart and after in ("the", "your") and _has_comma(tokens, k, mention.i)
             liquid = mention.kind == "bath" and k > 0 and words[k - 1] in _POURS_IN
-            goes = (particle or ended or after in _GOES) and mention.kind == "line"
+            lies = after in _OF_WATER and words[k - 1] == "put"  # "put in salted water"
+            goes = ((particle and not lies) or ended or after in _GOES) and mention.kind == "line"
             prep, joined = "" if goes or (particle and liquid) else text, False
             break
         if text in _PARTS and portion is None and _of_unit(tokens, k + 1):

@@ -391,7 +391,7 @@ class ReadingState:
         if waits is not None and waits.kind == "brine" and happening.kind in HOT and happening.heated:
             if waits.hours is None and waits.foods.keys() <= happening.foods.keys():
                 self.pending = None  # the salted water that it was put into boils
-        if happening.kind in HOT and self.happened:
+        if self.happened and happening.kind in (*HOT, *COLD):
             self.happened = without_label(self.happened, happening)
         if len(self.happened) < MOST_HAPPENINGS:
             self.happened.append(happening)

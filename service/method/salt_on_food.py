@@ -6,12 +6,12 @@ import re
 from collections.abc import Collection
 
 from .clauses import Clause
-from .happenings import PROTEINS, SALTING, Happening
+from .happenings import PROTEINS, SALTING, SHORT_H, Happening
 from .left_to_the_cook import grams_roughly
 from .reading_state import ReadingState
 
 _OFF = re.compile(r"\b(?:reduc|remov|rid|shed|excess)\w*\b.{0,20}\b(?:moisture|water|liquid|juices?)\b", re.I)
-_ONTO = frozenset({"towel", "towels", "paper", "cloth", "colander", "rack", "sieve", "strainer"})
+ONTO = frozenset({"towel", "towels", "paper", "cloth", "colander", "rack", "sieve", "strainer"})
 _JUICE = frozenset({"moisture", "water", "liquid", "juice", "juices"})
 _PLANTS = frozenset({"vegetable", "potato"})
 _MUCH = 0.03
@@ -23,7 +23,7 @@ def water_runs_out(state: ReadingState, clause: Clause) -> None:
     pending = state.pending
     if pending is None or pending.kind != "dry_cure" or clause.negated or _JUICE.isdisjoint(clause.words):
         return
-    if _ONTO.isdisjoint(clause.words) and not _OFF.search(clause.text):
+    if ONTO.isdisjoint(clause.words) and not _OFF.search(clause.text):
         return
     about = state.solids(clause, direct=True).keys() or set(state.last_foods)
     if not set(map(state.kind, pending.foods)) <= _PLANTS or about.isdisjoint(pending.foods):
@@ -42,6 +42,12 @@ def drips_away(state: ReadingState, clause: Clause) -> bool:
     return vegetables and clause.has("colander", "sieve", "strainer", "rack")
 
 
+def goes_back(state: ReadingState, clause: Clause, pending: Happening) -> bool:
+    """ "Meanwhile, chop the tomatoes. Rinse the slices": those that stood under salt."""
+    unnamed = clause.speaks <= {"it", "water"} and clause.act in ("rinse", "dry") and state.pot is None
+    return unnamed and pending.hours is not None and pending.kind == "dry_cure"
+
+
 def seasons_meat(state: ReadingState, clause: Clause) -> bool:
     """ "Season the chicken with salt", of a list without salt: what follows says if it lies so."""
     return clause.act == "season" and bool(set(map(state.kind, state.solids(clause, direct=True))) & PROTEINS)
@@ -57,12 +63,18 @@ def with_salt_on_food(state: ReadingState, pending: Happening) -> None:
         return
     if before is None or before.kind != "dry_cure" or not before.foods.keys() & pending.foods.keys():
         return
-    if _is_much_salt(state, before) or (before.hours and not is_of(state, before, PROTEINS)):
+    if _is_much_salt(state, before) or _stood(state, before):
         pending.liquid |= before.liquid
         watery = pending.water is not None or "water" in map(state.kind, pending.liquid)
         pending.kind = "brine" if watery and not is_of(state, before, PROTEINS) else pending.kind
     else:
         pending.on_food = {n: s for n, s in before.liquid.items() if n not in pending.liquid}
+
+
+def _stood(state: ReadingState, before: Happening) -> bool:
+    """Whether vegetables stood under salt so long that their juice came out."""
+    long = before.hours is None or before.hours.likely >= SHORT_H
+    return long and not is_of(state, before, PROTEINS)
 
 
 def stands_in_salt(state: ReadingState, foods: dict[int, float]) -> bool:

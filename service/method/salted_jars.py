@@ -6,6 +6,7 @@ import re
 
 from .clauses import Clause
 from .happenings import PROTEINS, Happening, Water
+from .left_to_the_cook import salty_paste
 from .method_words import small_words
 from .reading_state import ReadingState
 from .waters import is_hot, water_said
@@ -68,7 +69,7 @@ def _gets_liquid(state: ReadingState, clause: Clause, pending: Happening) -> boo
         return False
     more = state.lines_of(clause, (*_LIQUIDS, "oil", "spice", "herb", "aromatic", "fruit", "sweet"))
     pending.liquid |= {n: s for n, s in more.items() if n not in pending.foods}
-    pending.kind = "marinate"
+    pending.kind = "dry_cure" if salty_paste(state, pending.liquid) else "marinate"
     return True
 
 

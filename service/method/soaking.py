@@ -222,10 +222,10 @@ def stays_in_pot(state: ReadingState, clause: Clause) -> bool:
     return not state.solids(clause, direct=True).keys() - pot.foods.keys()
 
 
-def stands_in_brine(state: ReadingState, pot: Happening, clause: Clause) -> bool:
-    """Whether vegetables stand in water and salt that nobody has heated."""
+def stands_in_brine(state: ReadingState, pot: Happening) -> bool:
+    """Whether vegetables stand in water and salt."""
     salted = "salt" in map(state.kind, pot.liquid) or bool(pot.water and pot.water.is_salted)
-    return salted and clause.act == "hold" and set(map(state.kind, pot.foods)) <= {"vegetable", "fruit"}
+    return salted and set(map(state.kind, pot.foods)) <= {"vegetable", "fruit"}
 
 
 def _is_counted_out(state: ReadingState, soak: Happening) -> bool:

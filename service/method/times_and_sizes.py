@@ -220,18 +220,15 @@ def _up_to(tokens: Sequence[Token], span: Span) -> Span:
     return Span(span.likely, (span.likely + more.likely) / 2, more.likely, span.i, more.j)
 
 
-_USES = frozenset({"opening", "using", "eating", "serving", "tasting", "use", "you"})
+_USES = frozenset(
+    {"opening", "using", "eating", "serving", "tasting", "use", "you", "cooking", "roasting", "frying"}
+    | {"grilling", "searing", "baking", "barbecuing"}
+)
 _NOT_TIMES = frozenset({"less", "short", "shorter", "fewer", "early", "earlier", "old", "shy", "under"})
 """Behind a time, these say that it is none of the step: "a minute less than the packet says"."""
 
 
 def _is_none_of_it(tokens: Sequence[Token], span: Span) -> bool:
-    if (
-        span.i
-        and tokens[span.i - 1].text in ("times", "once", "twice")
-        and tokens[span.i].text in ("a", "every")
-    ):
-        return True  # "the water is renewed three times a day"
     after = tokens[span.j].text if span.j < len(tokens) else ""
     before = tokens[span.i - 1].text if span.i else ""
     if before in _OFTEN:
@@ -240,7 +237,7 @@ def _is_none_of_it(tokens: Sequence[Token], span: Span) -> bool:
         return True
     used = {token.stem for token in tokens[span.j + 1 : span.j + 2]} & _USES
     if after == "before" and (used or span.likely >= _A_NIGHT_H):
-        return False  # "keep 2 weeks before opening", "the cod goes in water two days before"
+        return False  # "keep 2 weeks before opening", "two days before", "an hour before grilling"
     if after in ("longer", "more") and [t.text for t in tokens[span.j + 1 : span.j + 2]] == ["than"]:
         return True  # "a minute longer than it says on the box"
     return after in _NOT_TIMES or (after == "before" and before not in _LEAST)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from .happenings import Happening
 
 _HOT = ("boil", "simmer")
+_COLD = ("brine", "marinate", "dry_cure")
 _BEGINS = 30
 """Characters of a paragraph in which its label begins: "Step 2 - boil the potatoes: …"."""
 _FEW = 6
@@ -59,4 +60,6 @@ def _is_own(pot: Happening) -> bool:
 def _is_label(each: Happening, pot: Happening) -> bool:
     said = each.clause
     still = not (each.drained or each.closed or each.lifted) and each.same_as is None is pot.same_as
-    return each.kind in _HOT and still and said.start < _BEGINS and len(said.tokens) <= _LABEL
+    both = any(each.kind in kinds and pot.kind in kinds for kinds in (_HOT, _COLD))
+    told = each.kind in _HOT or (each.hours is None and not said.speaks & {"bath", "water"})
+    return both and still and told and said.start < _BEGINS and len(said.tokens) <= _LABEL

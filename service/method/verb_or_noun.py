@@ -41,7 +41,7 @@ def is_verb(tokens: Sequence[Token], i: int, named: set[int], *, opens: bool) ->
         aside = i > 0 and tokens[i - 1].text == "("  # "(roast potatoes!)"
         if aside or verb.act not in _ALWAYS_ACTS:
             return after in _OBJECT_NEXT or i + 1 in named or after.endswith("ly") or after[0].isdecimal()
-    return not (i in named and after not in _OBJECT_NEXT)
+    return not (i in named and after not in _OBJECT_NEXT and not after[0].isdecimal())
 
 
 def _is_odd_verb(
@@ -67,11 +67,13 @@ def _is_odd_verb(
     if verb.base == "salt" and opens and [t.text for t in tokens[i + 1 : i + 3]] == ["and", "pepper"]:
         return i + 3 < len(tokens) and tokens[i + 3].text in _OBJECT_NEXT  # "Salt and pepper the chicken"
     how = opens or tokens[i - 1].text.endswith("ly")
+    if verb.base == "salt" and opens and after == ".":
+        return True  # "Slice. Salt. Leave."
     if verb.base == "salt" and how and after in (",", "and", "then") and _acts_next(tokens, i + 2):
         return True  # "Salt, stand for 10 minutes", "slice, lightly salt, then leave"
     if verb.base == "salt" and [t.text for t in tokens[i + 1 : i + 3]] == ["and", "pepper"]:
         return i + 3 < len(tokens) and tokens[i + 3].text in _STRICT_NEXT  # "salt and pepper the beef"
-    if verb.base == "salt" and not opens and _is_cut_and_salted(tokens, i):
+    if verb.base == "salt" and _is_cut_and_salted(tokens, i):
         return True
     if verb.base not in _FOOD_VERBS:
         return None
@@ -106,15 +108,21 @@ def _is_cut_and_salted(tokens: Sequence[Token], i: int) -> bool:
     if tokens[i - 1].text not in (",", "and", "then") or not _is_cut(tokens[: min(i, _FIRST_WORDS)]):
         return False
     after = [token.text for token in tokens[i + 1 : i + 3]]
+    if after[:1] in (["between"], ["on"]) and tokens[i + 2].text in _WHERE:
+        return True  # "halve the cabbage, then salt between the leaves"
     leads = 2 if after == [",", "and"] else 1 if after[:1] in (["and"], [","]) else 0
     waits = after[:1] == [","] and len(after) > 1 and after[1][0].isdecimal()
     return leads > 0 and (waits or _acts_next(tokens, i + 1 + leads))
 
 
+_WHERE = frozenset({"the", "both", "each", "all", "every"})
+
+
 def _is_cut(tokens: Sequence[Token]) -> bool:
     said = (verbs().get(t.text) for t in tokens)  # but "lime juice" cuts nothing
     return any(
-        verb is not None and verb.act == "cut" and not (k and verb.noun) for k, verb in enumerate(said)
+        verb is not None and verb.act == "cut" and not (k and verb.noun and tokens[k - 1].text != ":")
+        for k, verb in enumerate(said)
     )
 
 

@@ -23,7 +23,7 @@ _LIQUIDS = frozenset(
     | {"soaking", "oil"}
 )
 _WHEN = frozenset({"when", "once", "as", "while", "after"})
-_BY_ITSELF = frozenset({"wilt", "soften", "crisp", "thicken", "bubble", "ripen", "mature"})
+BY_ITSELF = frozenset({"wilt", "soften", "crisp", "thicken", "bubble", "ripen", "mature"})
 """What salted or dressed food does while it stands, said as if it were heated."""
 _TO_PLACE = frozenset({"bring", "set", "put", "get", "use"})
 _AIMS = _TO_PLACE | {"let", "allow", "leave", "start", "begin", "continue", "keep"}
@@ -105,7 +105,9 @@ def _aimed_at(tokens: Sequence[Token], at: int, end: int, verb: Verb, named: set
     """What "let", "put to", "start" are followed by: "put the peas to soak"."""
     for k in range(at + 1, end):
         later = verbs().get(tokens[k].text)
-        if later is None or k in named or later.act in ("put", "let", "other", "remove"):
+        if later is None or later.act in ("put", "let", "other", "remove"):
+            continue
+        if k in named and not (later.act in _LAID_TO and tokens[k - 1].text in ("it", "them", "to")):
             continue
         if later.base == "boil" and [t.text for t in tokens[k - 2 : k]] == ["on", "the"]:
             return later  # "put them on the boil"
@@ -222,7 +224,7 @@ def _is_end_of_waiting(tokens: Sequence[Token], k: int, verb: Verb) -> bool:
     """Whether a verb tells what waiting is for, or a noun where food is: "leave to wilt", "off the heat"."""
     before = tokens[k - 1].text
     named = verb.noun and before in ("the", "off") and tokens[k - 2].text != "to"  # "bring to the boil"
-    return named or (before == "to" and verb.base in _BY_ITSELF)
+    return named or (before == "to" and (verb.base in BY_ITSELF or verb.act in ("remove", "discard")))
 
 
 _ENDS = frozenset({"(", "–", "—", "-", ".", ",", ";", ")", "after", "once", "when", "afterwards", "now"})
@@ -327,8 +329,8 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
         behind = noun and tokens[k - 1].text in _NOUN_BEHIND and not _is_to_do(tokens, k, named)
         if tokens[k].text == "rolling" or behind:
             continue
-        if k > begin and verb.form == "s" and tokens[k - 1].text in ("the", "your", "these"):
-            continue  # "it makes the pickles crisp"
+        if k > begin and verb.form == "s" and _names_pieces(tokens, k, end):
+            continue
         if verb.form == "ing" and k + 1 < end and _is_of_vessel(tokens[k + 1]):
             continue  # "smoking wok, oil, beef"
         told = (
@@ -361,6 +363,13 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
     return kept
 
 
+def _names_pieces(tokens: Sequence[Token], k: int, end: int) -> bool:
+    """ "It makes the pickles crisp", "aubergine slices are salted": a noun, and nothing is done by it."""
+    told = k + 1 < end and tokens[k + 1].text in _IS_TOLD_OF
+    return told or tokens[k - 1].text in ("the", "your", "these")
+
+
+_IS_TOLD_OF = BE | {"must", "should", "have", "need"}
 _FOODS_ALONE = frozenset({"bread", "flour", "cream", "roll", "spread", "crumb"})
 _AS_IT_IS = frozenset(
     {"hard", "firm", "crisp", "crunchy", "green", "white", "whole", "raw", "soft", "tender", "moist", "juicy"}

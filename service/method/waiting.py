@@ -11,8 +11,9 @@ from .happenings import DRY, PROTEINS, SALTABLE, SALTING, SHORT_H, WET, Happenin
 from .headings import bath_of_heading
 from .leavens import is_leaven
 from .left_to_the_cook import salty_paste
-from .lying_in import into_marinade, is_spoken_of, is_waiting, is_with, lays_in, lies_in_liquid
+from .lying_in import INSIDE, into_marinade, is_spoken_of, is_waiting, is_with, lays_in, lies_in_liquid
 from .parts_said import part_said
+from .poured_on_food import FLOODS, covered_with
 from .reading_state import HOT, ReadingState
 from .salt_on_food import may_be_wrung, seasons_meat, stands_in_salt, tosses, with_salt_on_food
 from .waters import amount_said, water_said
@@ -23,15 +24,11 @@ _MACHINES = frozenset({"processor", "blender", "liquidiser", "liquidizer", "grin
 
 def dry_salt(state: ReadingState, clause: Clause) -> bool:
     """ "Rub the salt into the meat": a cure if it then stands, or if it is washed off again."""
-    if (
-        _stands_in_pot(state, clause)
-        or _stirs_flour(state, clause)
-        or clause.has("remove", "removes", "removing")
-    ):
-        return False  # "massage them to remove the salt"
+    if _stands_in_pot(state, clause) or _stirs_flour(state, clause) or _SALT_OUT.search(clause.text):
+        return False
     salts = _own_salt(state, clause, state.lines_of(clause, SALTING))
     if not salts and clause.act == "coat" and not state.lines_of(clause, WET):
-        salts = {n: s for n, s in state.last_dry.items() if state.kind(n) in SALTING}
+        salts = {n: s for n, s in state.last_dry.items() if state.kind(n) in SALTING and not _lies(state, n)}
     said = state.salt_said(clause)
     if clause.base == "salt" and not salts:
         salts = dict.fromkeys(state.index.of_kinds("salt"), 1.0)
@@ -42,11 +39,9 @@ def dry_salt(state: ReadingState, clause: Clause) -> bool:
         return False
     if state.lines_of(clause, WET - {"oil"}) or (
         clause.act == "put"
-        and clause.base
-        not in ("layer", "pack", "cover", "scatter", "add", "put", "place", "stuff", "press", "throw", "cast")
-        and not clause.has(
-            "layer", "layers", "between", "strewing", "sprinkling", "scattering", "alternating"
-        )
+        and clause.base not in _LAYS_IN_SALT
+        and clause.words.isdisjoint(_STREWN)
+        and not _into_salt(state, clause)
     ):
         return False
     layered = clause.has("layer", "layers", "between", "sprinkling")
@@ -81,6 +76,28 @@ def dry_salt(state: ReadingState, clause: Clause) -> bool:
     if clause.hours and clause.hours[0].likely >= 1:
         start_pending(state)
     return False
+
+
+_LAYS_IN_SALT = frozenset(
+    {"layer", "pack", "cover", "scatter", "add", "put", "place", "stuff", "press", "throw", "cast", "fill"}
+)
+_STREWN = frozenset({"layer", "layers", "between", "strewing", "sprinkling", "scattering", "alternating"})
+
+
+def _into_salt(state: ReadingState, clause: Clause) -> bool:
+    """ "Lay the yolks in the salt"."""
+    inside = (n for m in clause.mentions if m.prep in INSIDE for n in m.lines)
+    return "salt" in map(state.kind, inside) and bool(state.solids(clause, direct=True))
+
+
+_SALT_OUT = re.compile(r"\bremov(?:e|es|ing) (?:the |any |some |all |excess |surplus )*salt\b")
+"""In "massage them to remove the salt"."""
+
+
+def _lies(state: ReadingState, line: int) -> bool:
+    """Whether salt lies on food already, so that nothing else is rubbed with it."""
+    waits = state.pending is not None and state.pending.hours is not None and line in state.pending.liquid
+    return waits or any(line in each.liquid for each in state.happened)
 
 
 def _stirs_flour(state: ReadingState, clause: Clause) -> bool:
@@ -166,16 +183,15 @@ def _boils_on(state: ReadingState, clause: Clause) -> bool:
 def into_mixture(state: ReadingState, clause: Clause) -> bool:
     """ "Add the chicken" to a bowl of salty liquid: a bath if it then stands in the cold."""
     mixture = state.mixture
-    if clause.act == "coat" and state.pending is not None and state.pending.clause is clause:
-        return False  # "spread with the salt and sugar": in no sauce that was stirred before
-    covered = _covered_with(state, clause)
+    covered = covered_with(state, clause)
     tossed = clause.act in ("mix", "coat") and state.last_sentence != "" and mixture.closed
     if clause.act == "put" and "marinade" in state.named and into_marinade(state, clause):
         return False
     if clause.act == "put" and clause.vessel() == "pot" and not (clause.has("crock") or _is_brine(state)):
         return False  # what is done next says whether it boils
-    if clause.act == "put" and _boils_on(state, clause):
-        return False
+    strewn = clause.act == "coat" and state.pending is not None and state.pending.clause is clause
+    if strewn or (clause.act == "put" and _boils_on(state, clause)):
+        return False  # "spread with the salt and sugar": in no sauce that was stirred before
     if mixture.closed and not covered and not _line_bath(state, clause) and not (tossed and is_with(clause)):
         return False
     solids = _named_in(state, clause)
@@ -187,10 +203,11 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     it = clause.act == "hold" or ("it" in clause.speaks and is_spoken_of(clause))
     if not solids and (it or (tossed and state.last_place == clause.method)):
         last = state.last_foods or (state.main_foods() if clause.act == "hold" else ())
-        solids = {n: 1.0 for n in last if n not in own and state.kind(n) in PROTEINS}
+        lying = _LIE_IN_BATHS if {"water", "salt"} <= set(map(state.kind, own)) else PROTEINS
+        solids = {n: 1.0 for n in last if n not in own and state.kind(n) in lying}
     if covered and set(map(state.kind, solids)) <= {"vegetable"}:
         solids = covered  # the onions that are poured over it with the wine
-    over = not solids and clause.base in ("pour", "cover") and state.bath_said(clause) is not None
+    over = not solids and clause.base in FLOODS and state.bath_said(clause) is not None
     if over and not state.solids(clause):
         solids = {n: 1.0 for n in state.last_foods if n not in own and state.kind(n) in ("vegetable", "egg")}
     own = {n: s for n, s in own.items() if n not in solids}
@@ -298,72 +315,28 @@ def _are_boiled_eggs(state: ReadingState, solids: dict[int, float]) -> bool:
     return set(map(state.kind, solids)) == {"egg"} and state.latest(HOT, solids) is not None
 
 
-def _covered_with(state: ReadingState, clause: Clause) -> dict[int, float]:
-    """The meat or fish that "cover with the lime juice" does not name."""
-    if clause.base == "pour" and state.mixture.heated and _JARS.search(clause.text):
-        kinds = set(map(state.kind, state.mixture.lines))
-        if "water" in kinds and kinds & SALTING:  # "boil the water with the salt, pour it into the jar"
-            return {n: 1.0 for n in _in_jars(state) if n not in state.mixture.lines}
-    spread = clause.base in _SPREADS and clause.speaks <= {"it"} and clause.has("over", "on", "in", "into")
-    if spread and not state.mixture.closed:
-        return {
-            n: 1.0 for n in state.last_foods if n not in state.mixture.lines and state.kind(n) in PROTEINS
-        }
-    comes_over = clause.base in ("cover", "douse", "pour", "drown", "flood") and not clause.has("in", "into")
-    if not comes_over and not (clause.act == "put" and state.bowled == state.last_foods):
-        return {}
-    if clause.has("over", "on") and not clause.mentions and not state.mixture.closed:
-        kinds = set(map(state.kind, state.mixture.lines))  # "dissolve the salt in the water, pour over"
-        if not (kinds & WET or state.mixture.water):
-            return {}
-        return {
-            n: 1.0 for n in state.last_foods if n not in state.mixture.lines and state.kind(n) in SALTABLE
-        }
-    acid = state.lines_of(clause, ("acid",))
-    if acid and _JARS.search(clause.sentence):
-        return {n: 1.0 for n in state.last_foods if n not in acid and state.kind(n) in SALTABLE}
-    wet = state.lines_of(clause, ("acid", "savoury", "milk", "wine"))
-    return {n: 1.0 for n in state.last_foods if wet and n not in wet and state.kind(n) in PROTEINS}
-
-
-_SPREADS = frozenset(
-    {"smear", "spread", "slather", "spoon", "ladle", "tip", "brush", "drizzle", "rub", "work", "massage"}
-    | {"push", "daub", "plaster", "paint", "apply"}
-)
-"""How what was stirred goes on meat that no word names: "mix soy and honey, spoon over"."""
-
-
-def _in_jars(state: ReadingState) -> list[int]:
-    """The vegetables and fruit that were put into jars: those spoken of, herbs apart."""
-    found = [n for n in state.last_foods if state.kind(n) in ("vegetable", "fruit")]
-    return found or [
-        n.index for n in state.index.lines if n.kind in ("vegetable", "fruit") and state.spoken.get(n.index)
-    ]
-
-
 def _packed_with(state: ReadingState, foods: dict[int, float]) -> dict[int, float]:
     """Herbs and spices that lie in the jar with the food."""
     together = set().union(*(company for company in state.company if company & set(foods)))
     return {n: 1.0 for n in together if n not in foods and state.kind(n) in ("herb", "spice", "aromatic")}
 
 
-_JARS = re.compile(r"\b(?:jar|jars|bottle|bottles|crock|kilner)\b", re.IGNORECASE)
-
-
 def _line_bath(state: ReadingState, clause: Clause) -> bool:
     """Whether one clause names meat, or means it, and its salty liquid together."""
     if not state.lines_of(clause, ("savoury", "acid", "salt", "milk", "wine")):
         return False
-    brined = clause.act == "mix" and clause.vessel() != "pot" and bool(state.lines_of(clause, SALTING))
-    if brined and state.water_of(clause) is not None and state.lines_of(clause, ("vegetable",)):
-        return True  # "combine the cucumbers, the salt and the water"
+    vessel = clause.vessel()
+    brined = (clause.act == "mix" and vessel != "pot") or (clause.act == "put" and vessel == "bowl")
+    if brined and state.lines_of(clause, SALTING) and state.water_of(clause) is not None:
+        if state.lines_of(clause, ("vegetable",)) or "it" in clause.speaks:
+            return True  # "combine the cucumbers, the salt and the water"
     return bool(state.lines_of(clause, PROTEINS)) or lays_in(state, clause)
 
 
 def start_pending(state: ReadingState) -> bool:
     pending = state.pending
     state.pending = None
-    if pending is None:
+    if pending is None or (pending.kind == "dry_cure" and _is_coated(state, pending)):
         return False
     kinds = set(map(state.kind, pending.foods))
     if pending.kind == "dry_cure" and not (kinds & PROTEINS or kinds == {"cheese"}):
@@ -381,6 +354,12 @@ def start_pending(state: ReadingState) -> bool:
         state.happened = [each for each in state.happened if each is not pot]
     state.begin(pending)
     return True
+
+
+def _is_coated(state: ReadingState, pending: Happening) -> bool:
+    """Whether food got a coat as soon as it was salted: it was only seasoned, and waits for nothing."""
+    coat, salted = state.latest(("dredge",), pending.foods), pending.clause
+    return coat is not None and (coat.clause.method, coat.clause.start) > (salted.method, salted.start)
 
 
 def soaks_in_brine(state: ReadingState, clause: Clause) -> bool:

@@ -52,6 +52,7 @@ from .thrown_out import give_salt_to_broth, keep_what_is_used, read_thrown_out
 from .told_ahead import without_announced
 from .unlisted import first_words, read_unlisted
 from .unsettled import may_be_poured, waits_still
+from .verbs_said import BY_ITSELF
 from .waiting import start_pending
 from .waters import amount_said, salt_of_pot
 from .what_moves_salt import moves_salt
@@ -201,8 +202,9 @@ def _cook_pending(state: ReadingState, clause: Clause) -> None:
     """What was salted and is cooked as it is was only seasoned, unless it lies packed in salt."""
     pending = state.pending
     assert pending is not None
-    if clause.base == "soften" and not state.lines_of(clause, ("oil",)):
-        return
+    if clause.base in BY_ITSELF and not state.lines_of(clause, ("oil",)):
+        pending.take_time(clause)
+        return  # "let it wilt for an hour"
     acid = pending.kind == "brine" and "acid" in map(state.kind, pending.liquid)
     if acid and not set(map(state.kind, pending.foods)) & PROTEINS:
         return  # vegetables brought to the boil in vinegar stay in it

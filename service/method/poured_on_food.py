@@ -1,0 +1,56 @@
+"""The food that a liquid or a paste is put over, where no word names it: "pour over", "spread it on"."""
+
+from __future__ import annotations
+
+import re
+
+from .clauses import Clause
+from .happenings import PROTEINS, SALTABLE, SALTING, WET
+from .reading_state import ReadingState
+
+
+def covered_with(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """The meat or fish that "cover with the lime juice" does not name."""
+    if clause.base == "pour" and state.mixture.heated and _JARS.search(clause.text):
+        kinds = set(map(state.kind, state.mixture.lines))
+        if "water" in kinds and kinds & SALTING:  # "boil the water with the salt, pour it into the jar"
+            return {n: 1.0 for n in _in_jars(state) if n not in state.mixture.lines}
+    spread = clause.base in _SPREADS and clause.speaks <= {"it"} and clause.has("over", "on", "in", "into")
+    if spread and not state.mixture.closed:
+        foods = [n for n in state.last_foods if n not in state.mixture.lines and state.kind(n) in PROTEINS]
+        if foods:
+            return dict.fromkeys(foods, 1.0)
+    comes_over = clause.base in FLOODS and not clause.has("in", "into")
+    if not comes_over and not (clause.act == "put" and state.bowled == state.last_foods):
+        return {}
+    if clause.has("over", "on") and clause.speaks <= {"it"} and not state.mixture.closed:
+        kinds = set(map(state.kind, state.mixture.lines))  # "dissolve the salt in the water, pour over"
+        if not (kinds & WET or state.mixture.water):
+            return {}
+        return {
+            n: 1.0 for n in state.last_foods if n not in state.mixture.lines and state.kind(n) in SALTABLE
+        }
+    acid = state.lines_of(clause, ("acid",))
+    if acid and _JARS.search(clause.sentence):
+        return {n: 1.0 for n in state.last_foods if n not in acid and state.kind(n) in SALTABLE}
+    wet = state.lines_of(clause, ("acid", "savoury", "milk", "wine"))
+    return {n: 1.0 for n in state.last_foods if wet and n not in wet and state.kind(n) in PROTEINS}
+
+
+FLOODS = frozenset({"cover", "douse", "pour", "drown", "flood", "ladle", "tip"})
+_SPREADS = frozenset(
+    {"smear", "spread", "slather", "spoon", "ladle", "tip", "brush", "drizzle", "rub", "work", "massage"}
+    | {"push", "daub", "plaster", "paint", "apply"}
+)
+"""How what was stirred goes on meat that no word names: "mix soy and honey, spoon over"."""
+
+
+def _in_jars(state: ReadingState) -> list[int]:
+    """The vegetables and fruit that were put into jars: those spoken of, herbs apart."""
+    found = [n for n in state.last_foods if state.kind(n) in ("vegetable", "fruit")]
+    return found or [
+        n.index for n in state.index.lines if n.kind in ("vegetable", "fruit") and state.spoken.get(n.index)
+    ]
+
+
+_JARS = re.compile(r"\b(?:jar|jars|bottle|bottles|crock|kilner)\b", re.IGNORECASE)

@@ -353,9 +353,8 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
     terse = state.pending is not None or open_bath
     first = clause.tokens[0].text
     terse = terse and bool(clause.hours) and (is_number(first) or (first in _ABOUT and not clause.mentions))
-    boils = pot is not None and (state.attention is pot or (pot.heated and bool(pot.foods)))
-    terse = terse and not (pot is not None and pot.heated and pot.foods)
-    drips = state.pending is not None and not boils and not ONTO.isdisjoint(clause.words)
+    boils = pot is not None and state.attention is pot
+    drips = state.pending is not None and not ONTO.isdisjoint(clause.words)
     if not (terse or drips) and (clause.act != "hold" or boils) and _WAITS.isdisjoint(clause.words):
         return False
     if is_stored(clause) or (clause.celsius is not None and clause.celsius >= _OVEN_C):

@@ -207,8 +207,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
         solids = {n: 1.0 for n in last if n not in own and state.kind(n) in lying}
     if covered and set(map(state.kind, solids)) <= {"vegetable"}:
         solids = covered  # the onions that are poured over it with the wine
-    over = not solids and clause.base in FLOODS and state.bath_said(clause) is not None
-    if over and not state.solids(clause):
+    if not solids and clause.base in FLOODS and state.bath_said(clause) and not state.solids(clause):
         solids = {n: 1.0 for n in state.last_foods if n not in own and state.kind(n) in ("vegetable", "egg")}
     own = {n: s for n, s in own.items() if n not in solids}
     kinds = set(map(state.kind, own))

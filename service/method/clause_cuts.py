@@ -53,7 +53,7 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
             cut = m, m
             told = verb.form == "past" and _has_no_object(words, m, named)
             led = -1 if not told else led if led >= 0 else since
-        elif led >= 0 and joint in _GOES_ON_LISTING and (i in named or (word == "the" and i + 1 in named)):
+        elif led >= 0 and joint in _GOES_ON_LISTING and _lists_on(words, i, named):
             cut, led = (i, led), -1  # "add the beans, drained and rinsed, and the tomatoes"
         elif joint == "," and word in _COLD and words[i + 1 : i + 2] == ["water"]:
             cut = i, i  # "blanch for 2 minutes, cold water, squeeze"
@@ -87,6 +87,15 @@ def _names_objects(words: Sequence[str], end: int, named: Set[int]) -> bool:
 
 _BETWEEN = frozenset({"the", "a", "and", "&", "+", ",", "all", "both", "for"})
 _COLD = frozenset({"cold", "ice", "iced", "icy"})
+
+
+def _lists_on(words: Sequence[str], i: int, named: Set[int]) -> bool:
+    """ "The tomatoes", "with the potato": what goes along with food of which it was told how it is."""
+    k = i + (words[i] in _ALONG)
+    return k in named or (words[k : k + 1] == ["the"] and k + 1 in named)
+
+
+_ALONG = frozenset({"with", "to", "into"})
 _GOES_ON_LISTING = frozenset({",", ")", "and", "&"})
 
 

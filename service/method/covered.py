@@ -119,15 +119,21 @@ _POTTED = POURED_WITHOUT_WORD | PROTEINS | {"legume", "grain", "salty"}
 _ADDS = frozenset({"add", "pour", "tip", "put", "run"})
 
 
+_COOKED = ("boil", "simmer", "fry", "roast", "smoke", "steam")
+
+
 def set_down(state: ReadingState, clause: Clause) -> tuple[int, ...]:
     """The food that a clause puts into a pot, with no water yet; meat in a bowl or bag is kept as bowled."""
     vessel = clause.vessel()
     if not vessel or clause.negated or "water" in clause.speaks:
         return ()
     foods = tuple(state.solids(clause, direct=True)) or state.last_foods
-    kinds = set(map(state.kind, foods))
-    state.bowled = foods if vessel == "bowl" and kinds <= PROTEINS else ()
-    if vessel == "bowl" or clause.hours or not kinds <= _POTTED:
+    if vessel == "bowl":
+        raw = tuple(n for n in foods if state.kind(n) in PROTEINS)
+        state.bowled = () if raw and state.latest(_COOKED, raw) else raw
+        return ()
+    state.bowled = ()
+    if clause.hours or not set(map(state.kind, foods)) <= _POTTED:
         return ()
     into = next(m for m in clause.mentions if m.kind == "vessel").prep in ("in", "into", "to")
     return foods if into else ()

@@ -141,11 +141,19 @@ def set_down(state: ReadingState, clause: Clause) -> tuple[int, ...]:
 
 def _is_added_to_potted(state: ReadingState, clause: Clause, water: Mention) -> bool:
     """ "Put the beans in a pot. Add water.": they lie in it."""
-    if not state.potted or clause.base not in _ADDS or water.kind != "water" or "steam" in clause.sentence:
+    if clause.base not in _ADDS or water.kind != "water" or "steam" in clause.sentence:
+        return False
+    if not (state.potted or (clause.has("fresh", "clean") and _has_soaked(state))):
         return False
     if water.prep and not (water.prep == "in" and clause.tokens[0].text == clause.base):
         return False
     return not state.solids(clause) and (state.pot is None or state.pot.closed)
+
+
+def _has_soaked(state: ReadingState) -> bool:
+    """ "Soak the chickpeas. Drain, add fresh water": what was spoken of last comes out of its soak."""
+    soak = state.latest(("soak",), state.last_foods) if state.last_foods else None
+    return soak is not None and (soak.drained or soak.closed)
 
 
 def _only_cools(state: ReadingState, water: Mention, foods: Iterable[int]) -> bool:

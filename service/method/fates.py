@@ -12,6 +12,7 @@ from .happenings import PROTEINS, SALTING, WET, Happening
 from .implied_pots import pot_of_pasta
 from .kept_liquids import BROTHS, broth_used, cooked_in, eaten_with, keeps, put_back, reserved
 from .liquors import TO_LIQUOR, leaves_liquor_open
+from .poached import flavours_liquor
 from .pots_ending import drained_together, water_is_gone
 from .reading_state import COLD, HOT, ReadingState
 from .salt_on_food import drips_away, goes_back
@@ -326,7 +327,7 @@ def _of_solid(state: ReadingState, clause: Clause, found: Happening) -> bool:
     """Whether straining keeps the food and not the liquid."""
     if state.blended:
         return False
-    if clause.has("pressing", "squeezing", "discarding"):
+    if clause.has("pressing", "squeezing", "discarding") or flavours_liquor(state, found):
         return False  # "strain, pressing the bones"
     return bool(state.solids(clause, direct=True)) or set(map(state.kind, found.foods)) <= SIEVED_FOR_ITSELF
 

@@ -262,8 +262,10 @@ def _spoken_of(state: ReadingState, clause: Clause) -> dict[int, float]:
     """The eggs or roots of "to eat, boil for 10 minutes", which were never in a pot before."""
     named = any(m.kind != "it" for m in clause.mentions)
     desalted = clause.act in ("simmer", "cook") and _was_soaked(state, state.last_foods)
-    timed = bool(clause.hours) or (
-        clause.base in _IN_WATER and state.last_heat != "fry" and not clause.words.isdisjoint(_DONE)
+    timed = (
+        bool(clause.hours)
+        or (clause.tokens[0].text == "boil" and "it" in clause.speaks)
+        or (clause.base in _IN_WATER and state.last_heat != "fry" and not clause.words.isdisjoint(_DONE))
     )
     drained = clause.act == "cook" and not state.last_heat and bool(_DRAINS.search(clause.sentence))
     if not ((clause.base in _IN_WATER or desalted or drained) and timed) or named or not state.last_foods:
@@ -306,7 +308,8 @@ def _cooked_and_drained(state: ReadingState, clause: Clause, solids: dict[int, f
     """ "Cook the peas as the packet says, drain": only what cooks in water is drained; "cook the
     potatoes, cool and cube them": before anything was fried, potatoes alone are boiled."""
     kinds = set(map(state.kind, solids))
-    if "potato" in kinds <= {"potato", "egg"} and not (state.last_heat or state.company or clause.vessel()):
+    roots = {"potato", "egg", "vegetable"} if clause.has("skin", "skins", "jackets") else {"potato", "egg"}
+    if "potato" in kinds <= roots and not (state.last_heat or state.company or clause.vessel()):
         return clause.words.isdisjoint(_BROWNS)
     return bool(_DRAINS.search(clause.sentence)) and kinds <= {"vegetable", "potato", "legume", "grain"}
 

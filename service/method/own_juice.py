@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import takewhile
 
 from .clauses import Clause
 from .happenings import SALTING, WET, Happening
@@ -16,6 +17,7 @@ _SOURS_H = 48.0
 _MOST_SALT = 0.06
 """Salt in weights of the vegetables, above which it is washed off again or only draws their juice."""
 _NO_SALTING = frozenset({"boil", "simmer", "cook", "discard", "rinse", "drain", "serve", "fry", "roast"})
+_COOKS = frozenset({"boil", "simmer", "cook"})
 _UNDER_SALT = ("dry_cure", "ferment")
 _TAKES_OFF = frozenset({"rinse", "drain"})
 _WRINGS = frozenset({"pressing", "squeezing", "squeezed", "pressed", "lifted"})
@@ -35,6 +37,10 @@ def sour_in_own_juice(state: ReadingState, clauses: Sequence[Clause]) -> None:
     at = salted.clause.method, salted.clause.start
     later = [c for c in clauses if (c.method, c.start) > at]
     wait = _wait(later)
+    fresh = takewhile(lambda c: all(span.likely < _SOURS_H for span in c.hours), later)
+    cooks = (c for c in fresh if c.act in _COOKS and "vessel" not in c.speaks)
+    if any(c.hours or c.has("thick", "thickens", "thickened") for c in cooks):
+        return  # a chutney is kept in jars, too
     if _is_taken_off(later, salted) or not (sours or wait):
         return
     state.happened = [

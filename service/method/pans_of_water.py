@@ -32,6 +32,8 @@ _RISES = re.compile(
 def fills_pan(state: ReadingState, clause: Clause, water: Mention, *, object_said: bool) -> bool:
     """ "Put the joint in your largest pan with 4 litres of water": a pan that is a pot. object_said: what is
     put there is known."""
+    if clause.base == "fill" and not clause.has("roasting", "baking", "oven"):
+        return True
     if clause.has("lots", "plenty") and clause.has("big", "large", "biggest", "largest"):
         return True
     said = grams_of(water_said(clause)) if water.kind == "water" and water_said(clause) else None
@@ -124,9 +126,11 @@ _WASHES = frozenset(
 
 
 def washes_things(clause: Clause) -> bool:
-    """ "Scald the jar with boiling water", "soak the skewers": no food is in it."""
+    """ "Scald the jar with boiling water", "soak the skewers", "boil the kettle": no food is in it."""
     if not _THINGS.isdisjoint(clause.words) and _works_on_things(clause):
         return True
+    if clause.act == "boil" and clause.speaks == {"vessel"} and "kettle" in clause.words:
+        return not clause.mentions[0].prep
     if not ({"vessel", "water"} <= clause.speaks) or _WASHES.isdisjoint(clause.words):
         return False
     first = clause.mentions[0]

@@ -130,6 +130,11 @@ def is_of_liquor(state: ReadingState, clause: Clause, water: Mention, solids: Co
     return bool(state.lines_of(clause, _DRY | {"wine"}))
 
 
+def flavours_liquor(state: ReadingState, pot: Happening) -> bool:
+    """Whether a pot is of several vegetables that only give taste: "simmer the onion and carrot; strain"."""
+    return len(pot.foods) > 1 and all(_gives_taste(state, n) for n in pot.foods)
+
+
 def _gives_taste(state: ReadingState, line: int, kinds: frozenset[str] = _FLAVOURING_KINDS) -> bool:
     kind = state.kind(line)
     return kind in kinds or (

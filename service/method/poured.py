@@ -16,6 +16,9 @@ _OVER_STEAM = re.compile(
     r"(?:\w+ )?(?:simmering|boiling|steaming|hot|barely simmering) water",
     re.IGNORECASE,
 )
+_CLINGS = re.compile(
+    r"\bwater (?:that |which )?(?:is |was )?(?:still )?(?:cling|left on|remaining on)", re.IGNORECASE
+)
 _SCALD_H = 0.1
 _BRAISED_ML = 500.0
 """ml of water up to which nothing is boiled in it that would be lifted out: common practice, no source."""
@@ -24,7 +27,7 @@ _BRAISED_ML = 500.0
 def is_no_pot(state: ReadingState, clause: Clause) -> bool:
     """Whether a clause's hot water only steams or scalds: no food boils in it."""
     in_oven = clause.vessel() == "bowl" and "bake" in clause.sentence  # "set in a tin of hot water and bake"
-    over = in_oven or _OVER_STEAM.search(clause.text) is not None
+    over = in_oven or _OVER_STEAM.search(clause.text) is not None or _CLINGS.search(clause.text) is not None
     return over or only_steams(state, clause) or _scalds(state, clause)
 
 

@@ -72,6 +72,7 @@ _RUBS_IN = frozenset(
     {"rub", "coat", "season", "massage", "sprinkle", "apply", "spread", "dust", "pat", "smear"}
 )
 _OVEN_C = 100.0
+_CHUTNEY_H = 0.7
 _LONGEST_HEAT_H = 20.0
 """Hours that no roast takes: "the rest keeps for a week" is none of its time."""
 _OF_WATER = re.compile(
@@ -207,7 +208,11 @@ def _cook_pending(state: ReadingState, clause: Clause) -> None:
         return  # "let it wilt for an hour"
     acid = pending.kind == "brine" and "acid" in map(state.kind, pending.liquid)
     if acid and not set(map(state.kind, pending.foods)) & PROTEINS:
-        return  # vegetables brought to the boil in vinegar stay in it
+        if clause.has("thick", "thickens", "thickened") or (
+            clause.hours and clause.hours[0].likely > _CHUTNEY_H
+        ):
+            state.pending = None
+        return  # vegetables brought to the boil in vinegar stay in it, but in a chutney
     if _boils_at_once(state, pending, clause):
         pending.kind, pending.heated = "boil", True
         pending.absorbed = "spice" in map(state.kind, pending.liquid)  # a sauce, unless it is drained

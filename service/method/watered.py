@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from .clauses import Clause
 from .happenings import POURED_WITHOUT_WORD, Happening
+from .poached import flavours_liquor
 from .reading_state import ReadingState
+from .strained import STRAINS
 from .waters import salts_of, water_for
 
 _ADDS = frozenset({"add", "pour"})
@@ -41,6 +43,8 @@ def drained_of_it(state: ReadingState, clause: Clause) -> bool:
         return False
     named = state.solids(clause, direct=True)
     if pot is None or state.pot is not None or (named and not named.keys() & pot.foods.keys()):
+        return False
+    if clause.base in STRAINS and flavours_liquor(state, pot):
         return False
     pot.heated = pot.drained = pot.closed = True
     state.watered = None

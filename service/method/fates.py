@@ -325,10 +325,9 @@ def _is_poured_through(state: ReadingState, found: Happening) -> bool:
 
 def _of_solid(state: ReadingState, clause: Clause, found: Happening) -> bool:
     """Whether straining keeps the food and not the liquid."""
-    if state.blended:
+    pressed = clause.has("pressing", "squeezing", "discarding")  # "strain, pressing the bones"
+    if state.blended or pressed or flavours_liquor(state, found):
         return False
-    if clause.has("pressing", "squeezing", "discarding") or flavours_liquor(state, found):
-        return False  # "strain, pressing the bones"
     return bool(state.solids(clause, direct=True)) or set(map(state.kind, found.foods)) <= SIEVED_FOR_ITSELF
 
 

@@ -17,6 +17,7 @@ from .runs_of_lines import THROUGH, of_rank, with_those_between
 _WHEN = small_words("time")
 _PRONOUNS = frozenset({"it", "them", "they", "this", "these", "those", "pieces", "everything"})
 _AWAY = frozenset({"away", "off", "out", "down"})
+_BEHIND_THIS = _AWAY | {"for", "overnight", "until", "till", "over", "into", "on"}
 _REST = small_words("rest")
 _WATERS = frozenset({"water", "saltwater", "waters"})
 _OPENERS = frozenset({",", ".", ";", ":", "and", "then", "(", "or"})
@@ -168,7 +169,7 @@ def _is_rest(tokens: Sequence[Token], i: int) -> bool:
 
 def _pronoun(tokens: Sequence[Token], i: int) -> Mention | None:
     if tokens[i].text != "everything":
-        if tokens[i].text == "this" and not (_ends(tokens, i + 1) or tokens[i + 1].text in _AWAY):
+        if tokens[i].text == "this" and not (_ends(tokens, i + 1) or tokens[i + 1].text in _BEHIND_THIS):
             return None  # "this mixture"
         return Mention(i, i + 1, "all", name="it") if _is_of_all(tokens, i) else Mention(i, i + 1, "it")
     if i + 1 < len(tokens) and tokens[i + 1].text == "else":

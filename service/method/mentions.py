@@ -230,6 +230,7 @@ def _salt_water(tokens: Sequence[Token], i: int) -> Mention | None:
 
 
 _THOSE = frozenset({"those", "these"})
+_OF_WOOD = frozenset({"soak", "soaked", "soaking", "wooden", "bamboo", "metal", "wet"})
 
 
 def _of_group(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
@@ -256,6 +257,8 @@ def _of_group(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
     if (animal := nouns("animal").get(text)) and len(lines := index.of_kinds(animal)) == 1:
         return Mention(i, i + 1, "line", lines)  # "the beef", of a rump steak
     classes = nouns("group").get(text)
+    if tokens[i].stem == "skewer" and not _OF_WOOD.isdisjoint([token.text for token in tokens[:i]]):
+        return None  # "soak the skewers"
     if classes in ("spice", "herb") and i and tokens[i - 1].text in ("some", "whole", "few"):
         classes = None  # "with some whole spices": none of the list's
     if text in verbs() and (i == 0 or tokens[i - 1].text in _OPENERS) and not _stands_in_list(tokens, i):

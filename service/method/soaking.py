@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 from .clause_words import changes_of
 from .clauses import Clause
+from .doughs import has_unknown_object
 from .happenings import DRY, PROTEINS, SALTING, SHORT_H, SOLIDS, WET, Happening
 from .leavens import is_soda
 from .mention import Mention
@@ -192,7 +193,14 @@ def is_of_others(state: ReadingState, clause: Clause) -> bool:
     direct = [m for m in clause.mentions if m.kind == "line" and not m.prep and m.i <= clause.aim]
     if any(m.prep == "into" for m in clause.mentions) and any(_is_liquid(state, m) for m in direct):
         return True  # "let the milk soak into the crumbs"
+    if not direct and has_unknown_object(clause):
+        about = set(state.main_foods()) | set(state.last_foods)
+        return not any(state.kind(n) in _SOAKS or is_salty(state.lines[n]) for n in about)
     return any(state.kind(n) in DRY for m in direct for n in m.lines)
+
+
+_SOAKS = frozenset({"salty", "legume", "grain", "nut"})
+"""What is soaked under whatever name: "soak the bacalao"; not "soak the plank", before the fish."""
 
 
 def _is_liquid(state: ReadingState, mention: Mention) -> bool:

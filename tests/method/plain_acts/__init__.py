@@ -9,7 +9,7 @@ cells of every saying each time; this command any number.
 A step: its kind, with ~ behind it where its liquid is poured away or left behind, = where it is eaten,
 % where partly, nothing where it has none (or a coating, of which some is left); alternatives parted by
 "/"; then words of its food's lines; then its time, "11m" or "2h", which counts where the cell states
-that number. "? " before it: it may be missing.
+that number, or in every cell with "!" behind it. "? " before it: it may be missing.
 
 An act may also hold `poured` and `eaten`, words of lines that are poured away and eaten whole, and `sodium`:
 the share by which a serving's may differ from the median of all cells. Then the form must change nothing: one

@@ -188,8 +188,9 @@ def forms(lines: Sequence[str], told: Sequence[str]) -> Iterator[tuple[str, Sequ
 
 
 def _is_long(hours: float | None, time: str, text: str) -> bool:
-    number, unit = time[:-1], time[-1:]
-    if not number or not re.search(rf"\b{number}\b", text):
+    said = time.rstrip("!")
+    number, unit = said[:-1], said[-1:]
+    if not number or not (said < time or re.search(rf"\b{number}\b", text)):
         return True
     wanted = float(number) / (60 if unit == "m" else 1)
     return hours is not None and abs(hours - wanted) <= HOURS_WITHIN * wanted

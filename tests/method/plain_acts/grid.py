@@ -28,8 +28,9 @@ _SAME = {"simmer": "boil", "press": "squeeze"}
 _SLOT = re.compile(r"\{([^{}]*)\}")
 _SPACES, _BEFORE_SIGN = re.compile(r" {2,}"), re.compile(r" (?=[,.;:])")
 _SENTENCE_STARTS = re.compile(r"(?:^|[.!?] |/ )[a-z]")
+_SENTENCES = re.compile(r"(?<=[a-z]\.) (?=[A-Z])")
 _MAY_HEAD = re.compile(r"#|.*:$|[A-Z][^0-9]*$")
-SAME_IN_ALL_FORMS = 0.005
+SAME_IN_ALL_FORMS = 0.015
 """The share by which sodium may differ between the forms of one text."""
 
 
@@ -179,6 +180,7 @@ def _by_form(act: Act, cell: Cell) -> str:
 def forms(lines: Sequence[str], told: Sequence[str]) -> Iterator[tuple[str, Sequence[str], Sequence[str]]]:
     """The same recipe laid out otherwise, with the name of the form: what no cook would notice."""
     yield "in one paragraph", lines, [" ".join(told)]
+    yield "with a paragraph a sentence", lines, [each for part in told for each in _SENTENCES.split(part)]
     yield "with numbers", lines, [f"{i}. {each}" for i, each in enumerate(told, 1)]
     yield "as one text with numbers", lines, ["\n".join(f"{i}) {each}" for i, each in enumerate(told, 1))]
     yield "as HTML", [f"<li>{each}</li>" for each in lines], ["".join(f"<p>{each}</p>" for each in told)]

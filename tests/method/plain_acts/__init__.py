@@ -13,6 +13,6 @@ that number, or in every cell with "!" behind it. "? " before it: it may be miss
 
 An act may also hold `poured` and `eaten`, words of lines that are poured away and eaten whole, and `sodium`:
 the share by which a serving's may differ from the median of all cells. Then the form must change nothing: one
-paragraph or many, one a sentence, numbers, HTML, and, in a list without headings, the order of the lines. Where `lines` is a
-list of lists, all of them say the same.
+paragraph or many, one a sentence, numbers, HTML, and, in a list without headings, the order of the lines.
+Where `lines` is a list of lists, all of them say the same.
 """

@@ -234,8 +234,13 @@ def _of_sentence(
             verb, denies = DISCARD, False
         if verb is None and spoken:
             verb = PUT if words[begin] == "then" else unsaid_verb(spoken, part, said, told, index)
-        if verb is None and times and (words[begin] in ("low", "high") or "simmer" in said):
-            verb = None if "oven" in said else SIMMER  # "Low for 7 hours", in a slow cooker
+        if (
+            verb is None
+            and times
+            and ("simmer" in said or _is_set(words[begin], said))
+            and "oven" not in said
+        ):
+            verb = SIMMER
         bare = verb is None or verb.base == "top"  # "tamari on top"
         if bare and spoken and not (said.isdisjoint(_ON_FOOD) or has_degrees(said)):
             verb = strewn(spoken, part, said, index) or verb
@@ -267,6 +272,14 @@ def _of_sentence(
             speaks=kinds_of(spoken),
             aim=len(part) if said.isdisjoint(_AIM_WORDS) else _aim(part),
         )
+
+
+_SETTINGS = frozenset({"low", "high"})
+
+
+def _is_set(first: str, words: frozenset[str]) -> bool:
+    """ "Low for 7 hours", "8 hours on high", in a slow cooker."""
+    return first in _SETTINGS or ("on" in words and not words.isdisjoint(_SETTINGS))
 
 
 def _is_cut_up(verb: Verb, words: frozenset[str]) -> bool:

@@ -6,10 +6,12 @@ from .clauses import Clause
 from .method_words import verbs
 from .reading_state import ReadingState
 
-_CLOTHS = frozenset({"cloth", "basin", "muslin", "foil", "parchment", "clingfilm", "paper", "mould"})
+_CLOTHS = frozenset(
+    {"cloth", "basin", "muslin", "foil", "parchment", "clingfilm", "paper", "mould", "ramekin"}
+)
 TIES = frozenset(
     {"tie", "tied", "tying", "wrap", "wrapped", "cover", "covered", "seal", "sealed", "flour"}
-    | {"greased", "buttered"}
+    | {"greased", "buttered", "ramekins", "moulds"}
 )
 
 

@@ -15,6 +15,7 @@ _MINCED = frozenset({"mince", "minced", "ground"})
 _SALTY = SALTING | {"savoury", "stock", "salty"}
 _LONG_H = 4.0
 _LIES_H = 0.2
+_WAITS_H, _STANDS_H = 0.5, 1.0
 
 
 def moves_salt(state: ReadingState, each: Happening) -> bool:
@@ -45,7 +46,9 @@ def moves_salt(state: ReadingState, each: Happening) -> bool:
     if each.kind == "soak" and not (each.named or each.hours) and kinds <= {"vegetable", "potato"}:
         return worth_soaking(state, each, each.clause)  # cut potatoes only wait in water
     if each.kind == "marinate" and kinds <= {"egg", "cheese"} and each.hours:
-        return True
+        return each.named or each.hours.likely >= _STANDS_H
+    if each.kind == "soak" and _drinks_its_juice(state, each):
+        return False
     if each.kind == "marinate" and each.eaten is None and _goes_on_to_flour(state, each):
         each.eaten, each.guessed, each.closed = 0.0, True, True
         each.drained = "milk" in map(state.kind, each.liquid)
@@ -74,6 +77,15 @@ def _lies_unsalted(state: ReadingState, each: Happening) -> bool:
     return _NO_SALT.issuperset(map(state.kind, each.liquid)) and not any(
         is_salty(state.lines[n]) for n in each.foods
     )
+
+
+def _drinks_its_juice(state: ReadingState, each: Happening) -> bool:
+    """ "Let it soak for 10 minutes", of meat and of no water that a word names."""
+    short = each.hours is not None and each.hours.likely < _WAITS_H
+    if not short or each.liquid or "water" in each.clause.words or each.rinsed or each.water_changes:
+        return False
+    meat = {"meat", "poultry"}.issuperset(map(state.kind, each.foods))
+    return meat and not any(is_salty(state.lines[n]) for n in each.foods)
 
 
 _NO_SALT = frozenset({"water", "sweet", "wine", "acid", "spice", "herb", "aromatic", "fruit", "milk"})

@@ -70,9 +70,9 @@ def _of_a_can(state: ReadingState, line: ListedLine, clause: Clause, said: set[s
     canned = line.is_canned or ("drained" in said and must_be_canned(state, line))
     if not said & {"rinsed", "drained"} or (line.kind in PROTEINS and not canned):
         return
-    if not (canned or line.kind == "salty") or state.latest(("drain",), (line.index,)):
-        return
     rinsed = "rinsed" in said
+    if not (canned or (rinsed and line.kind == "salty")) or state.latest(("drain",), (line.index,)):
+        return  # "2 tbsp drained capers" are weighed so
     for other in state.happened:
         if other.kind == "drain" and other.named and other.rinsed == rinsed and not other.clause.end:
             other.foods[line.index] = 1.0  # several cans over one sieve

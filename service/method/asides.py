@@ -28,6 +28,18 @@ _DRIED = re.compile(r"\bdried (?P<food>\w+)", re.IGNORECASE)
 _ANY = frozenset({"one", "bean", "pulse"})
 
 
+_SIGNS = frozenset(
+    {"when", "child", "child,", "used", "years", "those", "where", "people", "dried", "variety", "variety,"}
+    | {"i", "we", "instead", "instead.", "instead,", "place", "make", "makes", "keeps", "helps", "gives"}
+    | {"improves", "ensures"}
+)
+
+
+def may_tell(paragraph: str) -> bool:
+    """Whether a paragraph may hold an aside, by its words alone: most do not, and are asked no more."""
+    return "or a" in paragraph or not _SIGNS.isdisjoint(paragraph.lower().split())
+
+
 def is_beside(label: str) -> bool:
     """Whether a label or heading stands over what is no part of the making: "Variations", "To store"."""
     return label.strip(" .*").lower() in nouns("beside")

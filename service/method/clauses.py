@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from .asides import is_aside, is_beside, is_note
+from .asides import is_aside, is_beside, is_note, may_tell
 from .clause_cuts import cuts_of
 from .elided import PUT, SIMMER, unsaid_verb, with_object
 from .listed import Index
@@ -108,9 +108,12 @@ def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
         if is_beside(heading) or (label is not None and is_beside(label[1])):
             continue
         noted = label.end() if label is not None and is_note(label[1]) else 0
+        tells = noted or may_tell(paragraph)
         for whole in sentences(paragraph):
             tokens = [token for token in whole if token.start >= noted] if noted else whole
-            if not tokens or is_aside(paragraph[tokens[0].start : tokens[-1].end], index, noted=noted > 0):
+            if not tokens or (
+                tells and is_aside(paragraph[tokens[0].start : tokens[-1].end], index, noted=noted > 0)
+            ):
                 continue
             labelled = (
                 label is not None

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
-from functools import lru_cache, partial
-from typing import NamedTuple
+from dataclasses import dataclass
+from functools import lru_cache
 
 from .method_words import singular
 from .spellings import respelt
@@ -32,17 +31,14 @@ MOST_WORDS = 120
 """Words of the longest sentence that is read in one go; a longer one is cut there."""
 
 
-class Token(NamedTuple):
+@dataclass(slots=True, eq=False)
+class Token:
     """A word, number or mark: its text in lower case, its stem, and its place in the paragraph."""
 
     text: str
     stem: str
     start: int
     end: int
-
-
-_made: Callable[[tuple[str, str, int, int]], Token] = partial(tuple.__new__, Token)
-"""Every word of every recipe is made so: without a call of Python's own."""
 
 
 @lru_cache(maxsize=1 << 14)
@@ -82,7 +78,7 @@ def tokenize(text: str) -> list[Token]:
     begin = 0
     for run in text.split(" "):
         for word, stem, start, end in RUNS[run]:
-            found.append(_made((word, stem, begin + start, begin + end)))
+            found.append(Token(word, stem, begin + start, begin + end))
         begin += len(run) + 1
     if " but" in text:
         for i, token in enumerate(found):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 from collections.abc import Iterator
 from contextlib import nullcontext
@@ -25,9 +26,13 @@ hypothesis.settings.load_profile("gate")
 
 @pytest.fixture(scope="session", autouse=True)
 def _tables_are_read() -> None:
-    """What a worker of the service has read before it is asked, so that no first request pays for it."""
+    """What a worker of the service has read before it is asked, so that no first request pays for it. The
+    collector of garbage goes no more over that and over the tests: a round of it would take a good part of
+    the time that a calculation may."""
     soup = {"title": "Soup", "servings": 4, "ingredients": ["1 kg potatoes", "salt"], "method": ["Boil."]}
     answer_recipe(load(RecipeSchema(), soup))
+    gc.collect()
+    gc.freeze()
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:

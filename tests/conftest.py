@@ -26,11 +26,15 @@ hypothesis.settings.load_profile("gate")
 
 @pytest.fixture(scope="session", autouse=True)
 def _tables_are_read() -> None:
-    """What a worker of the service has read before it is asked, so that no first request pays for it. The
-    collector of garbage goes no more over that and over the tests: a round of it would take a good part of
-    the time that a calculation may."""
+    """What a worker of the service has read before it is asked, so that no first request pays for it."""
     soup = {"title": "Soup", "servings": 4, "ingredients": ["1 kg potatoes", "salt"], "method": ["Boil."]}
     answer_recipe(load(RecipeSchema(), soup))
+
+
+@pytest.fixture(scope="module", autouse=True)
+def _heap_is_left_alone() -> None:
+    """The collector of garbage goes no more over what tests before have left: on a slow machine a round over
+    all of it takes as long as a calculation may, and the one that it falls into would be stopped."""
     gc.collect()
     gc.freeze()
 

@@ -52,7 +52,7 @@ def is_note(label: str) -> bool:
 def is_aside(sentence: str, index: Index, *, noted: bool) -> bool:
     """Whether a sentence tells of another time or another way. noted: it stands in a note, where what may be
     done is not."""
-    if noted and (_MAY.match(sentence) or _TELLS_WHY.match(sentence)):
+    if noted and _MAY.match(sentence):
         return True
     if _STORY.search(sentence) or _OTHERWISE.match(sentence) or _TELLS_WHY.match(sentence):
         return True

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence, Set
 
 from .listed import Index
+from .meant_verbs import HEAT
 from .mention import Mention
 from .method_words import Verb, verbs
 from .prose_tokens import Token
@@ -12,7 +13,6 @@ from .times_and_sizes import Span
 
 PUT = Verb("put", "put", "base", False)
 BOIL = Verb("boil", "boil", "base", False)
-HEAT = Verb("heat", "heat", "base", False)
 SIMMER = Verb("simmer", "simmer", "base", False)
 _GO_IN = frozenset({"put", "cook", "boil", "simmer"})
 """What is done before "then the beans", so that these go in too."""

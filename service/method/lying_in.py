@@ -157,7 +157,7 @@ def lays_in(state: ReadingState, clause: Clause) -> bool:
     if not clause.hours or not (clause.act == "hold" or (clause.act == "put" and "it" in clause.speaks)):
         return False
     behind = {n for m in clause.mentions if m.prep in ("in", "into", "under") for n in m.lines}
-    wet = any(state.kind(n) in ("savoury", "acid", "milk", "wine") for n in behind)
+    wet = any(state.kind(n) in _LIQUIDS for n in behind)
     return wet and bool(set(map(state.kind, state.last_foods or state.main_foods())) & PROTEINS)
 
 

@@ -63,8 +63,10 @@ def _is_told_to_lie(state: ReadingState, each: Happening) -> bool:
         return False
     if any(h.kind in COLD and h is not each and h.foods.keys() & each.foods.keys() for h in state.happened):
         return False
+    if each.hours.likely < _TOLD_H:
+        return False
     each.eaten = 1.0 if each.eaten is None else each.eaten
-    return each.hours.likely >= _TOLD_H
+    return True
 
 
 _TOLD_H = 0.5

@@ -210,9 +210,10 @@ def sodium_of(food: Food | None) -> float:
 
 @dataclass(frozen=True, slots=True)
 class Dish:
-    """What a dish weighs, g, as far as its lines tell; what these hold of sodium, mg; how sweet it is
-    (`sweetness`); by_serving: whether its weight is that of usual servings, since its lines tell less; baths:
-    components that other food lies in."""
+    """What a dish weighs, g, as far as its lines tell, with the little that is usual of parsley or oil without
+    an amount; what the weighed ones hold of sodium, mg; how sweet it is (`sweetness`); by_serving: whether its
+    weight is that of usual servings, since its lines tell less and one has no weight at all; baths: components
+    that other food lies in."""
 
     grams: float
     sodium_mg: float
@@ -226,15 +227,16 @@ def dish_of(request: RecipeRequest, listed: Sequence[ResolvedIngredient]) -> Dis
     eaten = {each.id for each in request.components if eaten_share(each, request) > 0} - request.baths
     kept = [each for each in listed if each.component in eaten]
     weighed = [each for each in kept if each.ingredient.food and _is_weighed(each.ingredient)]
+    told = {each.key for each in weighed}
+    others = [each for each in kept if each.key not in told and _is_in_pot(each)]
     drains = {name: step.rinsed for step in request.steps if step.kind == "drain" for name in step.food}
     stays = [_what_stays(each, drains) for each in weighed]
-    grams = sum(weight_g for weight_g, _ in stays)
+    grams = sum(weight_g for weight_g, _ in stays) + sum(each.grams * each.eaten_share for each in others)
     sugars = sum(each.grams * each.eaten_share * _sugar(each.ingredient.food) / 100 for each in weighed)
     sweet = sweetness(sugars / grams) if grams > 0 else 0.0
     least = usual("serving_g").spread.likely * request.servings
     held_mg = sum(sodium_mg for _, sodium_mg in stays)
-    others = {each.key for each in kept} - {each.key for each in weighed}
-    by_serving = grams < least and any(each.key in others and not _is_seasoning(each) for each in kept)
+    by_serving = grams < least and not all(each.grams for each in others)
     return Dish(least if by_serving else grams, held_mg, sweet, by_serving, request.baths)
 
 
@@ -254,10 +256,11 @@ def _is_weighed(ingredient: Ingredient) -> bool:
     return bool(ingredient.grams) and ingredient.grams_basis != ASSUMED
 
 
-def _is_seasoning(listed: ResolvedIngredient) -> bool:
-    """Whether a line is of salt or a spice, which make no dish heavier to speak of."""
+def _is_in_pot(listed: ResolvedIngredient) -> bool:
+    """Whether a line makes what is salted heavier: it is not handed round with it, nor a seasoning."""
     food = listed.ingredient.food
-    return food is not None and (food.group_code == SPICES or prior_of(words_of(listed)).kind in SALTS)
+    seasons = food is not None and (food.group_code == SPICES or prior_of(words_of(listed)).kind in SALTS)
+    return not seasons and _AT_TABLE.isdisjoint(listed.ingredient.read.flags)
 
 
 def _sugar(food: Food | None) -> float:

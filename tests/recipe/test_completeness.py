@@ -288,6 +288,28 @@ def test_food_that_lay_in_salt_or_soda_is_not_taken_for_it(line):
     assert gap["likely_mg"] < 1000
 
 
+SIDE_DISH = ("300 g courgettes", "1 tbsp olive oil", "1 onion", "salt to taste")
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["parsley", "chives", "coriander leaves", "garlic", "olive oil", "rice to serve", "flour for dusting"],
+)
+def test_what_goes_in_by_the_little_does_not_make_a_small_dish_a_plate(line):
+    plate, with_line = (
+        plain(*lines)["sodium"]["per_serving_mg"]["likely"] for lines in (SIDE_DISH, (*SIDE_DISH, line))
+    )
+    assert with_line == pytest.approx(plate, rel=0.1)
+
+
+def test_salt_to_taste_goes_by_the_weight_of_what_no_row_is_known_of_too():
+    known, unknown = (
+        plain(line, "1 kg carrots", "salt to taste", servings=12)["sodium"]["per_serving_mg"]["likely"]
+        for line in ("1 kg potatoes", "1 kg moonshade")
+    )
+    assert unknown == pytest.approx(known, rel=0.15)
+
+
 @pytest.mark.parametrize("line", ["parmesan, to serve", "grated cheese for sprinkling", "feta to garnish"])
 def test_what_is_strewn_on_at_the_table_does_not_grow_with_the_pot(line):
     small, soup = plain("1 kg carrots", line), plain("1 kg carrots", "2.5 kg potatoes", line)

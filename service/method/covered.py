@@ -88,8 +88,9 @@ def covered(state: ReadingState, clause: Clause, water: Mention) -> bool:
     if only_steams(state, clause):
         return False
     liquid = state.lines_of(clause, (*LIQUIDS, "salt")) | soda_of(state, clause)
-    if state.company and state.company[-1] & set(foods) and not _is_poured_on(state, clause, water):
-        together = {n: 1.0 for n in state.company[-1] if n not in foods}
+    near = state.company[-2:] if added else state.company[-1:]  # in the pot before the water
+    if near and near[-1] & set(foods) and not _is_poured_on(state, clause, water):
+        together = {n: 1.0 for each in near if each & set(foods) for n in each if n not in foods}
         foods = {**foods, **{n: s for n, s in together.items() if state.kind(n) in SOLIDS}}
         spent = {n for each in state.happened if each.kind in COLD for n in each.liquid}
         liquid |= {n: s for n, s in together.items() if n not in spent and state.kind(n) not in SOLIDS}
@@ -141,13 +142,17 @@ def set_down(state: ReadingState, clause: Clause) -> tuple[int, ...]:
 
 def _is_added_to_potted(state: ReadingState, clause: Clause, water: Mention) -> bool:
     """ "Put the beans in a pot. Add water.": they lie in it."""
-    if clause.base not in _ADDS or water.kind != "water" or "steam" in clause.sentence:
+    if clause.base not in _ADDS or "steam" in clause.sentence:
         return False
     if not (state.potted or (clause.has("fresh", "clean") and _has_soaked(state))):
         return False
-    if water.prep and not (water.prep == "in" and clause.tokens[0].text == clause.base):
+    if water.prep and not (water.prep in _POURED and clause.tokens[0].text == clause.base):
         return False
     return not state.solids(clause) and (state.pot is None or state.pot.closed)
+
+
+_POURED = frozenset({"in", "on", "over"})
+"""Words behind a verb that are a part of it: "pour on the water"."""
 
 
 def _has_soaked(state: ReadingState) -> bool:

@@ -88,6 +88,8 @@ def keeps(clause: Clause) -> bool:
     """Whether a clause keeps back a liquid: "reserve a cup of the water", "drain all but 1 cup of it"."""
     if clause.act == "reserve" or (_KEEPING & clause.words and _RESERVES.search(clause.text)):
         return True
+    if clause.base == "measure":
+        return millilitres(clause) is not None
     if clause.act not in ("drain", "discard"):
         return False
     return any(m.prep == "except" and m.kind in ("water", "bath") for m in clause.mentions)
@@ -159,11 +161,13 @@ def _is_kept(clause: Clause) -> bool:
 
 
 def _broth_reserved(state: ReadingState, clause: Clause) -> None:
-    """ "Reserving a little of the broth", of a broth that no line names."""
-    pot = state.latest(HOT)
-    if pot is None or not clause.has("broth", "stock") or state.index.of_kinds("stock"):
+    """ "Reserving a little of the broth", "strain it and keep 500 ml", of a broth that no line names."""
+    pot, ml = state.latest(HOT), millilitres(clause)
+    if pot is None or state.index.of_kinds("stock"):
         return
-    ml = millilitres(clause)
+    just_poured = ml is not None and pot.closed and not state.lines_of(clause)
+    if not (clause.has("broth", "stock") or just_poured):
+        return
     if ml is not None or clause.has("some", "little"):
         pot.drained, pot.eaten, pot.kept_ml = True, None, ml or 200.0
     elif clause.act == "drain":
@@ -345,8 +349,8 @@ def broth_used(state: ReadingState, clause: Clause) -> None:
     if clause.negated:
         return
     pot = next((h for h in reversed(state.happened) if h.kind in HOT and not _is_pasta(state, h)), None)
-    if pot is None or pot.clause.sentence == clause.sentence:
-        return
+    if pot is None or pot.kept_ml is not None or pot.clause.sentence == clause.sentence:
+        return  # "the broth" of which a part was kept is that part
     stocks = state.index.of_kinds("stock")
     if clause.act in _LEAVES_BROTH or (stocks and pot.liquid.keys().isdisjoint(stocks)):
         return

@@ -14,7 +14,9 @@ from ..foods.weights.edible_portion import is_drained
 from ..foods.weights.weighing import ASSUMED
 from ..nutrition.sodium_priors import Prior, prior_of, short_of, sweetness
 from ..nutrition.usual_amounts import usual
+from ..transfer.food_kinds import kind_of
 from ..transfer.handling_figures import drain_and_rinse
+from ..transfer.pots import cooking_yield
 from ..units.kitchen_units import to_millilitres
 from .ingredients import Ingredient
 from .outcome import ResolvedIngredient, Uncounted
@@ -39,6 +41,9 @@ SPICES = "0200"
 
 _WITHOUT_AMOUNT = frozenset({"no_amount", "no_weight", "left_out"})
 """Reasons why only the weight of the dish tells how much of a thing goes in."""
+
+_PULSES = "dried_beans"
+"""Their kind in a pot (food_kinds.csv)."""
 
 _SALTIER_THAN_DISHES_MG = 393.0
 """mg of sodium in 100 g, from which on a thing is saltier than what it goes into: that of 1 % salt, which is
@@ -210,10 +215,10 @@ def sodium_of(food: Food | None) -> float:
 
 @dataclass(frozen=True, slots=True)
 class Dish:
-    """What a dish weighs, g, as far as its lines tell, with the little that is usual of parsley or oil without
-    an amount; what the weighed ones hold of sodium, mg; how sweet it is (`sweetness`); by_serving: whether its
-    weight is that of usual servings, since its lines tell less and one has no weight at all; baths: components
-    that other food lies in."""
+    """What a dish weighs, g, as far as its lines tell, with the little that is usual of parsley or oil
+    without an amount; what the weighed ones hold of sodium, mg; how sweet it is (`sweetness`); by_serving:
+    whether its weight is that of usual servings, since its lines tell less and one has no weight at all;
+    baths: components that other food lies in."""
 
     grams: float
     sodium_mg: float
@@ -230,7 +235,8 @@ def dish_of(request: RecipeRequest, listed: Sequence[ResolvedIngredient]) -> Dis
     told = {each.key for each in weighed}
     others = [each for each in kept if each.key not in told and _is_in_pot(each)]
     drains = {name: step.rinsed for step in request.steps if step.kind == "drain" for name in step.food}
-    stays = [_what_stays(each, drains) for each in weighed]
+    in_water = {name for step in request.steps if step.bath for name in step.food}
+    stays = [_what_stays(each, drains, in_water) for each in weighed]
     grams = sum(weight_g for weight_g, _ in stays) + sum(each.grams * each.eaten_share for each in others)
     sugars = sum(each.grams * each.eaten_share * _sugar(each.ingredient.food) / 100 for each in weighed)
     sweet = sweetness(sugars / grams) if grams > 0 else 0.0
@@ -240,11 +246,16 @@ def dish_of(request: RecipeRequest, listed: Sequence[ResolvedIngredient]) -> Dis
     return Dish(least if by_serving else grams, held_mg, sweet, by_serving, request.baths)
 
 
-def _what_stays(listed: ResolvedIngredient, drains: Mapping[str, bool]) -> tuple[float, float]:
+def _what_stays(
+    listed: ResolvedIngredient, drains: Mapping[str, bool], in_water: Collection[str]
+) -> tuple[float, float]:
     """g of a line that go into the dish, and mg of sodium in them. drains: components whose liquid is poured
-    off, and whether they are rinsed then."""
+    off, and whether they are rinsed then; in_water: those that lie in a bath. Pulses are salted as they are
+    eaten, swollen; pasta and rice have a pot of their own, and the dish beside them is what is salted."""
     food, grams = listed.ingredient.food, listed.grams * listed.eaten_share
     held_mg = grams * sodium_of(food) / 100
+    if listed.component in in_water and (kind := kind_of("pot", food)) == _PULSES:
+        grams *= cooking_yield(kind, "pot").weight.likely
     if listed.component not in drains:
         return grams, held_mg
     was_drained = is_drained(listed.ingredient.grams_basis)

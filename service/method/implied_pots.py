@@ -64,7 +64,8 @@ def implied(state: ReadingState, clause: Clause) -> bool:
     ]
     if any(not m.prep and state.kind(n) in _DRUNK for m in clause.mentions for n in m.lines):
         return False  # "boil up the wine, tomatoes and capers": a sauce
-    solids = solids or _spoken_of(state, clause) or _pasta_of_label(state, clause)
+    solids = solids or (_meant_by_it(state, clause) if liquids else _spoken_of(state, clause))
+    solids = solids or _pasta_of_label(state, clause)
     solids = solids or boiled_rolled(state, clause)
     in_it = any(m.kind == "it" and m.prep in ("in", "into") for m in clause.mentions)
     if in_it and (_in_broth(state) or _broth_is_hot(state)):
@@ -132,16 +133,23 @@ _POACHED_IN = frozenset({"stock", "milk"})
 
 def _put_in_stock(state: ReadingState, clause: Clause) -> bool:
     """ "Put the chicken in the stock and cook for 20 minutes", or fish in the milk: heated at once, a pot."""
-    of_fish = not {"fish", "seafood"}.isdisjoint(map(state.kind, state.solids(clause, direct=True)))
+    foods = state.solids(clause, direct=True) or _meant_by_it(state, clause)
+    of_fish = not {"fish", "seafood"}.isdisjoint(map(state.kind, foods))
     stock = set(state.index.of_kinds(*(_POACHED_IN if of_fish else ("stock",))))
     within = any(m.prep in ("in", "into", "with") and not stock.isdisjoint(m.lines) for m in clause.mentions)
     if clause.negated or not within or not _COOKS.search(clause.sentence):
         return False
-    foods = state.solids(clause, direct=True)
     alone = state.pot is None or state.pot.closed or not state.pot.foods
     if not foods or not alone or not set(map(state.kind, foods)) <= PROTEINS or clause.vessel() == "bowl":
         return False
     return _in_liquid(state, clause, foods)
+
+
+def _meant_by_it(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """The meat or fish of "poach it in the milk"."""
+    direct = bool(clause.mentions) and clause.mentions[0].kind == "it" and not clause.mentions[0].prep
+    flesh = direct and set(map(state.kind, state.last_foods)) <= PROTEINS
+    return dict.fromkeys(state.last_foods, 1.0) if flesh else {}
 
 
 _PREPARES = frozenset({"prepare", "make"})

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 from .clause_words import goal
 from .clauses import Clause
@@ -92,7 +92,7 @@ def keeps(clause: Clause) -> bool:
         return millilitres(clause) is not None
     if clause.act not in ("drain", "discard"):
         return False
-    return any(m.prep == "except" and m.kind in ("water", "bath") for m in clause.mentions)
+    return any(m.prep == "except" and m.kind != "vessel" for m in clause.mentions)
 
 
 def reserved(state: ReadingState, clause: Clause) -> None:
@@ -113,7 +113,7 @@ def reserved(state: ReadingState, clause: Clause) -> None:
     kept = (m for m in clause.mentions if m.prep not in _LIES_IN)  # "plunge into ice water and set aside"
     said = next((m for m in kept if _names_liquid(clause, m)), None)
     if said is None:
-        _broth_reserved(state, clause)
+        _of_pot_reserved(state, clause, named)
         return
     if clause.has("another"):
         return  # kept for something else
@@ -160,13 +160,17 @@ def _is_kept(clause: Clause) -> bool:
     return bool(clause.words & _LIQUIDS) and (clause.act == "reserve" or clause.base in ("keep", "save"))
 
 
-def _broth_reserved(state: ReadingState, clause: Clause) -> None:
-    """ "Reserving a little of the broth", "strain it and keep 500 ml", of a broth that no line names."""
+def _of_pot_reserved(state: ReadingState, clause: Clause, named: Collection[int]) -> None:
+    """ "Keeping 100 ml of the milk" that fish was poached in, "reserving a little of the broth", "strain it
+    and keep 500 ml". named: the lines of liquids that the clause names."""
     pot, ml = state.latest(HOT), millilitres(clause)
-    if pot is None or state.index.of_kinds("stock"):
+    if pot is None:
         return
-    just_poured = ml is not None and pot.closed and not state.lines_of(clause)
-    if not (clause.has("broth", "stock") or just_poured):
+    poached = not pot.liquid.keys().isdisjoint(named)
+    broth = not state.index.of_kinds("stock") and (
+        clause.has("broth", "stock") or (ml is not None and pot.closed and not state.lines_of(clause))
+    )
+    if not (broth or (poached and ml is not None)):
         return
     if ml is not None or clause.has("some", "little"):
         pot.drained, pot.eaten, pot.kept_ml = True, None, ml or 200.0

@@ -238,9 +238,9 @@ def _opened(state: ReadingState, clause: Clause, water: Mention) -> bool:
         not (solids or pot.foods)
         and (into or clause.act in ("boil", "simmer", "cook", "put", "coat", ""))
         and (into or water.prep in ("in", "into") or (water.prep == "with" and clause.act in _BOILS_IT))
-        and not any(m.kind == "line" and not m.prep for m in clause.mentions)  # "boil the salt in the water"
+        and not any(m.kind == "line" and not m.prep and m.i < water.i for m in clause.mentions)
         and not _only_tells_where(clause)
-    ):
+    ):  # and not "boil the salt in the water"
         pot.foods = put_into_water(state, clause)
     state.pot = pot
     begin_pot(state, pot, clause)

@@ -27,7 +27,7 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
     table, first = verbs(), _skip(words, 0)
     first += list(words[first : first + 2]) in _DRY_BRINE
     begins, lies, led = {0}, "on" in words or "over" in words, -1
-    passive = "be" in words or "are" in words or "is" in words
+    passive = not _PASSIVE.isdisjoint(words)
     cuts = [(0, first if first < len(words) and is_verb(tokens, first, named, opens=True) else 0)]
     if cuts[0][1] == 0 and words[0] in _LEADS and (made := _made_for(words)):
         cuts = [(0, made)]
@@ -105,6 +105,7 @@ def _has_no_object(words: Sequence[str], m: int, named: set[int]) -> bool:
 
 
 _DRY_BRINE = (["dry", "brine"], ["dry", "cure"])
+_PASSIVE = frozenset({"be", "are", "is", "been", "was", "were"})
 _DONE_IN_TURN = frozenset({"season", "coat", "mix"})
 """What is done first or next where a sentence tells what is done: "should be grated, salted and left"."""
 

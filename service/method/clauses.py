@@ -28,7 +28,7 @@ _BOILED = frozenset({"pasta", "noodles", "rice", "potatoes", "eggs", "beans", "g
 """Food that a label names: "Pasta: 40 l water, boil 8 min" is about it."""
 _SHORT_LABELLED = 4
 _JOINS = frozenset({",", "and", "&"})
-_ON_FOOD = frozenset({"on", "over", ":"})
+_ON_FOOD = frozenset({"on", "over", ":", "sides", "side"})
 """Words with which salt or a sauce is on food, though no verb puts it there."""
 _FIGURE = re.compile("[0-9]")
 _LEADS_ON = frozenset({"and", "then", ",", ";", ":", "or", "-", "–", "—", "("})

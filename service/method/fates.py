@@ -83,7 +83,7 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
         drips_off(state, clause)
     if clause.act in {"drain", "rinse", "dry", "remove", "discard"}:
         _leaves(state, clause)
-    elif clause.act == "hold" and clause.hours and drips_away(state, clause):
+    elif clause.act in _TO_DRIP and drips_away(state, clause):
         _wrung_out(state, clause)
     elif not clause.words.isdisjoint(("after", "once", "having", "without")) and drained_first(clause):
         if not (state.happened and state.happened[-1].clause is clause):
@@ -114,6 +114,7 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
             broth_used(state, clause)
 
 
+_TO_DRIP = frozenset({"hold", "put", "let"})
 _LEFT_WATER = ("drained", "rinsed", "well-drained", "well-rinsed")
 _TELLING = _WET_WORDS | {*_LEFT_WATER, "drip", "drips", "dripping"}
 """Words that tell, beside any verb, that food has left a liquid."""

@@ -31,7 +31,7 @@ def packs_down(clause: Clause) -> bool:
     """Whether "press" puts food into its place, so that no juice leaves it."""
     if clause.has("air", "bubbles", "coated", "coating", "crumbs", "breadcrumbs", "adhere", "stick"):
         return True
-    if clause.base != "press" or clause.has("out", "moisture"):
+    if clause.base != "press" or clause.has("out", "moisture", "dry", "cloth", "towel"):
         return False
     if clause.hours and clause.has("weight", "weighted", "weights", "plate", "stone"):
         return True  # "press with a weight until tomorrow": its juice stands over it
@@ -68,7 +68,8 @@ def read_wringing(state: ReadingState, clause: Clause, kind: str) -> None:
     """Take a clause that squeezes or presses juice out of food that was salted or boiled before."""
     if clause.negated or packs_down(clause):
         return
-    before = state.latest(("dry_cure", *HOT, "brine", "soak", "drain", "squeeze", "press"), state.last_foods)
+    about = state.solids(clause, direct=True) or state.last_foods
+    before = state.latest(("dry_cure", *HOT, "brine", "soak", "drain", "squeeze", "press"), about)
     lines = (m.lines for m in clause.mentions if not state.waters.issuperset(m.lines))  # not "the water"
     named = set(next(lines, ()))  # what stands next to the verb
     if before is None or before.kind in ("squeeze", "press") or not before.drained:

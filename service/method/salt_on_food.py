@@ -36,9 +36,12 @@ def water_runs_out(state: ReadingState, clause: Clause) -> None:
 
 
 def drips_away(state: ReadingState, clause: Clause) -> bool:
-    """ "Let rest in a colander for half an hour": the juice of salted vegetables runs off."""
+    """ "Let rest in a colander for half an hour", "tip into a colander" after that: the juice of salted
+    vegetables runs off."""
     pending = state.pending
-    vegetables = pending is not None and set(map(state.kind, pending.foods)) <= _PLANTS
+    if pending is None or not (clause.hours or (pending.hours and clause.act == "put")):
+        return False
+    vegetables = set(map(state.kind, pending.foods)) <= _PLANTS
     return vegetables and clause.has("colander", "sieve", "strainer", "rack")
 
 

@@ -32,6 +32,8 @@ def is_strewn(words: Sequence[str], i: int, named: Set[int]) -> bool:
 def strewn(spoken: Sequence[Mention], part: Sequence[Token], said: Set[str], index: Index) -> Verb | None:
     """What is meant where lines stand before "on" or "over", or behind a food's name and a colon: salt is
     sprinkled on it, a sauce poured."""
+    if _on_all_sides(part, spoken[0].j) and index.kinds(spoken[0].lines) == {"salt"}:
+        return _SPRINKLE
     labelled = spoken[0].j < len(part) and part[spoken[0].j].text == ":"
     on = spoken[1:] if labelled else spoken
     if len(on) > 1 and on[-1].prep in _ONTO and index.kinds(on[-1].lines) <= _SALTED:
@@ -49,6 +51,16 @@ def strewn(spoken: Sequence[Mention], part: Sequence[Token], said: Set[str], ind
     if "salt" in kinds and kinds <= _DRY:
         return _SPRINKLE
     return _POUR if kinds & _WET and kinds <= _DRY | _WET else None
+
+
+def _on_all_sides(part: Sequence[Token], i: int) -> bool:
+    """Whether word i begins "both sides", "on both sides", "all over"."""
+    words = [token.text for token in part[i : i + 3]]
+    words = words[words[:1] == ["on"] :]
+    return words[:2] in _ALL_SIDES
+
+
+_ALL_SIDES = (["both", "sides"], ["each", "side"], ["all", "sides"], ["all", "over"], ["either", "side"])
 
 
 def _of(spoken: Sequence[Mention], index: Index) -> set[str]:

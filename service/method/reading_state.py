@@ -14,7 +14,8 @@ from .clauses import Clause
 from .company import goes_on_with_spice, keep_company
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture, Water
 from .headings import bath_of_heading
-from .ingredients_meant import ingredients_meant, is_about_last, leading_food, main_foods, topic_of, unknown
+from .ingredients_meant import ingredients_meant, is_about_last, leading_food, main_foods, may_boil
+from .ingredients_meant import topic_of, unknown
 from .listed import Index, ListedLine
 from .mention import Mention
 from .times_and_sizes import Span
@@ -249,7 +250,7 @@ class ReadingState:
 
     def _find_solids(self, clause: Clause, *, direct: bool) -> dict[int, float]:
         found: dict[int, float] = {}
-        excepts, boils = "except" in clause.words, clause.act in ("boil", "cook")
+        excepts, boils = "except" in clause.words, may_boil(clause, self.pot, self.attention)
         apart = [n for m in clause.mentions if m.prep == "except" for n in m.lines] if excepts else ()
         for mention in clause.mentions:
             if mention.kind != "line" or mention.prep in _APART or (direct and mention.prep in _BEHIND):

@@ -50,6 +50,9 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
             if joint == ":" and len(cuts) == 1 and _names_objects(words, i - 1, named):
                 cuts[0] = (0, m)  # "Potatoes: boil"
                 continue
+            if joint == "," and words[0] == "in" and cuts == [(0, 0)] and "water" in words[:i]:
+                cuts[0] = (0, m)  # "In the water with the salt, poach the fish"
+                continue
             cut = m, m
             told = verb.form == "past" and _has_no_object(words, m, named)
             led = -1 if not told else led if led >= 0 else since

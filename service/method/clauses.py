@@ -308,7 +308,7 @@ def _aim(part: Sequence[Token]) -> int:
         if token.text in _AIMED or token.text == "till":
             listed = any(later.text == ":" for later in part[i:-1])
             return len(part) if listed else i  # "simmer until dissolved: water, salt"
-        if token.text in {"while", "whilst", "as"} and i + 1 < len(part) and part[i + 1].text in _MEANWHILE:
+        if i and token.text in {"while", "whilst", "as"} and i + 1 < len(part) and part[i + 1].text in _MEANWHILE:
             return i  # "leave it while you get on with everything else"
         if token.text == "that" and [t.text for t in part[i + 1 : i + 3]] == ["the", "salt"]:
             return i  # "in water, that the salt will go out"

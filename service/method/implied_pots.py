@@ -67,7 +67,9 @@ def implied(state: ReadingState, clause: Clause) -> bool:
     solids = solids or (_meant_by_it(state, clause) if liquids else _spoken_of(state, clause))
     solids = solids or _pasta_of_label(state, clause)
     solids = solids or boiled_rolled(state, clause)
-    in_it = any(m.kind == "it" and m.prep in ("in", "into") for m in clause.mentions)
+    in_it = "it" in clause.speaks and any(m.kind == "it" and m.prep in ("in", "into") for m in clause.mentions)
+    if in_it and into_stirred(state, clause):
+        return True  # "dissolve the salt in the water, bring it to a simmer and poach the fish in it"
     if in_it and (_in_broth(state) or _broth_is_hot(state)):
         return True
     if (
@@ -314,10 +316,13 @@ def _was_desalted(state: ReadingState, foods: Iterable[int]) -> bool:
 
 def _cooked_and_drained(state: ReadingState, clause: Clause, solids: dict[int, float]) -> bool:
     """ "Cook the peas as the packet says, drain": only what cooks in water is drained; "cook the
-    potatoes, cool and cube them": before anything was fried, potatoes alone are boiled."""
+    potatoes, cool and cube them", "simmer the beets, then peel": before anything was fried, potatoes alone and
+    what is peeled afterwards are boiled."""
     kinds = set(map(state.kind, solids))
-    roots = {"potato", "egg", "vegetable"} if clause.has("skin", "skins", "jackets") else {"potato", "egg"}
-    if "potato" in kinds <= roots and not (state.last_heat or state.company or clause.vessel()):
+    peeled = clause.has(*_SKINS) or not _SKINS.isdisjoint(clause.sentence.partition(clause.text)[2].split())
+    roots = {"potato", "egg", "vegetable"} if peeled else {"potato", "egg"}
+    alone = kinds <= roots and not (state.last_heat or state.company or clause.vessel())
+    if alone and (peeled or "potato" in kinds):
         return clause.words.isdisjoint(_BROWNS)
     return bool(_DRAINS.search(clause.sentence)) and kinds <= {"vegetable", "potato", "legume", "grain"}
 
@@ -330,7 +335,8 @@ def _are_dry(state: ReadingState, clause: Clause, solids: dict[int, float]) -> b
     return alone and not any(state.lines[n].is_canned for n in solids)
 
 
-_BROWNS = frozenset({"turning", "stirring", "brown", "golden", "crisp", "crispy", "oil", "butter", "roast"})
+_SKINS = frozenset({"skin", "skins", "jackets", "peel", "peel.", "peeled", "peeled.", "skins."})
+_BROWNS = frozenset({"flame", "charred", "black", "blackened", "turning", "stirring", "brown", "golden", "crisp", "crispy", "oil", "butter", "roast"})
 
 
 def _in_liquid(state: ReadingState, clause: Clause, solids: dict[int, float]) -> bool:

@@ -250,7 +250,7 @@ class ReadingState:
 
     def _find_solids(self, clause: Clause, *, direct: bool) -> dict[int, float]:
         found: dict[int, float] = {}
-        excepts, boils = "except" in clause.words, may_boil(clause, self.pot, self.attention)
+        excepts = "except" in clause.words
         apart = [n for m in clause.mentions if m.prep == "except" for n in m.lines] if excepts else ()
         for mention in clause.mentions:
             if mention.kind != "line" or mention.prep in _APART or (direct and mention.prep in _BEHIND):
@@ -259,7 +259,8 @@ class ReadingState:
                 continue
             lines = mention.lines
             for line in lines if len(lines) < 2 and not mention.amount else self.nearest(mention, clause):
-                known = self.kind(line) in SOLIDS or (boils and self.kind(line) == "other")
+                kind = self.kind(line)
+                known = kind in SOLIDS or (kind == "other" and may_boil(clause, self.pot, self.attention))
                 if known and line not in apart:
                     found.setdefault(line, 1.0 if mention.portion is None else mention.portion)
         return found

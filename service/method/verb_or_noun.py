@@ -174,9 +174,9 @@ def is_done_to(tokens: Sequence[Token], i: int, named: set[int]) -> int:
         at += 1
     if at == k and at + 1 < len(tokens) and tokens[at].text in _GOES and tokens[at + 1].text in _GO_WHERE:
         return at  # "eggs go in after"
-    if at == k or at >= len(tokens):
-        return 0
-    verb = verbs().get(tokens[at].text)
+    verb = verbs().get(tokens[at].text) if at < len(tokens) else None
+    if at == k:
+        return at if verb is not None and verb.base == "add" and verb.form == "past" else 0  # "peas added last"
     return at if verb is not None and verb.form == "past" and verb.act in _DONE else 0
 
 

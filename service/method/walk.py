@@ -20,7 +20,7 @@ from .egg_parts import find_egg_parts
 from .fates import read_fate
 from .frying import fry_on, read_frying
 from .hand_steps import WRINGS, read_handwork, read_wringing
-from .happenings import PROTEINS, SOLIDS, Happening, Water
+from .happenings import POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening, Water
 from .held_back import hold_back
 from .hours_meant import find_waits, in_hours, is_of_another_day, waited_before
 from .kept_liquids import leave_unused
@@ -165,10 +165,13 @@ def _settle_waters(state: ReadingState, clauses: Sequence[Clause]) -> None:
 
 
 def _never_stands(state: ReadingState, brine: Happening) -> bool:
-    """ "The potatoes go into salted water for 20 minutes": it boils, though nobody says so."""
+    """ "The potatoes go into salted water for 20 minutes", "lay the leeks in salted water until tender": it
+    boils, though nobody says so."""
     kinds = set(map(state.kind, brine.foods))
-    short = brine.hours is None or brine.hours.likely <= _BOILS_H
-    return short and kinds <= {"potato", "pasta"} and "acid" not in map(state.kind, brine.liquid)
+    if (brine.hours and brine.hours.likely > _BOILS_H) or "acid" in map(state.kind, brine.liquid):
+        return False
+    roots = not kinds.isdisjoint(("potato", "pasta")) and kinds <= POURED_WITHOUT_WORD
+    return roots or brine.clause.has("tender", "cooked", "done")
 
 
 _BOILS_H = 1.0

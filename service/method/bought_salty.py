@@ -25,7 +25,7 @@ _OUT_OF_JAR = re.compile(
 _ITS_LIQUID = re.compile(r"\b(?:brine|liquid|liquor|vinegar|juices?)\b", re.IGNORECASE)
 
 
-_WRUNG = re.compile(r"\b(?:dry|out|liquid|brine|moisture|water)\b", re.IGNORECASE)
+_WRUNG = re.compile(r"\b(?:dry|out|well|hard|firmly|liquid|brine|moisture|water)\b", re.IGNORECASE)
 
 
 def leaves_jar(clause: Clause) -> bool:
@@ -39,7 +39,7 @@ def leaves_jar(clause: Clause) -> bool:
 
 _DRAINED_FIRST = re.compile(
     r"\b(?:after|once|having|when) (?:you |you['’]ve |you have |they are |they['’]re )?(?:first |well )?"
-    r"drain(?:ed|ing)?\b|\bwithout (?:its|their|the|any) (?:\w+ )?(?:juices?|liquid|brine|water|oil)\b",
+    r"(?:drain|rins)(?:ed|ing)?\b|\bwithout (?:its|their|the|any) (?:\w+ )?(?:juices?|liquid|brine|water|oil)\b",
     re.IGNORECASE,
 )
 
@@ -66,11 +66,11 @@ def of_a_can(state: ReadingState, clause: Clause, *, rinsed: bool = False, empti
     found = salty | _as_many_as_said(state, clause, canned)
     if not found:
         return False
-    rinsed = rinsed or clause.act == "rinse" or clause.has("rinse", "rinsed")
-    known = state.latest(("drain",), found)
-    if known is not None:
-        known.rinsed = known.rinsed or rinsed
-        found = {n: s for n, s in found.items() if n not in known.foods}
+    rinsed = rinsed or clause.act == "rinse" or clause.has("rinse", "rinsed", "rinsing")
+    for known in state.happened:
+        if known.kind == "drain" and not known.foods.keys().isdisjoint(found):
+            known.rinsed = known.rinsed or rinsed
+            found = {n: s for n, s in found.items() if n not in known.foods}
     if found:
         _leave_liquid(state, clause, found, rinsed=rinsed)
     return True
@@ -145,10 +145,11 @@ _LIES_IN = frozenset({"oil", "water"})
 
 
 def leaves_its_oil(state: ReadingState, clause: Clause) -> bool:
-    """ "Open the sardines, pour away the oil", "throw away the water": what a can's own line or nobody says
-    that it lies in, and no pot's."""
+    """ "Open the sardines, pour away the oil", "lift them out of their oil", "throw away the water": what a
+    can's own line or nobody says that it lies in, and no pot's."""
     said = _LIES_IN & clause.words
-    if not said or clause.act not in ("drain", "discard") or state.pot is not None:
+    goes = clause.act in ("drain", "discard") or leaves_jar(clause)
+    if not said or not goes or state.pot is not None:
         return False
     named = state.solids(clause) or dict.fromkeys(state.last_foods, 1.0)
     cans = {n: s for n, s in named.items() if state.lines[n].is_canned}
@@ -187,8 +188,9 @@ def _leave_liquid(state: ReadingState, clause: Clause, foods: dict[int, float], 
 def said_to_be(state: ReadingState, clause: Clause, first: Mention, *, rinsed: bool) -> None:
     """ "Add the drained olives", "the rinsed capers and beans": what lay in liquid or salt has left it."""
     bought = {n: 1.0 for n in (*first.lines, *_joined_to(state, clause, first)) if is_of_liquid(state, n)}
-    if bought and state.latest(("drain", "soak", "rinse"), bought) is None:
-        _leave_liquid(state, clause, bought, rinsed=rinsed)
+    left = {n: s for n, s in bought.items() if state.latest(("drain", "soak", "rinse"), (n,)) is None}
+    if left:
+        _leave_liquid(state, clause, left, rinsed=rinsed)
     if rinsed and not bought:
         _wash(state, clause, {n: 1.0 for n in first.lines if _is_cured(state, n)})
 

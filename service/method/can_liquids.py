@@ -18,7 +18,7 @@ _LIQUIDS = frozenset({"liquid", "liquids", "juice", "juices", "brine", "liquor",
 _ADDS = frozenset({"put", "mix", "heat", "cook", "simmer", "boil", "other", "let", ""})
 _KEPT_ONE = re.compile(
     r"\b(?:(?:reserved|saved|kept|retained|set[- ]aside|bean|chickpea|clam|tuna|can|canned|tomato) (?:\w+ )?"
-    r"|(?:its|their) )(?:liquids?|juices?|brine|liquor|water)\b|\baquafaba\b",
+    r"|(?:its|their|the) )(?:liquids?|juices?|brine|liquor)\b|\b(?:its|their) water\b|\baquafaba\b",
     re.IGNORECASE,
 )
 _MAYBE = re.compile(

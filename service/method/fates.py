@@ -133,6 +133,8 @@ def _under_the_tap(state: ReadingState, clause: Clause) -> None:
         return
     if _pot_under_the_tap(state, clause):
         return
+    if of_tap and clause.act in _RINSED_BY and of_a_can(state, clause, rinsed=True, emptied=True):
+        return
     if state.pending is not None and state.pending.kind == "dry_cure":
         _wrung_out(state, clause, washed=True)
     found = state.latest((*COLD, "drain"))

@@ -366,11 +366,15 @@ _POT_ML, _POT_SALT_G = 2000.0, 15.0
 """Water of a list that may be a pot of pasta's, and its salt, from so much on; common practice, no source."""
 
 
+_GRATED = frozenset({"grated", "shredded"})
+
+
 def pot_of_pasta(state: ReadingState, clause: Clause) -> bool:
-    """ "Drain the pasta": it was boiled, in the pot that waits or in one that nobody spoke of."""
+    """ "Drain the pasta": it was boiled, in the pot that waits or in one that nobody spoke of; but potatoes
+    that are grated give off their own juice."""
     named = state.solids(clause) or {n: 1.0 for n in state.last_foods if state.kind(n) == "pasta"}
     foods = {n: s for n, s in named.items() if state.kind(n) in ("pasta", "potato")}
-    if not foods or any(state.lines[n].is_canned for n in foods):
+    if not foods or any(state.lines[n].is_canned or _GRATED & set(state.lines[n].text.split()) for n in foods):
         return False
     boiled_unsaid(state, clause, foods)
     return True

@@ -81,7 +81,9 @@ def moves_nothing(state: ReadingState, clause: Clause) -> bool:
 def _is_of_lemon(state: ReadingState, clause: Clause) -> bool:
     """ "Squeeze in the lemon", "squeeze the limes over it"."""
     first = next((m for m in clause.mentions if m.lines), None)
-    return first is not None and all(state.kind(n) in ("acid", "fruit") for n in first.lines)
+    if first is None or any(is_of_liquid(state, n) for n in state.lines_of(clause)):
+        return False  # "squeeze the juice out of the sauerkraut", of a list with lemon juice
+    return all(state.kind(n) in ("acid", "fruit") for n in first.lines)
 
 
 _WASHED = frozenset({"herb", "aromatic", "acid", "spice", "vegetable", "fruit", "potato"})

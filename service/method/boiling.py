@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from .clause_words import goal, in_some_water, is_afresh, is_of_a_pot, is_to_water, strength_of
+from .clause_words import goal, in_some_water, is_afresh, is_in_new_pot, is_of_a_pot, is_to_water, strength_of
 from .clauses import Clause
 from .covered import covered, has_no_object, soda_of
 from .doughs import (
@@ -292,8 +292,9 @@ def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
     sets = clause.base in _SETS and is_to_water(clause)  # "set the bagels into the water"
     if pot.closed or not ((clause.act in _GOES_IN and stirs) or sets or in_turn(clause)):
         return False
-    if pot.foods and clause.has("fresh", "clean", "unsalted") and state.water_of(clause) is not None:
-        return False  # "boil the potatoes in fresh water": another pot
+    fresh = clause.has("fresh", "clean", "unsalted") and state.water_of(clause) is not None
+    if pot.foods and (fresh or is_in_new_pot(clause)):
+        return False  # "boil the potatoes in fresh water", "in another pan": another pot
     if (
         pot.foods
         and clause.act in ("boil", "simmer", "cook")

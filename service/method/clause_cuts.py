@@ -50,8 +50,8 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
             if joint == ":" and len(cuts) == 1 and _names_objects(words, i - 1, named):
                 cuts[0] = (0, m)  # "Potatoes: boil"
                 continue
-            if joint == "," and words[0] == "in" and cuts == [(0, 0)] and "water" in words[:i]:
-                cuts[0] = (0, m)  # "In the water with the salt, poach the fish"
+            if joint == "," and cuts == [(0, 0)] and _leads_to(words, i, m, verb, named):
+                cuts[0] = (0, m)
                 continue
             cut = m, m
             told = verb.form == "past" and _has_no_object(words, m, named)
@@ -81,6 +81,15 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
         cuts.append(cut)
         begins.add(cut[0])
     return cuts
+
+
+def _leads_to(words: Sequence[str], i: int, m: int, verb: Verb | None, named: Set[int]) -> bool:
+    """ "In the water with the salt, poach the fish", "sausages in the beer, simmer 10 minutes": what goes
+    before the verb and belongs to it."""
+    if words[0] == "in":
+        return "water" in words[:i]
+    boils = verb is not None and verb.act in ("boil", "simmer") and (0 in named or 1 in named)
+    return boils and "in" in words[:i] and named.isdisjoint(range(m + 1, len(words)))
 
 
 def _names_objects(words: Sequence[str], end: int, named: Set[int]) -> bool:

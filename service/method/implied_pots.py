@@ -130,7 +130,7 @@ _IN_A_DISH = re.compile(
     r"\bbroth\b|\b(?:in|into) (?:the|your|this) (?:\w+ )?(?:soup|stew|sauce|curry)\b", re.I
 )
 _COOKS = re.compile(r"\b(?:cook|simmer|poach|boil)", re.IGNORECASE)
-_POACHED_IN = frozenset({"stock", "milk"})
+_POACHED_IN = frozenset({"stock", "milk", "wine"})
 
 
 def _put_in_stock(state: ReadingState, clause: Clause) -> bool:
@@ -139,10 +139,11 @@ def _put_in_stock(state: ReadingState, clause: Clause) -> bool:
     of_fish = not {"fish", "seafood"}.isdisjoint(map(state.kind, foods))
     stock = set(state.index.of_kinds(*(_POACHED_IN if of_fish else ("stock",))))
     within = any(m.prep in ("in", "into", "with") and not stock.isdisjoint(m.lines) for m in clause.mentions)
+    within = within or (clause.vessel() in ("pan", "pot") and bool(state.lines_of(clause, ("wine", "stock", "milk"))))
     if clause.negated or not within or not _COOKS.search(clause.sentence):
         return False
     alone = state.pot is None or state.pot.closed or not state.pot.foods
-    if not foods or not alone or not set(map(state.kind, foods)) <= PROTEINS or clause.vessel() == "bowl":
+    if not foods or not alone or not set(map(state.kind, foods)) & PROTEINS or clause.vessel() == "bowl":
         return False
     return _in_liquid(state, clause, foods)
 

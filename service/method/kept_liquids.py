@@ -373,7 +373,7 @@ def put_back(state: ReadingState, clause: Clause) -> None:
         return
     foods = state.solids(clause, direct=True) or dict.fromkeys(state.last_foods, 1.0)
     pot = state.latest(HOT, foods) if foods else None
-    if pot is not None and pot.lifted:
+    if pot is not None and pot.lifted and pot.kept_ml is None:
         pot.drained = pot.lifted = pot.closed = False
         state.pot = state.attention = pot
 

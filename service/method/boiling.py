@@ -239,7 +239,6 @@ def _opened(state: ReadingState, clause: Clause, water: Mention) -> bool:
         and (into or clause.act in ("boil", "simmer", "cook", "put", "coat", ""))
         and (into or water.prep in ("in", "into") or (water.prep == "with" and clause.act in _BOILS_IT))
         and not any(m.kind == "line" and not m.prep and m.i < water.i for m in clause.mentions)
-        and not _only_tells_where(clause)
     ):  # and not "boil the salt in the water"
         pot.foods = put_into_water(state, clause)
     state.pot = pot
@@ -256,16 +255,6 @@ def _goes_to_what_is_there(state: ReadingState, clause: Clause, water: Mention) 
         return True
     tops_up = clause.has("adding", "topping") and state.pot is not None and bool(state.pot.foods)
     return tops_up or (clause.act == "put" and _AT_NEED.search(clause.text) is not None)
-
-
-def _only_tells_where(clause: Clause) -> bool:
-    """ "In a pot of boiling water, blanch the kale": what goes in comes behind."""
-    tells = clause.opens and clause.tokens[0].text == "in" and not clause.hours
-    return tells and len(clause.sentence) > len(clause.text) + _A_WORD
-
-
-_A_WORD = 4
-"""Characters; a sentence that is longer than its first clause by more goes on."""
 
 
 def _puts_it(state: ReadingState, clause: Clause, solids: dict[int, float]) -> bool:
@@ -292,17 +281,7 @@ def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
     sets = clause.base in _SETS and is_to_water(clause)  # "set the bagels into the water"
     if pot.closed or not ((clause.act in _GOES_IN and stirs) or sets or in_turn(clause)):
         return False
-    fresh = clause.has("fresh", "clean", "unsalted") and state.water_of(clause) is not None
-    if pot.foods and (fresh or is_in_new_pot(clause)):
-        return False  # "boil the potatoes in fresh water", "in another pan": another pot
-    if (
-        pot.foods
-        and clause.act in ("boil", "simmer", "cook")
-        and in_some_water(clause)
-        and state.solids(clause, direct=True)
-    ):
-        return False  # "boil the beans in salted water", while the potatoes boil in theirs
-    if pot.foods and clause.act == "put" and "vessel" in clause.speaks and moves_on(state, pot, clause):
+    if pot.foods and _goes_apart(state, clause, pot):
         return False
     new = {line: share for line, share in state.solids(clause, direct=True).items() if line not in pot.foods}
     if not new and not pot.foods and clause.base in ("lay", "set", "place", "sit") and not clause.vessel():
@@ -367,6 +346,18 @@ def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
     pot.heated = hot and not over
     _note_absorbed(pot, clause)
     return True
+
+
+def _goes_apart(state: ReadingState, clause: Clause, pot: Happening) -> bool:
+    """ "Boil the potatoes in fresh water", "in another pan", "the beans in salted water", while other food
+    boils in its own."""
+    if is_in_new_pot(clause):
+        return True
+    if clause.has("fresh", "clean", "unsalted") and state.water_of(clause) is not None:
+        return True
+    if clause.act in _BOILS_IT and in_some_water(clause) and state.solids(clause, direct=True):
+        return True
+    return clause.act == "put" and "vessel" in clause.speaks and moves_on(state, pot, clause)
 
 
 _SETS = frozenset({"set", "press", "push", "scrape", "squeeze", "grate", "snip", "pinch", "pipe", "rub"})

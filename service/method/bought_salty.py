@@ -39,7 +39,8 @@ def leaves_jar(clause: Clause) -> bool:
 
 _DRAINED_FIRST = re.compile(
     r"\b(?:after|once|having|when) (?:you |you['’]ve |you have |they are |they['’]re )?(?:first |well )?"
-    r"(?:drain|rins)(?:ed|ing)?\b|\bwithout (?:its|their|the|any) (?:\w+ )?(?:juices?|liquid|brine|water|oil)\b",
+    r"(?:drain|rins)(?:ed|ing)?\b"
+    r"|\bwithout (?:its|their|the|any) (?:\w+ )?(?:juices?|liquid|brine|water|oil)\b",
     re.IGNORECASE,
 )
 

@@ -23,7 +23,7 @@ _UNLESS = re.compile(
 _AFRESH = re.compile(
     r"\b(?:(?<!for )another(?! (?:\d|few|couple|half|hour|minute))|sep[ae]rate|"
     r"an? (?:(?!on\b|in\b|of\b|to\b|into\b|the\b)[a-z-]+ ){0,2}"
-    r"(?:bowl|pan|pot|saucepan|jug|skillet|bag)|a (?:[a-z-]+ ){1,4}bag|(?:its|their) own (?:pot|pan|water))\b",
+    r"(?:bowl|pan|pot|saucepan|jug|skillet|bag)|a (?:[a-z-]+ ){1,4}bag|(?:its|their) own (?:pot|pan))\b",
     re.IGNORECASE,
 )
 _CHANGES = re.compile(

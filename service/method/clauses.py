@@ -55,7 +55,8 @@ _TAKES_AWAY = frozenset(
 )
 _AIMED = frozenset({"until", "when", "once", "if"})
 _MEANWHILE = frozenset({"you", "the", "it", "they", "we", "your", "that"})
-_AIM_WORDS = _AIMED | {"that", "till", "while", "whilst", "to", "as"}
+_WHILE = frozenset({"while", "whilst", "as"})
+_AIM_WORDS = _AIMED | _WHILE | {"that", "till", "to"}
 
 
 @dataclass(slots=True, eq=False)
@@ -308,7 +309,7 @@ def _aim(part: Sequence[Token]) -> int:
         if token.text in _AIMED or token.text == "till":
             listed = any(later.text == ":" for later in part[i:-1])
             return len(part) if listed else i  # "simmer until dissolved: water, salt"
-        if i and token.text in {"while", "whilst", "as"} and i + 1 < len(part) and part[i + 1].text in _MEANWHILE:
+        if i and token.text in _WHILE and i + 1 < len(part) and part[i + 1].text in _MEANWHILE:
             return i  # "leave it while you get on with everything else"
         if token.text == "that" and [t.text for t in part[i + 1 : i + 3]] == ["the", "salt"]:
             return i  # "in water, that the salt will go out"

@@ -129,11 +129,10 @@ def _under_the_tap(state: ReadingState, clause: Clause) -> None:
         return
     if not _TAP.search(clause.text):
         return
-    if clause.act == "drain" and of_a_can(state, clause, rinsed=True):
-        return
     if _pot_under_the_tap(state, clause):
         return
-    if of_tap and clause.act in _RINSED_BY and of_a_can(state, clause, rinsed=True, emptied=True):
+    cans = clause.act == "drain" or (of_tap and clause.act in _RINSED_BY)
+    if cans and of_a_can(state, clause, rinsed=True, emptied=True):
         return
     if state.pending is not None and state.pending.kind == "dry_cure":
         _wrung_out(state, clause, washed=True)

@@ -14,6 +14,7 @@ from .left_to_the_cook import grams_roughly
 from .liquors import in_new_water
 from .listed import ListedLine
 from .mention import Mention
+from .pans_of_water import opens_alone
 from .poured import is_bought_cured
 from .reading_state import ReadingState
 from .waters import salt_beside, salt_of_pot, salts_of, says_plain, water_for
@@ -67,11 +68,10 @@ def implied(state: ReadingState, clause: Clause) -> bool:
     solids = solids or (_meant_by_it(state, clause) if liquids else _spoken_of(state, clause))
     solids = solids or _pasta_of_label(state, clause)
     solids = solids or boiled_rolled(state, clause)
-    in_it = "it" in clause.speaks and any(m.kind == "it" and m.prep in ("in", "into") for m in clause.mentions)
-    if in_it and into_stirred(state, clause):
-        return True  # "dissolve the salt in the water, bring it to a simmer and poach the fish in it"
-    if in_it and (_in_broth(state) or _broth_is_hot(state)):
-        return True
+    if any(m.kind == "it" and m.prep in ("in", "into") for m in clause.mentions):
+        # "dissolve the salt in the water, bring it to a simmer and poach the fish in it"
+        if into_stirred(state, clause) or _in_broth(state) or _broth_is_hot(state):
+            return True
     if (
         not solids
         or (clause.vessel() == "pan" and act != "boil")
@@ -134,12 +134,13 @@ _POACHED_IN = frozenset({"stock", "milk", "wine"})
 
 
 def _put_in_stock(state: ReadingState, clause: Clause) -> bool:
-    """ "Put the chicken in the stock and cook for 20 minutes", or fish in the milk: heated at once, a pot."""
+    """ "Put the chicken in the stock and cook for 20 minutes", fish in the milk, "the sausages and the
+    beer in a pan": heated at once, a pot."""
     foods = state.solids(clause, direct=True) or _meant_by_it(state, clause)
     of_fish = not {"fish", "seafood"}.isdisjoint(map(state.kind, foods))
     stock = set(state.index.of_kinds(*(_POACHED_IN if of_fish else ("stock",))))
     within = any(m.prep in ("in", "into", "with") and not stock.isdisjoint(m.lines) for m in clause.mentions)
-    within = within or (clause.vessel() in ("pan", "pot") and bool(state.lines_of(clause, ("wine", "stock", "milk"))))
+    within = within or (clause.vessel() in ("pan", "pot") and bool(state.lines_of(clause, _POACHED_IN)))
     if clause.negated or not within or not _COOKS.search(clause.sentence):
         return False
     alone = state.pot is None or state.pot.closed or not state.pot.foods
@@ -317,8 +318,8 @@ def _was_desalted(state: ReadingState, foods: Iterable[int]) -> bool:
 
 def _cooked_and_drained(state: ReadingState, clause: Clause, solids: dict[int, float]) -> bool:
     """ "Cook the peas as the packet says, drain": only what cooks in water is drained; "cook the
-    potatoes, cool and cube them", "simmer the beets, then peel": before anything was fried, potatoes alone and
-    what is peeled afterwards are boiled."""
+    potatoes, cool and cube them", "simmer the beets, then peel": before anything was fried, potatoes alone
+    and what is peeled afterwards are boiled."""
     kinds = set(map(state.kind, solids))
     peeled = clause.has(*_SKINS) or not _SKINS.isdisjoint(clause.sentence.partition(clause.text)[2].split())
     roots = {"potato", "egg", "vegetable"} if peeled else {"potato", "egg"}
@@ -337,7 +338,10 @@ def _are_dry(state: ReadingState, clause: Clause, solids: dict[int, float]) -> b
 
 
 _SKINS = frozenset({"skin", "skins", "jackets", "peel", "peel.", "peeled", "peeled.", "skins."})
-_BROWNS = frozenset({"flame", "charred", "black", "blackened", "turning", "stirring", "brown", "golden", "crisp", "crispy", "oil", "butter", "roast"})
+_BROWNS = frozenset(
+    {"turning", "stirring", "brown", "golden", "crisp", "crispy", "oil", "butter", "roast"}
+    | {"flame", "charred", "black", "blackened"}
+)
 
 
 def _in_liquid(state: ReadingState, clause: Clause, solids: dict[int, float]) -> bool:
@@ -375,7 +379,8 @@ def pot_of_pasta(state: ReadingState, clause: Clause) -> bool:
     that are grated give off their own juice."""
     named = state.solids(clause) or {n: 1.0 for n in state.last_foods if state.kind(n) == "pasta"}
     foods = {n: s for n, s in named.items() if state.kind(n) in ("pasta", "potato")}
-    if not foods or any(state.lines[n].is_canned or _GRATED & set(state.lines[n].text.split()) for n in foods):
+    raw = _GRATED & {word for n in foods for word in state.lines[n].text.split()}
+    if not foods or raw or any(state.lines[n].is_canned for n in foods):
         return False
     boiled_unsaid(state, clause, foods)
     return True
@@ -391,21 +396,3 @@ def boiled_unsaid(state: ReadingState, clause: Clause, foods: dict[int, float]) 
     pot.foods, pot.heated, pot.drained, pot.closed = foods, True, True, True
     state.begin(pot)
     state.pot = None
-
-
-def opens_alone(state: ReadingState, clause: Clause) -> bool:
-    """ "Bring a large pot to the boil", "boil a big pot with plenty of salt": of water."""
-    if clause.base != "fill" and not (clause.act in ("boil", "heat") and clause.has("boil", "boiling")):
-        return False
-    pot = next((m for m in clause.mentions if m.kind == "vessel" and m.name == "pot" and not m.prep), None)
-    if pot is None or clause.negated or state.solids(clause) or state.water_of(clause) is not None:
-        return False
-    before = {token.text for token in clause.tokens[max(pot.i - 3, 0) : pot.i]}
-    others = set(map(state.kind, state.lines_of(clause))) - {"salt", "acid"}
-    if others or not before & {"a", "your", "another"}:
-        return False
-    salty = state.salt_said(clause) is not None or bool(salts_of(state, clause))
-    strength = strength_of(clause) or ("salted" if salty else "")
-    state.pot = Happening("boil", clause, liquid=salts_of(state, clause), heated=True)
-    state.pot.water = Water(strength, salt_of_pot(clause, strength))
-    return True

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Container, Mapping, Sequence
 
 from .clauses import Clause
-from .happenings import DRY, SOLIDS, WET, Happening
+from .happenings import DRY, SOLIDS, WET
 from .headings import bath_of_heading
 from .listed import Index, ListedLine
 from .mention import Mention
@@ -170,18 +170,6 @@ def unknown(lines: Mapping[int, ListedLine], clause: Clause) -> dict[int, float]
     """Lines of which nobody knows what they are, where a clause does something to them."""
     said = (m for m in clause.mentions if m.kind == "line" and not m.prep and m.i <= clause.aim)
     return {n: 1.0 for m in said for n in m.lines if lines[n].kind == "other"}
-
-
-_BOIL = frozenset({"boil", "cook", "simmer"})
-
-
-def may_boil(clause: Clause, pot: Happening | None, attention: Happening | None) -> bool:
-    """Whether what a clause names goes into hot water, so that nobody need know what it is: "boil the skirret",
-    "put the gourd in a pot of water", "add the gourd" to one that waits."""
-    if clause.act in _BOIL:
-        return True
-    waits = pot is not None and not pot.foods and attention is pot
-    return clause.act == "put" and (waits or "water" in clause.speaks)
 
 
 def main_foods(index: Index, lines: Mapping[int, ListedLine]) -> dict[int, float]:

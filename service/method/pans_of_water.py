@@ -6,15 +6,15 @@ import re
 from collections.abc import Iterable
 from itertools import pairwise
 
-from .clause_words import is_afresh
+from .clause_words import is_afresh, strength_of
 from .clauses import Clause
 from .doughs import last_stirred, rolled_out
-from .happenings import POURED_WITHOUT_WORD, PROTEINS, Happening
+from .happenings import POURED_WITHOUT_WORD, PROTEINS, Happening, Water
 from .left_to_the_cook import grams_of, grams_roughly
 from .mention import Mention
 from .method_words import small_words
 from .reading_state import ReadingState
-from .waters import water_said
+from .waters import salt_of_pot, salts_of, water_said
 
 _A_POT_ML = 700.0
 _NEW = frozenset({"fresh", "cold", "clean", "new", "plain", "enough"})
@@ -245,3 +245,21 @@ _OF_DOUGHS = ("milk", "flour", "oil", "sweet")
 def _stirs_dough(state: ReadingState) -> bool:
     """Whether flour is being stirred to something."""
     return not state.mixture.closed and "flour" in map(state.kind, state.mixture.lines)
+
+
+def opens_alone(state: ReadingState, clause: Clause) -> bool:
+    """ "Bring a large pot to the boil", "boil a big pot with plenty of salt": of water."""
+    if clause.base != "fill" and not (clause.act in ("boil", "heat") and clause.has("boil", "boiling")):
+        return False
+    pot = next((m for m in clause.mentions if m.kind == "vessel" and m.name == "pot" and not m.prep), None)
+    if pot is None or clause.negated or state.solids(clause) or state.water_of(clause) is not None:
+        return False
+    before = {token.text for token in clause.tokens[max(pot.i - 3, 0) : pot.i]}
+    others = set(map(state.kind, state.lines_of(clause))) - {"salt", "acid"}
+    if others or not before & {"a", "your", "another"}:
+        return False
+    salty = state.salt_said(clause) is not None or bool(salts_of(state, clause))
+    strength = strength_of(clause) or ("salted" if salty else "")
+    state.pot = Happening("boil", clause, liquid=salts_of(state, clause), heated=True)
+    state.pot.water = Water(strength, salt_of_pot(clause, strength))
+    return True

@@ -176,7 +176,8 @@ def is_done_to(tokens: Sequence[Token], i: int, named: set[int]) -> int:
         return at  # "eggs go in after"
     verb = verbs().get(tokens[at].text) if at < len(tokens) else None
     if at == k:
-        return at if verb is not None and verb.base == "add" and verb.form == "past" else 0  # "peas added last"
+        added = verb is not None and verb.base == "add" and verb.form == "past"
+        return at if added else 0  # "peas added at the end"
     return at if verb is not None and verb.form == "past" and verb.act in _DONE else 0
 
 

@@ -13,7 +13,7 @@ from .implied_pots import pot_of_pasta
 from .kept_liquids import BROTHS, broth_used, cooked_in, eaten_with, keeps, put_back, reserved
 from .liquors import TO_LIQUOR, leaves_liquor_open
 from .poached import flavours_liquor
-from .pots_ending import drained_together, water_is_gone
+from .pots_ending import drained_together
 from .reading_state import COLD, HOT, ReadingState
 from .salt_on_food import drips_away, goes_back
 from .strained import (
@@ -101,7 +101,9 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
         cold = pot is not None and not pot.heated and not state.solids(clause, direct=True)
         if pot is None or cold or (pot.closed and pot.drained and not pot.lifted):
             of_a_can(state, clause, emptied=True)
-        elif not is_tipped_out(state, pot, clause):
+        elif is_tipped_out(state, pot, clause):
+            strained = False
+        else:
             note_straining(state, pot, clause)
     if strained:
         strain_mixture(state, clause)
@@ -275,11 +277,8 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     kraut = found.kind == "ferment" and clause.act in ("drain", "rinse")  # its juice stays in the jar
     if kraut or (found.kind in ("marinate", "dry_cure") and goes_off(clause)):
         found.eaten = 0.0
-    if found.kind in HOT and (clause.act in ("drain", "discard", "remove", "rinse")):
-        found.closed = True
-        water_is_gone(state, clause, found)
-    if found.kind in COLD and clause.act in ("drain", "rinse", "remove", "discard", "dry"):
-        ended(found, clause)
+    if found.kind in (*HOT, *COLD):
+        ended(state, found, clause)
     others_too(state, clause, found)
     used = found.kept_ml is not None or 0.0 < (found.eaten or 0.0) < 1.0
     if clause.act == "discard" and not used and _SAVES.search(clause.text) is None:

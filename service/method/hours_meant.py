@@ -9,6 +9,7 @@ from dataclasses import replace
 from .clauses import Clause
 from .hand_steps import WRINGS
 from .left_to_the_cook import grams_roughly
+from .method_words import Verb
 from .reading_state import COLD, ReadingState
 from .times_and_sizes import Span, number_at
 
@@ -81,10 +82,17 @@ _BY_THEN = frozenset(
 
 
 def waited_before(clause: Clause) -> tuple[Clause, Clause] | None:
-    """ "Drain after 20 minutes" as the two that it says, "20 minutes" and "drain", if it does so."""
-    if clause.act not in _ENDS or "after" not in clause.words or clause.negated or clause.base in WRINGS:
+    """ "Drain after 20 minutes" as the two that it says, "20 minutes" and "drain", if it does so; "drain the
+    beans that have soaked overnight in cold water" as "soak" and "drain"."""
+    if clause.act not in _ENDS or clause.negated or clause.base in WRINGS:
         return None
     texts = [token.text for token in clause.tokens]
+    wet = "water" in clause.speaks and any(m.kind == "water" and m.prep == "in" for m in clause.mentions)
+    if wet and ("after" in texts[:1] or not _LAIN.isdisjoint(texts)):
+        dry = tuple(m for m in clause.mentions if m.kind != "water")
+        return replace(clause, verb=_SOAK, act="soak", base="soak"), replace(clause, hours=(), mentions=dry)
+    if "after" not in clause.words:
+        return None
     at = texts.index("after")
     behind = next((i for i in range(at + 1, len(texts)) if texts[i] not in _BY_THEN), len(texts))
     timed = behind < len(texts) and (texts[behind] in _ONE or number_at(clause.tokens, behind))
@@ -105,6 +113,8 @@ def waited_before(clause: Clause) -> tuple[Clause, Clause] | None:
 
 
 _ONE = frozenset({"a", "an", "half"})
+_SOAK = Verb("soak", "soak", "past", False)
+_LAIN = frozenset({"soaked", "steeped", "stood", "lain", "sat"})
 
 
 def _times_by_weight(state: ReadingState, clause: Clause) -> tuple[Span, ...]:

@@ -34,14 +34,14 @@ def fills_pan(state: ReadingState, clause: Clause, water: Mention, *, object_sai
     put there is known."""
     if clause.base == "fill" and not clause.has("roasting", "baking", "oven"):
         return True
-    if clause.has("lots", "plenty") and clause.has("big", "large", "biggest", "largest"):
+    before = [token.text for token in clause.tokens[max(water.i - 4, 0) : water.i]]
+    if "lots" in before or "plenty" in before:
         return True
     said = grams_of(water_said(clause)) if water.kind == "water" and water_said(clause) else None
     listed = sum(grams_roughly(state.lines[n]) or 0.0 for n in water.lines)
     if clause.act == "put" and (said or listed or 0.0) >= _A_POT_ML:
         return True
-    before = clause.tokens[water.i - 1].text if water.i else ""
-    return clause.act == "put" and before in _NEW and object_said and not said
+    return clause.act == "put" and not _NEW.isdisjoint(before[-1:]) and object_said and not said
 
 
 def is_waiting_pot(state: ReadingState, clause: Clause, water: Mention) -> bool:

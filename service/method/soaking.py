@@ -88,7 +88,7 @@ def lies_in_water(state: ReadingState, clause: Clause, water: Mention | None) ->
     if clause.has("cool", "cold", "cools") and before & _KNOWN:
         if state.latest(HOT) is not None or before & {"its", "their"}:
             return False  # "leave it to cool in its water"
-    salty = set(map(state.kind, state.foods(clause))) <= {"salty"}
+    salty = set(map(state.kind, state.foods(clause))) <= {"salty", "pasta"}
     least = _SALTY_H if salty else SHORT_H
     waits = bool(clause.hours) and clause.hours[0].likely >= least and not is_hot(state, clause)
     waits = waits or _sits(state, clause)

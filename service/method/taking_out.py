@@ -8,6 +8,7 @@ from .bought_salty import is_of_liquid
 from .clauses import Clause
 from .hand_steps import packs_down
 from .happenings import Happening
+from .pots_ending import water_is_gone
 from .reading_state import HOT, ReadingState
 from .times_and_sizes import Span
 
@@ -183,7 +184,7 @@ def all_drained(state: ReadingState, found: Happening, clause: Clause) -> None:
         cold = each.kind == "soak" or (each.kind in HOT and not each.heated)
         if each is not found and cold and not each.closed:
             each.drained = True
-            ended(each, clause)
+            ended(state, each, clause)
             state.pot = None if state.pot is each else state.pot
 
 
@@ -204,8 +205,13 @@ def others_too(state: ReadingState, clause: Clause, found: Happening) -> None:
         all_drained(state, found, clause)
 
 
-def ended(bath: Happening, clause: Clause) -> None:
-    """Food has left a cold bath: the next morning, if the clause says so."""
+def ended(state: ReadingState, bath: Happening, clause: Clause) -> None:
+    """Food has left what it lay in: the next morning, if the clause says so; what was said to be done the day
+    before is done."""
     bath.closed = True
-    if bath.hours is None and bath.ahead is None and _NEXT_DAY.search(clause.sentence):
+    if bath.kind in HOT:
+        water_is_gone(state, clause, bath)
+    elif bath.hours is None and bath.ahead is None and _NEXT_DAY.search(clause.sentence):
         bath.ahead = _A_NIGHT
+    if bath.ahead is not None:
+        state.ahead = (-1, None)

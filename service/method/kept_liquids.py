@@ -368,12 +368,10 @@ _LEAVES_BROTH = frozenset({"remove", "discard", "drain", "reserve"})
 
 
 def put_back(state: ReadingState, clause: Clause) -> None:
-    """ "Take out the meat, shred it and return it to the pot", "take out the kombu, add the tofu": its liquid
-    was not poured away."""
-    last = state.happened[-1] if state.happened else None
-    if last is not None and last.lifted and last.water is None and clause.base in ("add", "stir"):
-        if set(map(state.kind, last.foods)) <= {"salty"} and state.attention is last:
-            last.drained = last.lifted = False
+    """ "Take out the meat and return it to the pot", "take out the kombu, add the tofu": no liquid is gone."""
+    pot = state.attention
+    if pot is not None and pot.lifted and pot.water is None and clause.base in ("add", "stir"):
+        pot.drained = pot.lifted = not set(map(state.kind, pot.foods)) <= {"salty"}
     if not (clause.base == "return" or clause.has("back")) or clause.vessel() == "pan":
         return
     foods = state.solids(clause, direct=True) or dict.fromkeys(state.last_foods, 1.0)

@@ -274,7 +274,7 @@ def _of_sentence(
             act=verb.act if verb else "",
             base=verb.base if verb else "",
             speaks=kinds_of(spoken),
-            aim=len(part) if said.isdisjoint(_AIM_WORDS) else _aim(part),
+            aim=len(part) if said.isdisjoint(_AIM_WORDS) or _is_timed(part, told) else _aim(part),
         )
 
 
@@ -299,6 +299,11 @@ def _is_depth(words: frozenset[str]) -> bool:
 _TIME_WORDS = small_words("time")
 
 
+def _is_timed(part: Sequence[Token], hours: Sequence[Span]) -> bool:
+    """ "While the pasta boils for 10 minutes": that is to be done, too."""
+    return bool(hours) and part[0].text in _WHILE
+
+
 def _aim(part: Sequence[Token]) -> int:
     """Where "until", "when" or "if" stands in a clause that does not begin with it, else its length."""
     if part[0].text in _AIMED or (part[0].text == "(" and part[1:2] and part[1].text in _AIMED):
@@ -309,7 +314,7 @@ def _aim(part: Sequence[Token]) -> int:
         if token.text in _AIMED or token.text == "till":
             listed = any(later.text == ":" for later in part[i:-1])
             return len(part) if listed else i  # "simmer until dissolved: water, salt"
-        if i and token.text in _WHILE and i + 1 < len(part) and part[i + 1].text in _MEANWHILE:
+        if token.text in _WHILE and i + 1 < len(part) and part[i + 1].text in _MEANWHILE:
             return i  # "leave it while you get on with everything else"
         if token.text == "that" and [t.text for t in part[i + 1 : i + 3]] == ["the", "salt"]:
             return i  # "in water, that the salt will go out"

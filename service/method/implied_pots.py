@@ -144,7 +144,8 @@ def _put_in_stock(state: ReadingState, clause: Clause) -> bool:
     if clause.negated or not within or not _COOKS.search(clause.sentence):
         return False
     alone = state.pot is None or state.pot.closed or not state.pot.foods
-    if not foods or not alone or not set(map(state.kind, foods)) & PROTEINS or clause.vessel() == "bowl":
+    flesh = {n for n in foods if state.kind(n) != "vegetable"}
+    if not flesh or not alone or not set(map(state.kind, flesh)) <= PROTEINS or clause.vessel() == "bowl":
         return False
     return _in_liquid(state, clause, foods)
 

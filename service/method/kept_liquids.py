@@ -368,7 +368,7 @@ _LEAVES_BROTH = frozenset({"remove", "discard", "drain", "reserve"})
 
 
 def put_back(state: ReadingState, clause: Clause) -> None:
-    """ "Take out the meat and return it to the pot", "take out the kombu, add the tofu": no liquid is gone."""
+    """ "Take out the meat and return it to the pot", "take out the kombu, add tofu": no liquid is gone."""
     pot = state.attention
     if pot is not None and pot.lifted and pot.water is None and clause.base in ("add", "stir"):
         pot.drained = pot.lifted = not set(map(state.kind, pot.foods)) <= {"salty"}

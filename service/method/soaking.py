@@ -88,8 +88,9 @@ def lies_in_water(state: ReadingState, clause: Clause, water: Mention | None) ->
     if clause.has("cool", "cold", "cools") and before & _KNOWN:
         if state.latest(HOT) is not None or before & {"its", "their"}:
             return False  # "leave it to cool in its water"
-    salty = set(map(state.kind, state.foods(clause))) <= {"salty", "pasta"}
-    least = _SALTY_H if salty else SHORT_H
+    kinds = set(map(state.kind, state.foods(clause)))
+    soon = kinds <= {"salty"} or (kinds <= {"pasta"} and clause.has("hot", "warm"))
+    least = _SALTY_H if soon else SHORT_H
     waits = bool(clause.hours) and clause.hours[0].likely >= least and not is_hot(state, clause)
     waits = waits or _sits(state, clause)
     needs = not clause.act and clause.has("need", "needs", "want", "wants") and bool(clause.hours)

@@ -10,7 +10,8 @@ from .method_words import nouns, root
 
 _STORY = re.compile(
     r"\bwhen (?:i|we) (?:was|were)\b|\bas a child\b|\bused to\b|\byears ago\b|\bin those days\b"
-    r"|\b(?:i|we) first (?:ate|had|made|tried|tasted|cooked)\b|\bwhere (?:they|people) \w+\b",
+    r"|\b(?:i|we) first (?:ate|had|made|tried|tasted|cooked)\b"
+    r"|\bwhere (?:they|people) (?!(?:stay|lie|sit|stand|rest|remain)\b)\w+",
     re.IGNORECASE,
 )
 _OTHERWISE = re.compile(

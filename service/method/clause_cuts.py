@@ -73,7 +73,8 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
         elif lies and i in named and i > since and joint in _PAUSES and is_strewn(words, i, named):
             cut = i, i  # "tear the tofu, soy sauce on"
         elif (i in named or word in OF_SUBJECT) and (
-            (done := is_done_to(tokens, i, named)) and not table.keys().isdisjoint(words[cuts[-1][0] : i])
+            (done := is_done_to(tokens, i, named))
+            and any(words[k] in table and k not in named for k in range(cuts[-1][0], i))
         ):
             cut = i, done  # not "the cod and the potatoes are boiled", before which nothing is done
         else:
@@ -97,7 +98,7 @@ def _names_objects(words: Sequence[str], end: int, named: Set[int]) -> bool:
     return all(k in named or words[k] in _BETWEEN for k in range(end)) and any(k in named for k in range(end))
 
 
-_BETWEEN = frozenset({"the", "a", "and", "&", "+", ",", "all", "both", "for"})
+_BETWEEN = frozenset({"the", "a", "and", "&", "+", ",", "all", "both", "for", "rest", "of"})
 _COLD = frozenset({"cold", "ice", "iced", "icy"})
 
 

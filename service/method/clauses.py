@@ -20,7 +20,7 @@ from .sizes_and_heat import cut_cm, has_degrees, has_sizes, has_temperature, tem
 from .strewn_on import strewn
 from .times_and_sizes import Span, durations, has_figures
 from .verbs_said import AWAY_VERBS, DISCARD, verb_of
-from .weekdays import WEEKDAYS, weekday_spans
+from .weekdays import CLOCKED, dated_spans
 
 _LABEL = re.compile(r"([A-Za-z][A-Za-z0-9'’ ]{2,30}):\s")
 """A label before a paragraph ("Sauce: melt …") says what it is about as a heading does."""
@@ -89,6 +89,12 @@ class Clause:
         """Whether one of the words stands in it, with no "not" or "without" before it."""
         return not self.words.isdisjoint(words)
 
+    def is_of_it(self) -> bool:
+        """ "Lay it in wine with an onion": "it" is the food, and none of what stands behind."""
+        first = self.mentions[0] if self.mentions else None
+        put = self.act in ("put", "hold")
+        return put and first is not None and first.kind == "it" and not first.prep
+
     def vessel(self) -> str:
         if "vessel" not in self.speaks:
             return ""
@@ -154,8 +160,8 @@ def _without_aside(tokens: list[Token]) -> list[Token]:
 def _is_said(tokens: Sequence[Token], end: int, index: Index) -> bool:
     """Whether a label says what a sentence is about or does: "Pasta: 40 l water", "Scald the cod: pour …"."""
     first = tokens[0].text
-    if first in _BOILED:
-        return True
+    if first in _BOILED or first in ("in", "into"):
+        return True  # "In a bag: the lamb, soy sauce and oil"
     verb = verbs().get(first)
     commands = verb is not None and verb.form == "base"
     return commands and any(token.stem in index.by_word for token in tokens if token.end <= end)
@@ -219,8 +225,8 @@ def _of_sentence(
     mentions = mentions_of(tokens, words, stems, index, heading, counted=counted)
     named = {i for m in mentions for i in range(m.i, m.j)}
     times = durations(tokens) if figures or not _TIME_WORDS.isdisjoint(stems) else []
-    if not WEEKDAYS.isdisjoint(texts):
-        times = sorted([*times, *weekday_spans(tokens, since)], key=lambda span: span.i)
+    if not CLOCKED.isdisjoint(texts):
+        times = sorted([*times, *dated_spans(tokens, since)], key=lambda span: span.i)
     cuts = cuts_of(tokens, words, named)
     warm = has_temperature(texts) or (counted and has_degrees(texts))
     sized, hot = counted and has_sizes(stems), not STOVE.isdisjoint(texts)
@@ -237,7 +243,7 @@ def _of_sentence(
         if denies and verb is not None and not_used(verb, spoken, said):
             verb, denies = DISCARD, False
         if verb is None and spoken:
-            verb = PUT if words[begin] == "then" else unsaid_verb(spoken, part, said, told, index)
+            verb = PUT if words[begin] in ("then", "lastly") else unsaid_verb(spoken, part, said, told, index)
         if (
             verb is None
             and times

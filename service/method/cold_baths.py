@@ -352,7 +352,7 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
     open_bath = active is not None and active.kind in COLD and not active.closed and active.hours is None
     terse = state.pending is not None or open_bath
     first = clause.tokens[0].text
-    idle = state.pending is not None and not clause.act and clause.speaks <= {"it"}  # "forget about them"
+    idle = state.pending is not None and clause.act in ("", "let", "other") and clause.speaks <= {"it"}
     begins = is_number(first) or (first in _ABOUT and not clause.mentions)
     terse = terse and bool(clause.hours) and (begins or idle)
     boils = pot is not None and state.attention is pot

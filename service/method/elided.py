@@ -61,7 +61,7 @@ def unsaid_verb(
     if water is not None and hours and (first.kind == "line" or first.prep == "in"):
         if not _HOT.isdisjoint(said) or (first.lines and index.kinds(first.lines) <= _BOILED):
             return BOIL
-    if put_in(mentions):
+    if put_in(mentions, labels=behind == ":" and first.prep == "in"):
         return PUT
     goes_in = first.kind == "line" and not first.prep and behind == "in" and _ends(part, first.j + 1)
     return PUT if goes_in else None
@@ -76,14 +76,15 @@ def _ends(part: Sequence[Token], i: int) -> bool:
     return i >= len(part) or part[i].text in _ENDS or part[i].text[0].isdecimal() or part[i].text == "for"
 
 
-def put_in(mentions: Sequence[Mention]) -> bool:
+def put_in(mentions: Sequence[Mention], *, labels: bool = False) -> bool:
     """Whether words without a verb say what is in what: "Everything in a pot", "potatoes in salted water"."""
-    if mentions[0].kind == "vessel" and mentions[0].prep == "into" and len(mentions) > 1:
-        return True  # "into the big pan with the bay and fresh water"
+    if mentions[0].kind == "vessel" and len(mentions) > 1 and (mentions[0].prep == "into" or labels):
+        return True  # "into the big pan with the bay and fresh water", "in a bag: the lamb and soy sauce"
     if mentions[0].kind == "vessel" and len(mentions) > 1 and mentions[1].kind == "water":
         apart = mentions[1].i - mentions[0].j > 2  # "big pan, lots of water", and no "pan of cold water"
         return apart and not (mentions[0].prep or mentions[1].prep)
     inside = next((m for m in mentions if m.kind in ("vessel", "water") and m.prep in ("in", "into")), None)
+    inside = inside or next((m for m in mentions if m.kind == "it" and m.prep == "into"), None)
     if inside is None:
         return False
     return any(m.kind in ("line", "all", "it") and not m.prep and m.i < inside.i for m in mentions)

@@ -7,7 +7,7 @@ import re
 from .clauses import Clause
 from .left_to_the_cook import grams_roughly
 from .parts_said import millilitres, part_said
-from .reading_state import ReadingState
+from .reading_state import COLD, ReadingState
 
 _KEEPS = frozenset({"reserve", "reserving", "aside", "keep", "save", "back", "saving", "keeping", "hold"})
 _MIXED = frozenset({"marinade", "sauce", "mixture", "dressing", "it", "glaze", "paste"})
@@ -19,6 +19,22 @@ _KEPT = re.compile(
     r"\b(?:for|aside|back|fridge)\b",
     re.IGNORECASE,
 )
+_OTHERS = frozenset({"other", "rest", "remainder", "remaining", "second"})
+
+
+def rest_of_bath(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """ "The other half goes over the cabbage": what is left of a brine or marinade in part of which other
+    food lies already."""
+    bath = state.latest(COLD)
+    if (
+        clause.words.isdisjoint(_OTHERS)
+        or bath is None
+        or not set(bath.foods).isdisjoint(state.solids(clause))
+    ):
+        return {}
+    return {n: round(1.0 - share, 4) for n, share in bath.liquid.items() if 0.0 < share < 1.0}
+
+
 _UNKNOWN_G = 40.0
 """What a line weighs that does not say so, g."""
 

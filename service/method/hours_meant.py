@@ -12,6 +12,7 @@ from .left_to_the_cook import grams_roughly
 from .method_words import Verb
 from .reading_state import COLD, ReadingState
 from .times_and_sizes import Span, number_at
+from .weekdays import is_evening
 
 _KEEPS = ("keeps", "keep", "lasts", "last", "kept")
 _STORAGE = re.compile(
@@ -61,20 +62,23 @@ def in_hours(state: ReadingState, clause: Clause) -> Clause:
     if clause.hours and clause.has(*_KEEPS) and _STORAGE.search(clause.text):
         return replace(clause, hours=clause.hours[:-1])  # "keeps for a month"
     ahead = clause.hours and clause.has(*_AHEAD) and not _BEFORE_EATING.search(clause.text)
-    if ahead and (clause.hours[0].likely >= _AHEAD_H or _is_salted_ahead(clause)):
+    if ahead and (clause.hours[0].likely >= _AHEAD_H or _is_told_ahead(clause)):
         state.ahead = (clause.method, clause.hours[0])
         clause = replace(clause, hours=clause.hours[1:])
     return clause
 
 
-def _is_salted_ahead(clause: Clause) -> bool:
-    """ "An hour before grilling, salt the steaks", "1 hour ahead rub them with the salt"."""
-    leads = clause.opens and not clause.act
-    return bool(_SALTS.search(clause.sentence)) and (leads or bool(_COOKS.search(clause.text)))
+def _is_told_ahead(clause: Clause) -> bool:
+    """ "An hour before grilling, salt the steaks", "pour it over the fish 90 minutes before grilling": when,
+    and by that how long."""
+    leads = clause.opens and not clause.act and all(m.i > clause.hours[0].i for m in clause.mentions)
+    return leads or (clause.act in _PUTS_ON and bool(_COOKS.search(clause.text)))
 
 
-_SALTS = re.compile(r"\b(?:salt|season|rub|sprinkle|massage)\b", re.IGNORECASE)
-_COOKS = re.compile(r"\bbefore (?:cook|roast|fry|grill|sear|bak|barbecu)ing\b", re.IGNORECASE)
+_PUTS_ON = frozenset({"put", "mix", "coat", "season"})
+
+
+_COOKS = re.compile(r"\bbefore (?:you )?(?:cook|roast|fry|grill|sear|bak|barbecu)(?:ing|e)?\b", re.IGNORECASE)
 _ENDS = frozenset({"drain", "rinse", "remove", "discard", "dry", "reserve"})
 _BY_THEN = frozenset(
     {"about", "around", "roughly", "exactly", "only", "just", "the", "some", "another", "at", "least"}
@@ -82,8 +86,10 @@ _BY_THEN = frozenset(
 
 
 def waited_before(clause: Clause) -> tuple[Clause, Clause] | None:
-    """ "Drain after 20 minutes" as the two that it says, "20 minutes" and "drain", if it does so; "drain the
-    beans that have soaked overnight in cold water" as "soak" and "drain"."""
+    """ "Drain after 20 minutes", "in the evening grill it" as the two things that they say, if they do: how
+    long, and what; "drain the beans that have soaked overnight in cold water" as "soak" and "drain"."""
+    if clause.opens and clause.act and is_evening(clause.tokens[clause.hours[0].i]):
+        return _wait(clause, 0), replace(clause, hours=clause.hours[1:])
     if clause.act not in _ENDS or clause.negated or clause.base in WRINGS:
         return None
     texts = [token.text for token in clause.tokens]
@@ -98,18 +104,22 @@ def waited_before(clause: Clause) -> tuple[Clause, Clause] | None:
     timed = behind < len(texts) and (texts[behind] in _ONE or number_at(clause.tokens, behind))
     if not timed or "for" in texts[:at]:
         return None
-    wait = replace(
+    return _wait(clause, behind), replace(clause, hours=clause.hours[1:])
+
+
+def _wait(clause: Clause, begin: int) -> Clause:
+    """The first time of a clause, as if nothing else were said from that word on."""
+    return replace(
         clause,
         verb=None,
         act="",
         base="",
-        tokens=clause.tokens[behind:],
+        tokens=clause.tokens[begin:],
         mentions=(),
         speaks=frozenset(),
         hours=clause.hours[:1],
-        aim=len(texts) - behind,
+        aim=len(clause.tokens) - begin,
     )
-    return wait, replace(clause, hours=clause.hours[1:])
 
 
 _ONE = frozenset({"a", "an", "half"})

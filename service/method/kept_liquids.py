@@ -5,12 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Collection, Sequence
 
-from .clause_words import goal
 from .clauses import Clause
 from .happenings import LIQUIDS, PROTEINS, Happening
+from .marinades_used import marinade_used, was_held_back
 from .mention import Mention
 from .method_words import small_words
-from .parts_said import millilitres, part_said
+from .parts_said import millilitres
 from .reading_state import HOT, ReadingState
 from .strained import FOR_LATER, note_straining
 
@@ -24,7 +24,6 @@ _PART_OF_IT = re.compile(
 )
 _EATS = frozenset({"serve", "", "mix", "put"})
 _WHOLE = frozenset({"all", "its", "their"})
-_MOVES = _EATS - {""} | {"heat", "boil", "simmer", "coat", "reduce", "cook", "fry", "roast"}
 _AND_ALL = re.compile(
     r"\b(?:juices?|liquid|brine|syrup|marinade|dressing|liquor) and all\b"
     r"|\bin (?:its|their) (?:own )?(?:juices?|syrup|liquid|liquor)\b",
@@ -42,8 +41,6 @@ _MEASURED = re.compile(
 )
 BROTHS = frozenset({"broth", "stock", "soup", "liquid", "liquor", "likker"})
 _RESTS = small_words("rest")
-_SOME = 0.3
-"""Share of a marinade that is brushed or spoonfuls of it; common practice, no source."""
 _DIPS = frozenset(
     {"rescue", "grab", "steal", "snag", "nab", "dip", "scoop", "ladle", "take", "draw", "measure"}
     | {"lift", "spoon"}
@@ -103,7 +100,7 @@ def reserved(state: ReadingState, clause: Clause) -> None:
         state.pot = None if state.pot is pot else state.pot
         return
     found = state.latest(("marinate", "brine", "soak"))
-    if found is not None and _was_held_back(found):
+    if found is not None and was_held_back(found):
         return  # what was held back before any food lay in it
     named = {n for m in clause.mentions for n in m.lines if state.kind(n) in LIQUIDS}
     keeps = clause.act == "reserve" or clause.has("reserving", "reserved", "keep", "saving")
@@ -179,46 +176,20 @@ def _of_pot_reserved(state: ReadingState, clause: Clause, named: Collection[int]
         note_straining(state, pot, clause)  # "drain, keeping the stock"
 
 
-def _was_held_back(bath: Happening) -> bool:
-    """Whether a part of all that was stirred together was set aside before food lay in it."""
-    return bool(bath.liquid) and all(0.0 < share < 1.0 for share in bath.liquid.values())
-
-
 def _names_liquid(clause: Clause, mention: Mention) -> bool:
     return mention.kind == "bath" or clause.tokens[mention.j - 1].text in ("water", "liquid", "liquor")
 
 
 def eaten_with(state: ReadingState, clause: Clause) -> None:
     """ "Pour in the marinade", "add the pork with its marinade", "serve in the broth"."""
-    if clause.negated or clause.act in {"discard", "drain", "reserve"}:
+    if clause.negated:
         return
-    for mention in clause.mentions if "bath" in clause.speaks else ():
-        if mention.kind != "bath" or mention.prep in ("from", "without"):
-            continue
-        found = state.latest(("marinate", "brine", "dry_cure"))
-        if found is None or found.clause.sentence == clause.sentence or goal(clause, mention):
-            continue
-        if found.kind == "brine" and found.drained and found.closed:
-            continue
-        word = clause.tokens[mention.j - 1].text
-        if mention.name == "marinade" or (
-            mention.name == "other" and word in ("liquid", "juices") and found.kind == "marinate"
-        ):
-            if clause.act in ("mix", "other", "let", "") and clause.has("sauce", "glaze", "gravy", "boiled"):
-                found.eaten, found.guessed = 1.0, False  # "use the marinade as a sauce"
-            if clause.act in _MOVES and (mention.prep in ("", "with", "over") or clause.act == "coat"):
-                left = mention.portion == -1.0 and mention.name == "marinade"
-                again = (
-                    left
-                    or clause.act in ("heat", "boil", "reduce")
-                    or (clause.act == "put" and found.drained)
-                )
-                if not _was_held_back(found) and (found.eaten is None or again):
-                    found.eaten, found.guessed = _share_taken(clause), False
+    if "bath" in clause.speaks:
+        marinade_used(state, clause)
+    if clause.act in {"discard", "drain", "reserve"}:
+        return
     if clause.act in _EATS and not _WHOLE.isdisjoint(clause.words) and _AND_ALL.search(clause.text):
         _eaten_whole(state)
-    if "bath" in clause.speaks:
-        _used_again(state, clause)
     if "bowl" in clause.words and _IN_ITS_BOWL.search(clause.text):
         _left_in_bowl(state)
     if not _RESTS.isdisjoint(clause.words):
@@ -261,25 +232,6 @@ def _eaten_whole(state: ReadingState) -> None:
         if each is not None and not each.drained:
             each.eaten = 1.0
             return
-
-
-def _share_taken(clause: Clause) -> float:
-    """How much of a marinade is meant: "brush with the marinade", "spoon a little of it over"."""
-    if clause.base in ("baste", "brush") or clause.has("little", "some", "spoonful", "spoonfuls", "splash"):
-        return _SOME
-    return part_said(clause) or 1.0
-
-
-def _used_again(state: ReadingState, clause: Clause) -> None:
-    """ "The marinade can be used again": none of it is eaten."""
-    if clause.has("again", "another", "reuse", "reused"):
-        found = state.latest(("marinate",))
-        if (
-            found is not None
-            and found.eaten is None
-            and clause.has("batch", "use", "used", "reuse", "reused", "keep")
-        ):
-            found.eaten = 0.0
 
 
 def _part_used(state: ReadingState, clause: Clause) -> None:

@@ -69,11 +69,21 @@ def goes_in(clause: Clause) -> bool:
 
 def is_laid(state: ReadingState, clause: Clause) -> bool:
     """Whether food that a clause names lies in what it names or was stirred last, though no verb puts it."""
-    if clause.act not in {"hold", "other", ""}:
+    if clause.act not in {"hold", "other", "", "let", "dredge"}:
+        return False
+    if clause.act == "dredge" and not _COATS.isdisjoint(map(state.kind, _around(state, clause))):
         return False
     if not state.solids(clause, direct=True):
         return clause.act == "hold" and bool(clause.hours) and lies_in_liquid(state, clause)
     return in_it(clause) or goes_in(clause) or _wraps(clause) or lies_in_liquid(state, clause)
+
+
+_COATS = frozenset({"flour", "egg", "bread"})
+
+
+def _around(state: ReadingState, clause: Clause) -> Iterable[int]:
+    """What food is rolled or dipped in: lines that the clause names, and what was stirred last."""
+    return {*state.lines_of(clause), *(() if state.mixture.closed else state.mixture.lines)}
 
 
 def _wraps(clause: Clause) -> bool:

@@ -16,6 +16,8 @@ _SOAK = Verb("soak", "soak", "base", False)
 _CUT = Verb("slash", "cut", "base", False)
 _BRUSH = Verb("brush", "coat", "base", False)
 _ONTO = frozenset({"with", "on", "onto", "over"})
+_INTO = frozenset({"in", "into", "over", "onto"})
+_OFF = frozenset({"off", "away", "from", "clean", "down"})
 _SLITS = frozenset(
     {"slit", "slits", "cut", "cuts", "incisions", "incision", "slashes", "gashes", "holes", "pockets"}
 )
@@ -58,6 +60,8 @@ def meant(
         return _BRUSH  # and wipes nothing off
     if verb.base == "set" and _is_laid(spoken):
         return _PUT  # "set the joint in a casserole"
+    if verb.base == "scrape" and not _INTO.isdisjoint(words) and _OFF.isdisjoint(words):
+        return _POUR  # "scrape it over the meat"
     if verb.base == "freshen" and not hours and "water" not in words:
         return _RINSE  # "freshen the pasta": under the tap
     if verb.base in _DIPS:

@@ -13,11 +13,12 @@ from .pasta_shapes import pasta_of
 from .placing import BREAKS, placed
 from .prose_tokens import Token
 from .runs_of_lines import THROUGH, of_rank, with_those_between
+from .verb_or_noun import is_verb
 
 _WHEN = small_words("time")
 _PRONOUNS = frozenset({"it", "them", "they", "this", "these", "those", "pieces", "everything"})
 _AWAY = frozenset({"away", "off", "out", "down"})
-_BEHIND_THIS = _AWAY | {"for", "overnight", "until", "till", "over", "into", "on"}
+_BEHIND_THIS = _AWAY | {"for", "overnight", "until", "till", "over", "into", "on", "with"}
 _REST = small_words("rest")
 _WATERS = frozenset({"water", "saltwater", "waters"})
 _OPENERS = frozenset({",", ".", ";", ":", "and", "then", "(", "or"})
@@ -161,10 +162,14 @@ _TWO = 2
 
 
 def _is_rest(tokens: Sequence[Token], i: int) -> bool:
-    """ "Stir the rest together": all the lines that were not spoken of yet."""
-    verb = verbs().get(tokens[i - 2].text) if i > 1 and tokens[i - 1].text == "the" else None
+    """ "Stir the rest together", "add all the rest": all the lines that were not spoken of yet."""
+    if not i or tokens[i - 1].text != "the":
+        return False
+    at = i - 2 - (i > 2 and tokens[i - 2].text == "all")
+    verb = verbs().get(tokens[at].text) if at >= 0 else None
     after = tokens[i + 1].text if i + 1 < len(tokens) else "."
-    return verb is not None and verb.act == "mix" and after in ("together", "in", "until", ".", ",", ";")
+    stirs = verb is not None and (verb.act == "mix" or (verb.base == "add" and at < i - 2))
+    return stirs and after in ("together", "in", "until", "and", ".", ",", ";")
 
 
 def _pronoun(tokens: Sequence[Token], i: int) -> Mention | None:
@@ -262,7 +267,8 @@ def _of_group(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
     if classes in ("spice", "herb") and i and tokens[i - 1].text in ("some", "whole", "few"):
         classes = None  # "with some whole spices": none of the list's
     if text in verbs() and (i == 0 or tokens[i - 1].text in _OPENERS) and not _stands_in_list(tokens, i):
-        classes = None
+        opens = not i or tokens[i - 1].text not in ("and", ",")
+        classes = None if is_verb(tokens, i, set(), opens=opens) else classes
     if classes == "meat" and not index.of_kinds("meat"):
         classes = "poultry"  # "shred the meat", of a chicken
     if classes and (lines := index.of_kinds(*classes.split("|"))):

@@ -28,11 +28,11 @@ def mix(state: ReadingState, clause: Clause) -> None:
     if named is not None and named.name in state.named and whole:
         state.mixture = state.named[named.name]  # "tip all the brine ingredients into a pan"
         state.mixture.closed = False
-    elif named is not None and whole and clause.act == "mix" and _is_made(clause, named):
+    elif named is not None and whole and clause.act in ("mix", "put") and _is_made(clause, named):
         mix_unnamed(state, named.name)
     if named is not None and named.name != "other" and clause.base in MAKES and not lines:
         state.announced = clause.method, named.name
-    fills = clause.base in _PRESSES and clause.vessel() == "bowl" and not state.solids(clause)
+    fills = clause.base in _FILLS and clause.vessel() == "bowl" and not state.solids(clause)
     stirs = fills or clause.act in {"mix", "heat", "boil"} or clause.base == "work"
     stirs = stirs or (clause.act == "season" and _is_seasoned(state, clause, lines))
     if clause.base == "salt" and water is not None and not water.prep:
@@ -91,10 +91,13 @@ def _in_another_bowl(state: ReadingState, clause: Clause, lines: dict[int, float
     bowl = state.mixture.lines.keys()
     if not bowl.isdisjoint(lines):
         return -1.0 in lines.values()
-    pot = state.latest(HOT) if state.mixture.heated and clause.act == "mix" else None
+    apart = clause.base not in _STIRS_IN or clause.has("together")
+    if apart and bowl <= set(state.bowled) and clause.act == "mix" and not clause.mentions[0].prep:
+        return not state.solids(clause)  # "put the pork in a bag. Combine the soy sauce and vinegar"
+    pot = state.latest(HOT) if state.mixture.heated and clause.act in ("mix", "heat") else None
     if pot is None or not pot.foods or not pot.foods.keys() <= bowl or "water" in clause.speaks:
         return False
-    return clause.base not in _STIRS_IN or clause.has("together")
+    return apart or pot.drained
 
 
 _STIRS_IN = frozenset({"stir", "add", "fold", "swirl", "toss"})
@@ -113,12 +116,16 @@ def _call_it(state: ReadingState, mixture: Mixture, name: str) -> None:
 def _is_seasoned(state: ReadingState, clause: Clause, lines: dict[int, float]) -> bool:
     """ "Season the flour with pepper", "salt the buttermilk": with the only salt of the list."""
     kinds = set(map(state.kind, lines))
-    if "milk" in kinds and kinds <= {"milk", "salt", "spice", "herb"} and clause.base in ("salt", "season"):
+    if "milk" in kinds and kinds <= _SEASONED and clause.base in _SEASONS:
         salts = state.index.of_kinds("salt")
         if clause.base == "salt" and len(salts) == 1:
             lines[salts[0]] = 1.0
         return bool(SALTING & set(map(state.kind, lines)))
     return "flour" in kinds
+
+
+_SEASONED = frozenset({"milk", "salt", "spice", "herb", "aromatic", "acid"})
+_SEASONS = frozenset({"salt", "season", "flavour", "spice"})
 
 
 def _is_stirred_hot(state: ReadingState, clause: Clause) -> bool:
@@ -137,7 +144,8 @@ def _is_of_another_part(state: ReadingState, clause: Clause) -> bool:
 _MAY_STIR = frozenset({"mix", "heat", "boil", "put", "season", "simmer", ""})
 _PRESSES = frozenset({"squeeze", "grate", "juice", "measure"})
 """How the first thing goes into a bowl: "squeeze the lemons into a bowl"."""
-_CRUSHES = frozenset({"pound", "crush", "bash", "shake"})
+_CRUSHES = frozenset({"pound", "crush", "bash", "shake", "bruise"})
+_FILLS = _PRESSES | _CRUSHES
 _WORKS = MAKES | _PRESSES | _CRUSHES | {"work"}
 
 

@@ -7,7 +7,9 @@ from .clauses import Clause
 from .times_and_sizes import number_at
 
 _PARTS = {"third": 1 / 3, "quarter": 0.25, "fifth": 0.2}
-_NEXT = frozenset({"of", "over", "into", "the", "for", "in", "on", "to", "with", "aside", "back", ",", "."})
+_NEXT = frozenset(
+    {"of", "over", "into", "the", "for", "in", "on", "to", "with", "aside", "back", "goes", "go", ",", "."}
+)
 _FULL = frozenset(
     {"big", "good", "large", "small", "generous", "heaped", "scant", "full", "little", "coffee", "tea"}
 )

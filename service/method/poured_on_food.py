@@ -20,10 +20,12 @@ def covered_with(state: ReadingState, clause: Clause) -> dict[int, float]:
         foods = [n for n in state.last_foods if n not in state.mixture.lines and state.kind(n) in PROTEINS]
         if foods:
             return dict.fromkeys(foods, 1.0)
-    comes_over = clause.base in FLOODS and not clause.has("in", "into")
-    if not comes_over and not (clause.act == "put" and state.bowled == state.last_foods):
+    comes_over = clause.base in FLOODS and (clause.has("over", "on") or not clause.has("in", "into"))
+    bowled = clause.act == "put" and state.bowled == state.last_foods
+    if not comes_over and not bowled:
         return {}
-    if clause.has("over", "on") and clause.speaks <= {"it"} and not state.mixture.closed:
+    over = clause.has("over", "on") or (bowled and clause.vessel() == "bowl")
+    if over and clause.speaks <= _ALONE and not state.mixture.closed:
         kinds = set(map(state.kind, state.mixture.lines))  # "dissolve the salt in the water, pour over"
         if not (kinds & WET or state.mixture.water):
             return {}
@@ -43,6 +45,9 @@ _SPREADS = frozenset(
     | {"push", "daub", "plaster", "paint", "apply"}
 )
 """How what was stirred goes on meat that no word names: "mix soy and honey, spoon over"."""
+
+
+_ALONE = frozenset({"it", "vessel"})
 
 
 def _in_jars(state: ReadingState) -> list[int]:

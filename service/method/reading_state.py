@@ -266,7 +266,9 @@ class ReadingState:
 
     def foods(self, clause: Clause) -> dict[int, float]:
         """The food a clause works on: named, or meant by "it", or the main piece of the recipe."""
-        found = self.solids(clause, direct=True) or unknown(self.lines, clause) or self.solids(clause)
+        found = self.solids(clause, direct=True) or unknown(self.lines, clause)
+        if not found and "line" in clause.speaks:
+            found = dict.fromkeys(self.last_foods, 1.0) if clause.is_of_it() else self.solids(clause)
         if found:
             if clause.act in _TOGETHER:
                 return found

@@ -5,10 +5,11 @@ from __future__ import annotations
 import re
 
 from .clauses import Clause
-from .happenings import PROTEINS, Happening, Water
+from .happenings import DRY, PROTEINS, SALTING, WET, Happening, Water
 from .left_to_the_cook import salty_paste
 from .method_words import small_words
 from .reading_state import ReadingState
+from .salt_on_food import is_of
 from .waters import is_hot, water_said
 
 _LAYS = frozenset(
@@ -29,6 +30,8 @@ _EATEN_WHOLE = ("relish", "chutney", "piccalilli", "salsa", "sauce")
 
 def join_pending(state: ReadingState, clause: Clause, pending: Happening) -> bool:
     """ "Press into a jar with the cinnamon, cover with the juice": what comes to salted food in its jar."""
+    if pending.kind != "dry_cure" and _goes_into_bath(state, clause, pending):
+        return True
     if state.solids(clause, direct=True).keys() - pending.foods.keys():
         return False
     if _weighs_down(clause):
@@ -55,6 +58,23 @@ def join_pending(state: ReadingState, clause: Clause, pending: Happening) -> boo
     return bool(more)
 
 
+def _goes_into_bath(state: ReadingState, clause: Clause, pending: Happening) -> bool:
+    """ "Cover the meat with wine, add the salt and an onion": salt that joins what was poured over food."""
+    if pending.hours is not None or clause.base not in _JOINS or clause.method != pending.clause.method:
+        return False
+    more = {n: s for n, s in state.lines_of(clause).items() if n not in pending.foods}
+    kinds = set(map(state.kind, more))
+    if kinds.isdisjoint(SALTING) or not kinds <= _IN_BATHS or clause.vessel() == "pot":
+        return False
+    if not is_of(state, pending, PROTEINS):
+        return False
+    pending.liquid |= more
+    pending.take_time(clause)
+    return True
+
+
+_JOINS = frozenset({"add", "stir", "scatter", "strew", "sprinkle", "mix"})
+_IN_BATHS = WET | DRY | {"vegetable", "fruit"}
 _LIQUIDS = ("acid", "savoury", "milk", "wine")
 
 

@@ -34,12 +34,18 @@ def strewn(spoken: Sequence[Mention], part: Sequence[Token], said: Set[str], ind
     sprinkled on it, a sauce poured."""
     if _on_all_sides(part, spoken[0].j) and index.kinds(spoken[0].lines) == {"salt"}:
         return _SPRINKLE
+    over = next((m for m in spoken if m.prep in _ONTO), spoken[0])
+    if over.prep and _is_led_by_share(part, over.i) and all(m is over or m.kind == "it" for m in spoken):
+        return _POUR if index.kinds(over.lines) <= _SALTED and said.isdisjoint(_HOT) else None
     labelled = spoken[0].j < len(part) and part[spoken[0].j].text == ":"
     on = spoken[1:] if labelled else spoken
     if len(on) > 1 and on[-1].prep in _ONTO and index.kinds(on[-1].lines) <= _SALTED:
         kinds = _of(on[:-1], index)
-        dry = "salt" in kinds and kinds <= _DRY and not any(m.prep and m.i for m in on[:-1])
-        return _SPRINKLE if dry and said.isdisjoint(_HOT) else None
+        if any(m.prep and m.i for m in on[:-1]) or not said.isdisjoint(_HOT):
+            return None
+        if kinds & _WET and kinds <= _DRY | _WET | {"vegetable", "fruit"}:
+            return _POUR  # "wine, soy, ginger over the duck"
+        return _SPRINKLE if "salt" in kinds and kinds <= _DRY else None
     if not on or any(m.kind != "line" or (m.prep and m.i) for m in spoken) or not said.isdisjoint(_HOT):
         return None
     behind = part[on[-1].j].text if on[-1].j < len(part) else ""
@@ -65,3 +71,13 @@ _ALL_SIDES = (["both", "sides"], ["each", "side"], ["all", "sides"], ["all", "ov
 
 def _of(spoken: Sequence[Mention], index: Index) -> set[str]:
     return index.kinds(n for m in spoken for n in m.lines)
+
+
+_SHARES = frozenset(
+    {"all", "half", "most", "one", "some", "the", "of", "it", "this", "on", "over", "rest", "a", "third"}
+)
+
+
+def _is_led_by_share(part: Sequence[Token], i: int) -> bool:
+    """ "All over the pork", "half over the chicken": what was stirred last goes on it."""
+    return all(token.text in _SHARES for token in part[:i])

@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from ..core.tables import rows
 from ..units.kitchen_units import find, to_grams
+from .phrases_in_words import phrases_of
 from .prose_tokens import Token
 
 _HOURS = {
@@ -61,15 +62,6 @@ def _counts() -> dict[str, float]:
     both |= {f"{one}-and-{ten}": tens[ten] + ones[one] for ten in tens for one in ones}
     both |= {f"{one}-and-a-half": ones[one] + 0.5 for one in ones}
     return both | known
-
-
-@cache
-def phrases_of(table: str) -> dict[str, tuple[tuple[tuple[str, ...], dict[str, str]], ...]]:
-    found: dict[str, list[tuple[tuple[str, ...], dict[str, str]]]] = {}
-    for row in rows(table):
-        words = tuple(row["phrase"].replace("1/4", "1/4").split())
-        found.setdefault(words[0], []).append((words, row))
-    return {first: tuple(sorted(each, key=lambda pair: -len(pair[0]))) for first, each in found.items()}
 
 
 @cache
@@ -222,8 +214,9 @@ def _up_to(tokens: Sequence[Token], span: Span) -> Span:
 
 _USES = frozenset(
     {"opening", "using", "eating", "serving", "tasting", "use", "you", "cooking", "roasting", "frying"}
-    | {"grilling", "searing", "baking", "barbecuing"}
+    | {"grilling", "searing", "baking", "barbecuing", "supper", "dinner", "lunch", "meal"}
 )
+_YOUR = frozenset({"the", "your"})
 _NOT_TIMES = frozenset({"less", "short", "shorter", "fewer", "early", "earlier", "old", "shy", "under"})
 """Behind a time, these say that it is none of the step: "a minute less than the packet says"."""
 
@@ -235,7 +228,8 @@ def _is_none_of_it(tokens: Sequence[Token], span: Span) -> bool:
         return True  # "three times a day", "every 12 hours"
     if after == "per" and span.j + 1 < len(tokens) and tokens[span.j + 1].text not in ("side", "batch"):
         return True
-    used = {token.stem for token in tokens[span.j + 1 : span.j + 2]} & _USES
+    behind = span.j + 1 + (span.j + 2 < len(tokens) and tokens[span.j + 1].text in _YOUR)
+    used = {token.stem for token in tokens[behind : behind + 1]} & _USES
     if after == "before" and (used or span.likely >= _A_NIGHT_H):
         return False  # "keep 2 weeks before opening", "two days before", "an hour before grilling"
     if after in ("longer", "more") and [t.text for t in tokens[span.j + 1 : span.j + 2]] == ["than"]:

@@ -9,7 +9,8 @@ from .method_words import Verb, nouns, small_words, verbs
 from .prose_tokens import Token
 
 _FOOD_VERBS = frozenset(
-    ["fish", "marinade", "salt", "brine", "cure", "rub", "flour", "bread", "roll", "cream", "brown", "spread"]
+    {"fish", "marinade", "salt", "brine", "cure", "rub", "flour", "bread", "roll", "cream", "brown", "spread"}
+    | {"spice", "flavour", "flavor"}
 )
 LASTING = frozenset({"rub", "brine", "cure", "marinade"})
 _IN_SOMETHING = LASTING | {"roll"}

@@ -154,21 +154,10 @@ def _made_to(tokens: Sequence[Token], at: int, end: int, named: set[int]) -> Ver
 
 _MADE_TO = frozenset({"soak", "boil", "simmer", "hold", "drain", "cook", "marinate", "fry"})
 _LIGHT = frozenset({"get", "give", "take"})
-_PARTICLES = _LIQUIDS | {
-    "in",
-    "into",
-    "over",
-    "out",
-    "off",
-    "away",
-    "down",
-    "lose",
-    "bye",
-    "goodbye",
-    "do",
-    "say",
-    "wave",
-}
+_PARTICLES = frozenset(
+    {"in", "into", "over", "out", "off", "away", "down", "lose", "bye", "goodbye", "do", "say", "wave"}
+    | _LIQUIDS
+)
 DISCARD = Verb("discard", "discard", "base", False)
 _REACH = 9
 
@@ -312,6 +301,8 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
         return commanded
     for k in range(begin, end):
         verb = table.get(tokens[k].text)
+        if k > begin and tokens[k].text in _WHO and tokens[k - 1].text == "before":
+            break  # "they want 6 hours before they are fried"
         if (
             verb is None
             or k in named
@@ -388,6 +379,7 @@ def _is_to_do(tokens: Sequence[Token], k: int, named: set[int]) -> bool:
 
 _OBJECTS = frozenset({"the", "your", "them", "all", "both", "these", "those", "some"})
 _TELL_WHEN = frozenset({"before", "after", "of"})
+_WHO = frozenset({"you", "it", "they", "we", "i"})
 
 
 def _is_relative(tokens: Sequence[Token], k: int) -> bool:

@@ -9,9 +9,10 @@ from .clauses import Clause
 from .dishes import is_dish
 from .happenings import DRY, PROTEINS, SALTABLE, SALTING, SHORT_H, WET, Happening, Water, with_salt
 from .headings import bath_of_heading
+from .held_back import rest_of_bath
 from .leavens import is_leaven
 from .left_to_the_cook import salty_paste
-from .lying_in import INSIDE, into_marinade, is_spoken_of, is_waiting, is_with, lays_in, lies_in_liquid
+from .lying_in import INSIDE, into_marinade, is_spoken_of, is_waiting, is_with, lays_in
 from .parts_said import part_said
 from .poured_on_food import FLOODS, covered_with
 from .reading_state import HOT, ReadingState
@@ -52,8 +53,9 @@ def dry_salt(state: ReadingState, clause: Clause) -> bool:
         return False
     if clause.base == "work" and any("white" in state.lines[n].words for n in foods):
         return False  # "work the egg whites into the salt" makes a crust
-    if not foods:
-        return False
+    unheard = clause.act == "put" and not state.solids(clause) and not state.mixture.closed
+    if not foods or (unheard and not any(map(state.spoken.get, foods))):
+        return False  # "add the salt" to a bowl, ahead of all food
     lines = state.lines_of(clause, DRY - {"flour"})
     if not lines and not state.mixture.closed:
         lines = {n: s for n, s in state.mixture.lines.items() if state.kind(n) in DRY | {"egg"}}
@@ -185,20 +187,17 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     mixture = state.mixture
     covered = covered_with(state, clause)
     tossed = clause.act in ("mix", "coat") and state.last_sentence != "" and mixture.closed
-    if clause.act == "put" and "marinade" in state.named and into_marinade(state, clause):
+    if _goes_elsewhere(state, clause):
         return False
-    if clause.act == "put" and clause.vessel() == "pot" and not (clause.has("crock") or _is_brine(state)):
-        return False  # what is done next says whether it boils
-    strewn = clause.act == "coat" and state.pending is not None and state.pending.clause is clause
-    if strewn or (clause.act == "put" and _boils_on(state, clause)):
-        return False  # "spread with the salt and sugar": in no sauce that was stirred before
-    if mixture.closed and not covered and not _line_bath(state, clause) and not (tossed and is_with(clause)):
+    rest = rest_of_bath(state, clause) if mixture.closed else {}
+    bathed = covered or rest or (tossed and is_with(clause))
+    if mixture.closed and not (bathed or _line_bath(state, clause)):
         return False
     solids = _named_in(state, clause)
-    own = {**(mixture.shares() if not mixture.closed else {}), **_own_lines(state, clause)}
+    own = {**(mixture.shares() if not mixture.closed else {}), **(rest or _own_lines(state, clause))}
     if own.keys() <= solids.keys():
         return False
-    if clause.base in ("pour", "spoon", "brush") and (part := part_said(clause)) is not None:
+    if clause.base in _PARTLY and (part := part_said(clause)) is not None:
         own = {n: round(s * part, 4) for n, s in own.items()}  # "pour two thirds over the tuna"
     it = clause.act == "hold" or ("it" in clause.speaks and is_spoken_of(clause))
     if not solids and (it or (tossed and state.last_place == clause.method)):
@@ -253,10 +252,24 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     return False
 
 
+_PARTLY = frozenset({"pour", "spoon", "brush", "go", "tip"})
+
+
+def _goes_elsewhere(state: ReadingState, clause: Clause) -> bool:
+    """Whether what is put in goes into a jar's marinade, a pot, or nothing that was stirred before."""
+    if clause.act != "put":  # "spread with the salt and sugar"
+        return clause.act == "coat" and state.pending is not None and state.pending.clause is clause
+    if "marinade" in state.named and into_marinade(state, clause):
+        return True
+    if clause.vessel() == "pot" and not (clause.has("crock") or _is_brine(state)):
+        return True  # what is done next says whether it boils
+    return _boils_on(state, clause)
+
+
 def _named_in(state: ReadingState, clause: Clause) -> dict[int, float]:
     """The food that a clause puts in a bath."""
-    apart = {n for m in clause.mentions if m.prep in _apart(clause) for n in m.lines}
-    named = state.solids(clause).items()
+    behind, named = _apart(clause), state.solids(clause).items()
+    apart = {n for m in clause.mentions if m.prep in behind for n in m.lines}
     solids = {n: s for n, s in named if state.kind(n) in _LIE_IN_BATHS and n not in apart}
     if not solids and "all" in clause.speaks:
         solids = {n: s for n, s in state.lines_of(clause).items() if state.kind(n) in PROTEINS}
@@ -265,11 +278,15 @@ def _named_in(state: ReadingState, clause: Clause) -> dict[int, float]:
 
 def _stands_there(state: ReadingState, clause: Clause, kind: str) -> None:
     """ "Put the chops in and leave for a day": what is put in stands from here on."""
-    watery = (kind == "brine" and clause.act == "put") or lays_in(state, clause)
-    watery = watery or (clause.celsius is None and not state.last_heat and lies_in_liquid(state, clause))
-    poured = clause.base == "pour" and clause.celsius is None and not state.last_heat
-    if watery or is_waiting(clause) or not clause.act or poured:
+    cold = clause.celsius is None and not state.last_heat and clause.vessel() in ("", "bowl")
+    long = clause.act not in ("mix", "coat") or clause.hours[0].likely >= _LONG_H
+    brined = kind == "brine" and clause.act == "put"
+    if (cold and long) or brined or lays_in(state, clause) or is_waiting(clause):
         start_pending(state)
+
+
+_LONG_H = 0.5
+"""Hours that nobody tosses or coats."""
 
 
 def _told_water(state: ReadingState, clause: Clause) -> Water | None:
@@ -291,6 +308,8 @@ def _own_lines(state: ReadingState, clause: Clause) -> dict[int, float]:
 
 def _apart(clause: Clause) -> tuple[str, ...]:
     """Behind which words no food of a bath stands: not "from", nor "the broth with the onion over them"."""
+    if clause.is_of_it():
+        return ("from", "with", "in", "into")
     over = clause.base in ("pour", "spoon")
     over = over and any(m.kind == "it" and m.prep in _OVER for m in clause.mentions)
     return ("from", "with") if over else ("from",)
@@ -325,11 +344,17 @@ def _line_bath(state: ReadingState, clause: Clause) -> bool:
     if not state.lines_of(clause, ("savoury", "acid", "salt", "milk", "wine")):
         return False
     vessel = clause.vessel()
+    if clause.base in _FLOODS and state.lines_of(clause, SALTING) and state.lines_of(clause, ("acid",)):
+        if state.lines_of(clause, ("vegetable",)):
+            return True  # "pour the vinegar, mixed with salt, over the onions"
     brined = (clause.act == "mix" and vessel != "pot") or (clause.act == "put" and vessel == "bowl")
     if brined and state.lines_of(clause, SALTING) and state.water_of(clause) is not None:
         if state.lines_of(clause, ("vegetable",)) or "it" in clause.speaks:
             return True  # "combine the cucumbers, the salt and the water"
     return bool(state.lines_of(clause, PROTEINS)) or lays_in(state, clause)
+
+
+_FLOODS = ("pour", "cover")
 
 
 def start_pending(state: ReadingState) -> bool:

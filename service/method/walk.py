@@ -94,12 +94,12 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     soups = (clause for clause in parted if not _SOUPS.isdisjoint(clause.words))
     state.is_soup = not _SOUPS.isdisjoint(title.lower().split()) or any(map(_tells_of_soup, soups))
     clauses = with_waters(without_other_choices(parted, index), state)
-    for i, clause in enumerate(clauses):
-        first = first or clause
-        clauses[i] = from_the_tap(state, in_hours(state, clause) if clause.hours else clause)
-        if clause.hours and (waited := waited_before(clauses[i])) is not None:
+    for i, said in enumerate(clauses):
+        first, clause = first or said, said
+        if clause.hours and (waited := waited_before(clause)) is not None:
             _take(state, waited[0])
-            clauses[i] = waited[1]
+            clause = waited[1]
+        clauses[i] = from_the_tap(state, in_hours(state, clause) if clause.hours else clause)
         _take(state, clauses[i])
     _start_ahead(state)
     if state.waters:

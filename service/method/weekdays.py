@@ -1,4 +1,5 @@
-"""Times by days of the week: "from Friday night to Sunday morning", "on Monday … till Thursday"."""
+"""Times by days of the week and parts of the day: "from Friday night to Sunday morning", "on Monday … till
+Thursday", "in the morning … before supper"."""
 
 from __future__ import annotations
 
@@ -10,7 +11,11 @@ from .times_and_sizes import Span
 _NAMES = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 WEEKDAYS = frozenset((*_NAMES, *(f"{name}s" for name in _NAMES)))
 _CLOCK = {"morning": 8.0, "noon": 12.0, "lunchtime": 13.0, "afternoon": 15.0, "evening": 19.0, "night": 21.0}
+_EVENING = frozenset({"evening", "supper"})
+CLOCKED = WEEKDAYS | _EVENING | {"morning"}
 _NOON, _WEEK = 12.0, 168.0
+_A_DAY_H = 10.0
+"""From a morning to an evening, as method_times.csv has it."""
 _TILL = frozenset({"to", "till", "until", "'til", "til", "through", "-", "–"})
 _SETS = _TILL | {"on", "from", "since", "by", "every"}
 """Before a day, these make it the day that the method speaks of; "a Thursday bird" does not."""
@@ -34,3 +39,27 @@ def weekday_spans(tokens: Sequence[Token], since: list[float]) -> list[Span]:
         if "a" not in before and (not since or i == 0 or not _SETS.isdisjoint(before)):
             since[:] = [at]
     return found
+
+
+_IN = frozenset({"in", "this", "before", "for", "by", "towards"})
+_OPENS = 4
+"""Words of a sentence among which it tells the time of the day that it is about."""
+_MORNING = -1.0
+"""Stands for the morning of a day that has no name."""
+
+
+def dated_spans(tokens: Sequence[Token], since: list[float]) -> list[Span]:
+    """The times of a sentence from day to day, and from a morning to the evening or supper at its start."""
+    for i, token in enumerate(tokens[:_OPENS]):
+        if token.text not in CLOCKED or _IN.isdisjoint(t.text for t in tokens[max(0, i - 2) : i]):
+            continue
+        if token.text == "morning":
+            since[:] = [_MORNING]
+        elif is_evening(token) and since == [_MORNING]:
+            since.clear()
+            return [Span(_A_DAY_H - _UNSURE_H / 2, _A_DAY_H, _A_DAY_H + _UNSURE_H / 2, i, i + 1)]
+    return [] if since == [_MORNING] else weekday_spans(tokens, since)
+
+
+def is_evening(token: Token) -> bool:
+    return token.text in _EVENING

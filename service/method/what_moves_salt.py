@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from .coating_left import all_sticks
-from .happenings import PROTEINS, SALTING, Happening
+from .happenings import PROTEINS, SALTING, WET, Happening
 from .leavens import is_leaven
+from .left_to_the_cook import grams_roughly
 from .listed import ListedLine
 from .poured import pot_is_poured
 from .reading_state import COLD, HOT, ReadingState
@@ -152,15 +153,32 @@ _FLAVOURS = frozenset({"spice", "herb"})
 """So little of a pot that their salt counts for nothing: bay leaves, sprigs of thyme."""
 
 
+def _is_drowned(state: ReadingState, each: Happening) -> bool:
+    """Whether vegetables stand in more vinegar than they are dressed with."""
+    if each.hours is None or each.hours.likely < _WAITS_H or "oil" in map(state.kind, each.liquid):
+        return False
+    wet = sum(grams_roughly(state.lines[n]) or 0.0 for n in each.liquid if state.kind(n) in WET)
+    return wet > _DRESSED * sum(grams_roughly(state.lines[n]) or 0.0 for n in each.foods)
+
+
+_DRESSED = 0.25
+"""Vinegar in weights of the vegetables, up to which it is eaten with them; common practice, no source."""
+
+
 def _lies_long(state: ReadingState, each: Happening) -> bool:
     """Whether food in a marinade or salt that is eaten with it lies there: named so, or an hour and longer.
 
     Mince, salad and what is stirred in passing hold all their salt either way: that is the dish.
     """
     lines = [state.lines[n] for n in each.foods if state.kind(n) in PROTEINS]
-    if not lines and each.kind == "marinate" and each.hours and each.hours.likely >= _LONG_H:
+    if not lines and each.kind == "marinate" and each.hours:
         kinds = set(map(state.kind, each.liquid))
-        return "acid" in kinds and ("water" in kinds or each.water is not None)  # mushrooms in their pickle
+        if "acid" not in kinds:
+            return False
+        watery = "water" in kinds or each.water is not None
+        return (watery and each.hours.likely >= _LONG_H) or _is_drowned(
+            state, each
+        )  # mushrooms in their pickle
     if lines and each.clause.act in ("marinate", "soak") and each.kind == "marinate":
         return True
     if each.kind == "dry_cure" and set(map(state.kind, each.foods)) == {"cheese"}:

@@ -1,0 +1,82 @@
+"""How much is eaten of a marinade that is poured in, boiled down, brushed on or strained into a pan."""
+
+from __future__ import annotations
+
+from .clause_words import goal
+from .clauses import Clause
+from .happenings import Happening
+from .mention import Mention
+from .parts_said import part_said
+from .reading_state import ReadingState
+
+_SOME = 0.3
+"""Share of a marinade that is brushed or spoonfuls of it; common practice, no source."""
+_MOVES = frozenset(
+    {"serve", "mix", "put", "heat", "boil", "simmer", "coat", "reduce", "cook", "fry", "roast"}
+)
+_HEATS = frozenset({"heat", "boil", "reduce"})
+_BOILS = frozenset({"boil", "simmer", "reduce"})
+
+
+def marinade_used(state: ReadingState, clause: Clause) -> None:
+    """Take what a clause that names a bath does with the marinade that food lay in."""
+    sieved = clause.act == "drain" and clause.vessel() in ("pan", "pot")
+    if clause.act in {"discard", "reserve"} or (clause.act == "drain" and not sieved):
+        return
+    for mention in clause.mentions:
+        if mention.kind != "bath" or mention.prep in ("from", "without"):
+            continue
+        found = state.latest(("marinate", "brine", "dry_cure"))
+        if found is None or found.clause.sentence == clause.sentence or goal(clause, mention):
+            continue
+        spent = found.kind == "brine" and found.drained and found.closed
+        if spent or not _is_meant(clause, mention, found):
+            continue
+        if clause.act in ("mix", "other", "let", "") and clause.has("sauce", "glaze", "gravy", "boiled"):
+            found.eaten, found.guessed = 1.0, False  # "use the marinade as a sauce"
+        moves = clause.act in _MOVES and (mention.prep in ("", "with", "over") or clause.act == "coat")
+        left = mention.portion == -1.0 and mention.name == "marinade"
+        again = left or sieved or clause.act in _HEATS or (clause.act == "put" and found.drained)
+        if (sieved or moves) and not was_held_back(found) and (found.eaten is None or again):
+            found.eaten, found.guessed = _share_taken(clause, mention), False
+    if not clause.words.isdisjoint(_AGAIN):
+        _used_again(state, clause)
+
+
+_AGAIN = frozenset({"again", "another", "reuse", "reused"})
+
+
+def _is_meant(clause: Clause, bath: Mention, found: Happening) -> bool:
+    """Whether a bath is called the marinade, its juices, or "the vinegar mixture", of which food lay in all
+    the vinegar of the list."""
+    if bath.name == "marinade":
+        return True
+    if bath.name != "other" or found.kind != "marinate":
+        return False
+    word = clause.tokens[bath.j - 1].text
+    before = next((m for m in clause.mentions if m.j == bath.i and m.lines), None)
+    if word == "mixture" and before is not None:
+        return all(found.liquid.get(n) == 1.0 for n in before.lines)
+    return word in ("liquid", "juices")
+
+
+def was_held_back(bath: Happening) -> bool:
+    """Whether a part of all that was stirred together was set aside before food lay in it."""
+    return bool(bath.liquid) and all(0.0 < share < 1.0 for share in bath.liquid.values())
+
+
+def _share_taken(clause: Clause, bath: Mention) -> float:
+    """How much of a marinade is meant: "brush with the marinade", "spoon a little of it over"."""
+    if clause.act in _BOILS:  # "boil it down by two thirds", "to a few spoonfuls", which is no share of it
+        return bath.portion if bath.portion is not None and bath.portion > 0 else 1.0
+    if clause.base in ("baste", "brush") or clause.has("little", "some", "spoonful", "spoonfuls", "splash"):
+        return _SOME
+    return part_said(clause) or 1.0
+
+
+def _used_again(state: ReadingState, clause: Clause) -> None:
+    """ "The marinade can be used again": none of it is eaten."""
+    found = state.latest(("marinate",))
+    if found is not None and found.eaten is None:
+        if clause.has("batch", "use", "used", "reuse", "reused", "keep"):
+            found.eaten = 0.0

@@ -267,8 +267,7 @@ class ReadingState:
     def foods(self, clause: Clause) -> dict[int, float]:
         """The food a clause works on: named, or meant by "it", or the main piece of the recipe."""
         found = self.solids(clause, direct=True) or unknown(self.lines, clause)
-        if not found and "line" in clause.speaks:
-            found = dict.fromkeys(self.last_foods, 1.0) if clause.is_of_it() else self.solids(clause)
+        found = found or self.solids(clause, direct="it" in clause.speaks and clause.is_of_it())
         if found:
             if clause.act in _TOGETHER:
                 return found

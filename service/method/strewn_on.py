@@ -34,8 +34,12 @@ def strewn(spoken: Sequence[Mention], part: Sequence[Token], said: Set[str], ind
     sprinkled on it, a sauce poured."""
     if _on_all_sides(part, spoken[0].j) and index.kinds(spoken[0].lines) == {"salt"}:
         return _SPRINKLE
-    over = next((m for m in spoken if m.prep in _ONTO), spoken[0])
-    if over.prep and _is_led_by_share(part, over.i) and all(m is over or m.kind == "it" for m in spoken):
+    over = next((m for m in spoken if m.prep in _ONTO), None)
+    if (
+        over is not None
+        and _is_led_by_share(part, over.i)
+        and all(m is over or m.kind == "it" for m in spoken)
+    ):
         return _POUR if index.kinds(over.lines) <= _SALTED and said.isdisjoint(_HOT) else None
     labelled = spoken[0].j < len(part) and part[spoken[0].j].text == ":"
     on = spoken[1:] if labelled else spoken

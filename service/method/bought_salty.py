@@ -149,8 +149,9 @@ def leaves_its_oil(state: ReadingState, clause: Clause) -> bool:
     """ "Open the sardines, pour away the oil", "lift them out of their oil", "throw away the water": what a
     can's own line or nobody says that it lies in, and no pot's."""
     said = _LIES_IN & clause.words
-    goes = clause.act in ("drain", "discard") or leaves_jar(clause)
-    if not said or not goes or state.pot is not None:
+    if not said or state.pot is not None:
+        return False
+    if clause.act not in ("drain", "discard") and not leaves_jar(clause):
         return False
     named = state.solids(clause) or dict.fromkeys(state.last_foods, 1.0)
     cans = {n: s for n, s in named.items() if state.lines[n].is_canned}

@@ -259,6 +259,7 @@ def _of_sentence(
         verb = HEAT if hot and on_the_stove(verb, spoken, said) else verb
         last = _last(part)
         text = paragraph[part[0].start : last]
+        timed = bool(told) and words[begin] in _WHILE  # "while the pasta boils for 10 minutes"
         sizes = sized and (_FIGURE.search(text) is not None or has_figures(said)) and not _is_depth(said)
         yield Clause(
             method=number,
@@ -280,7 +281,7 @@ def _of_sentence(
             act=verb.act if verb else "",
             base=verb.base if verb else "",
             speaks=kinds_of(spoken),
-            aim=len(part) if said.isdisjoint(_AIM_WORDS) or _is_timed(part, told) else _aim(part),
+            aim=len(part) if said.isdisjoint(_AIM_WORDS) or timed else _aim(part),
         )
 
 
@@ -303,11 +304,6 @@ def _is_depth(words: frozenset[str]) -> bool:
 
 
 _TIME_WORDS = small_words("time")
-
-
-def _is_timed(part: Sequence[Token], hours: Sequence[Span]) -> bool:
-    """ "While the pasta boils for 10 minutes": that is to be done, too."""
-    return bool(hours) and part[0].text in _WHILE
 
 
 def _aim(part: Sequence[Token]) -> int:

@@ -140,7 +140,7 @@ def _put_in_stock(state: ReadingState, clause: Clause) -> bool:
     of_fish = not {"fish", "seafood"}.isdisjoint(map(state.kind, foods))
     stock = set(state.index.of_kinds(*(_POACHED_IN if of_fish else ("stock",))))
     within = any(m.prep in ("in", "into", "with") and not stock.isdisjoint(m.lines) for m in clause.mentions)
-    within = within or (clause.vessel() in ("pan", "pot") and bool(state.lines_of(clause, _POACHED_IN)))
+    within = within or ("vessel" in clause.speaks and bool(state.lines_of(clause, _POACHED_IN)))
     if clause.negated or not within or not _COOKS.search(clause.sentence):
         return False
     alone = state.pot is None or state.pot.closed or not state.pot.foods

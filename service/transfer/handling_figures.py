@@ -49,16 +49,21 @@ def fat_uptake(food: Named | None, *, coated: bool = False) -> SourcedFigure:
 
 
 def drain_and_rinse(
-    food: Named | None, *, rinsed: bool = False, weighed_drained: bool = False
+    food: Named | None, *, rinsed: bool = False, weighed_drained: bool = False, before: str = ""
 ) -> Drained | None:
     """What a canned food keeps when its liquid is poured off; None where it is not known to be in liquid.
 
-    weighed_drained: its weight is that of what stays, at the sodium of all that was in the can.
+    weighed_drained: its weight is that of what stays, at the sodium of all that was in the can. before:
+    "drained" or "rinsed" where that was done to it already, so that there is little more to take.
     """
-    kind = kind_of("can", food)
+    kind, cans = kind_of("can", food), _cans()
     if kind is None:
         return None
-    held = _cans()[kind, rinsed]
+    held = cans[kind, rinsed]
+    if before:
+        again = cans.get((f"{before}_{kind}", rinsed))
+        in_liquid = before == "rinsed" or not cans[kind, False].weight.is_exact
+        return again or (Drained(Spread.exact(1.0), Spread.exact(1.0), held.source) if in_liquid else held)
     if not weighed_drained or held.weight.high >= 1.0:
         return held
     kept, stays = held.sodium, held.weight

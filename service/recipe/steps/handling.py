@@ -71,7 +71,7 @@ def drain(step: StepRequest, state: CalculationState) -> None:
     """Liquid is poured off, with what is dissolved in it; a solid piece lifted from its bath holds none."""
     for work in works(step, state):
         lost = lost_share(work)
-        drained = drain_and_rinse(work.main, rinsed=step.rinsed, weighed_drained=work.history.weighed_drained)
+        drained = _of_a_can(work)
         if lost is not None:
             share = share_of(lost * work.pool[WEIGHT], work.pool[WATER])
             work.run_out(work.taker("poured_away"), share, share * work.pool[WATER])
@@ -83,6 +83,16 @@ def drain(step: StepRequest, state: CalculationState) -> None:
                 f"How much liquid {work.name!r} loses is not known; weigh it and state discarded_g.",
             )
         work.settle_measured(work.taker("poured_away"))
+
+
+def _of_a_can(work: Work) -> Drained | None:
+    """What a can keeps, or what was drained by an earlier step already."""
+    history, rinsed = work.history, work.step.rinsed
+    kept = drain_and_rinse(
+        work.main, rinsed=rinsed, weighed_drained=history.weighed_drained, before=history.can_was
+    )
+    history.can_was = "rinsed" if rinsed else history.can_was or "drained"
+    return kept
 
 
 def _drain_can(work: Work, drained: Drained) -> None:

@@ -96,6 +96,17 @@ def test_a_can_is_drained_once_whether_its_line_or_a_step_says_so(beans, rinsed)
         assert figure(as_both) == pytest.approx(figure(as_step), rel=0.15)
 
 
+@pytest.mark.parametrize(
+    ("first", "second"), [(False, False), (False, True), (True, False), (True, True)], ids=str
+)
+def test_a_can_that_two_steps_drain_loses_its_liquid_once(first, second):
+    document = can(rinsed=first)
+    document["steps"].append(step("drain", "piece", rinsed=second))
+    once = likely(can(rinsed=first or second))
+    assert likely(document) == pytest.approx(once, rel=0.06)
+    assert likely(document, row=WEIGHT) == pytest.approx(likely(can(), row=WEIGHT), rel=0.02)
+
+
 def test_what_drains_of_an_unknown_food_is_asked():
     assert codes(answered(one("14429", 500, "drain")))["drain-not-known"] == "check"
 

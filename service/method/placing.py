@@ -89,10 +89,9 @@ def placed(
         prep = ""  # "3 minutes left on the timer, broccoli in"
     if joined and last is not None and not prep:
         prep = "" if last.kind == "it" or (apart and last.kind == "vessel") else last.prep
-    if (
-        portion is not None
-        and amount is not None
-        and number_at(tokens, amount[0]) == (portion, amount[0] + 1)
+    if amount is not None and (
+        words[amount[0] - 1] == "all"  # "all three roots"
+        or (portion is not None and number_at(tokens, amount[0]) == (portion, amount[0] + 1))
     ):
         amount = None
     mention.prep, mention.portion, mention.amount = prep, portion, amount

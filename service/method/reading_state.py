@@ -366,7 +366,8 @@ class ReadingState:
             solids = ()  # the method goes on with what is left
         if solids:
             proteins = tuple([line for line in solids if self.kind(line) in PROTEINS])
-            self.last_foods = solids if clause.act in _TOGETHER else proteins or solids
+            together = clause.act in _TOGETHER or len(clause.mentions) == 1  # "open the cans"
+            self.last_foods = solids if together else proteins or solids
             self.last_sentence, self.last_place = clause.sentence, clause.method
         if clause.thickness is not None and clause.act in ("cut", "coat", ""):
             for line in solids or (() if self.lines_of(clause) else self.last_foods):

@@ -320,9 +320,10 @@ _BEFORE_NOUNS = frozenset(
 def _is_verb_here(tokens: Sequence[Token], i: int) -> bool:
     """Whether a word that is a noun too ("brine", "salt") is a verb at its place."""
     verb = verbs().get(tokens[i].text)
-    if verb is None or verb.form in ("past", "ing"):
-        is_done = verb is not None and i > 0 and tokens[i - 1].text in _IS
-        return is_done  # "it is cooked", of a list with cooked ham
+    if verb is None:
+        return False
+    if verb.form in ("past", "ing"):
+        return i > 0 and tokens[i - 1].text in _IS  # "it is cooked", of a list with cooked ham
     after = tokens[i + 1].text if i + 1 < len(tokens) else "."
     if (
         verb.base == "mix"

@@ -259,8 +259,7 @@ class ReadingState:
             lines = mention.lines
             for line in lines if len(lines) < 2 and not mention.amount else self.nearest(mention, clause):
                 kind = self.kind(line)
-                known = kind in SOLIDS or (kind == "other" and may_boil(clause, self.pot, self.attention))
-                if known and line not in apart:
+                if line not in apart and (kind in SOLIDS or (kind == "other" and may_boil(self, clause))):
                     found.setdefault(line, 1.0 if mention.portion is None else mention.portion)
         return found
 

@@ -13,6 +13,7 @@ from .lying_in import (
     INSIDE,
     LIES_IN,
     bath_of,
+    is_coated,
     is_laid,
     is_other_time,
     is_stored,
@@ -52,7 +53,7 @@ _CHANGE = small_words("change")
 _OVEN_C = 100.0
 _FAR_LONGER = 10.0
 """Times as long as what was said before, from which on a time is the one that food lies there."""
-_FURTHER = frozenset({"another", "further", "more", "again", "additional"})
+_FURTHER = frozenset({"another", "further", "more", "additional"})
 
 
 def read_bath(state: ReadingState, clause: Clause) -> bool:
@@ -80,6 +81,7 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
     if clause.act == "put" and packed_hot(state, clause):
         return start_pending(state)
     salts = clause.act in {"coat", "season", "mix", "put"} or lies_under_salt(state, clause)
+    salts = salts or (clause.act == "dredge" and not is_coated(state, clause))
     before = len(state.happened)
     if salts and (dry_salt(state, clause) or len(state.happened) > before):
         return True

@@ -37,6 +37,9 @@ def _all_meant(
 ) -> tuple[int, ...]:
     before = [token.text for token in clause.tokens[max(0, mention.i - 2) : mention.i]]
     behind = [token.text for token in clause.tokens[mention.j : mention.j + 6]]
+    told = {n for m in clause.mentions if m.kind == "line" and m.j <= mention.i for n in m.lines}
+    if mention.kind == "all" and len(told) > _FEW:
+        return tuple(sorted(told))  # "meat, onions, salt, vinegar: everything in a bowl"
     if behind[:1] == ["from"] and (listed := _from_to(index, clause)):
         return listed
     if behind[:1] == ["for"]:
@@ -111,6 +114,7 @@ def _from_to(index: Index, clause: Clause) -> tuple[int, ...]:
     return tuple(n.index for n in index.lines if first <= n.index <= last)
 
 
+_FEW = 2
 _UP_TO = frozenset({"to", "through", "until", "till", "down"})
 
 

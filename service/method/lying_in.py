@@ -71,7 +71,7 @@ def is_laid(state: ReadingState, clause: Clause) -> bool:
     """Whether food that a clause names lies in what it names or was stirred last, though no verb puts it."""
     if clause.act not in {"hold", "other", "", "let", "dredge"}:
         return False
-    if clause.act == "dredge" and not _COATS.isdisjoint(map(state.kind, _around(state, clause))):
+    if clause.act == "dredge" and is_coated(state, clause):
         return False
     if not state.solids(clause, direct=True):
         return clause.act == "hold" and bool(clause.hours) and lies_in_liquid(state, clause)
@@ -81,9 +81,10 @@ def is_laid(state: ReadingState, clause: Clause) -> bool:
 _COATS = frozenset({"flour", "egg", "bread"})
 
 
-def _around(state: ReadingState, clause: Clause) -> Iterable[int]:
-    """What food is rolled or dipped in: lines that the clause names, and what was stirred last."""
-    return {*state.lines_of(clause), *(() if state.mixture.closed else state.mixture.lines)}
+def is_coated(state: ReadingState, clause: Clause) -> bool:
+    """Whether what food is rolled or dipped in is a coating: flour, egg or crumbs, named or stirred last."""
+    around = {*state.lines_of(clause), *(() if state.mixture.closed else state.mixture.lines)}
+    return not _COATS.isdisjoint(map(state.kind, around))
 
 
 def _wraps(clause: Clause) -> bool:
@@ -108,7 +109,7 @@ def lies_under_salt(state: ReadingState, clause: Clause) -> bool:
     return any(all(state.kind(n) == "salt" for n in m.lines) for m in salts)
 
 
-_ONCE_MORE = re.compile(r"\b(?:again|last time|once more|another)\b", re.IGNORECASE)
+_ONCE_MORE = re.compile(r"\b(?:(?<!now and )again|last time|once more|another)\b", re.IGNORECASE)
 """Food that lies there is turned and lies as long once more: "turn it again and leave it half an hour"."""
 
 
@@ -174,3 +175,8 @@ def lays_in(state: ReadingState, clause: Clause) -> bool:
 def is_spoken_of(clause: Clause) -> bool:
     """ "Put it in", "stir in the cubes": they go into what was stirred."""
     return clause.act == "put" or (clause.act == "mix" and clause.has("in"))
+
+
+def goes_in_bare(clause: Clause) -> bool:
+    """ "Slice the chicken and stir in", "cut up the meat and add": into what was stirred before."""
+    return not clause.mentions and (clause.base == "add" or (clause.act == "mix" and clause.has("in")))

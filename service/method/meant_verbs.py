@@ -16,6 +16,7 @@ _SOAK = Verb("soak", "soak", "base", False)
 _CUT = Verb("slash", "cut", "base", False)
 _BRUSH = Verb("brush", "coat", "base", False)
 _ONTO = frozenset({"with", "on", "onto", "over"})
+_JUICES = frozenset({"squeeze", "juice"})
 _INTO = frozenset({"in", "into", "over", "onto"})
 _OFF = frozenset({"off", "away", "from", "clean", "down"})
 _SLITS = frozenset(
@@ -60,6 +61,8 @@ def meant(
         return _BRUSH  # and wipes nothing off
     if verb.base == "set" and _is_laid(spoken):
         return _PUT  # "set the joint in a casserole"
+    if verb.base in _JUICES and spoken[-1].prep == "over" and spoken[0].kind == "line" and not spoken[0].prep:
+        return _POUR  # "squeeze the limes over the fish"
     if verb.base == "scrape" and not _INTO.isdisjoint(words) and _OFF.isdisjoint(words):
         return _POUR  # "scrape it over the meat"
     if verb.base == "freshen" and not hours and "water" not in words:

@@ -342,13 +342,14 @@ def _is_verb_here(tokens: Sequence[Token], i: int) -> bool:
         and (i == 0 or tokens[i - 1].text in _OPENERS)
     ):
         return True
-    opens = i == 0 or tokens[i - 1].text in (",", ".", ";", ":", "and", "then", "to", "or", "(")
+    opens = i == 0 or tokens[i - 1].text in _BEFORE_VERBS
     if verb.base == "salt" and after == "for" and i and tokens[i - 1].text in ("and", ",", "or"):
         return False  # "simmer with the water and salt for three hours"
     some = after in ("a", "an", "some", "plenty") and verb.base != "salt"  # "rub a good amount of salt on it"
     return opens and (after in _OBJECTS or some)
 
 
+_BEFORE_VERBS = frozenset({",", ".", ";", ":", "and", "then", "to", "or", "(", "i", "we", "you"})
 _OBJECTS = frozenset(
     {"the", "it", "them", "your", "all", "both", "well", "for", "this", "each"}
     | {"generously", "lightly", "liberally"}

@@ -42,7 +42,7 @@ def mix(state: ReadingState, clause: Clause) -> None:
         clause.act == "put"
         and (clause.has("blender", "processor", "liquidiser", "shaker") or _is_dry_mix(state, lines))
     )
-    listed = not clause.act and clause.opens and len(lines) > 1 and bool(bath_of_heading(clause.heading))
+    listed = not clause.act and clause.opens and len(lines) > 1 and _is_list(state, clause, lines)
     hot = clause.act == "simmer" and bool(lines) and _is_stirred_hot(state, clause)
     stirs = stirs or listed or hot  # "Marinade: yoghurt, lemon, salt."
     if (apart := not state.mixture.closed and _is_of_another_part(state, clause)) and not (
@@ -63,10 +63,10 @@ def mix(state: ReadingState, clause: Clause) -> None:
             state.mixture = Mixture(sentence=clause.sentence, part=clause.heading)
             _name_as_announced(state, clause)
     mixture = state.mixture
-    if mixture.closed or clause.act == "serve" or clause.base in ("slash", "score"):
-        return  # "make cuts in the thighs and put them in": what is slashed is in no bowl yet
+    if mixture.closed or clause.act == "serve":
+        return
     mixture.heated = mixture.heated or clause.act in ("heat", "boil", "simmer")
-    mixture.add(lines)
+    mixture.add(_without_meat(state, lines) if clause.act == "cut" else lines)
     if clause.act in ("put", "mix") and "acid" in state.index.by_kind:
         lie_in_vinegar(state, clause)
     if water is not None and water.kind == "water":
@@ -77,6 +77,24 @@ def mix(state: ReadingState, clause: Clause) -> None:
     name = named.name if named and named.name != "other" else bath_of_heading(clause.heading)
     if name and clause.act in ("mix", "heat", "boil", ""):
         _call_it(state, mixture, name)
+
+
+def _without_meat(state: ReadingState, lines: dict[int, float]) -> dict[int, float]:
+    """ "Slash the thighs", "slice the chicken and stir in": what is cut is in no bowl yet."""
+    return {n: s for n, s in lines.items() if state.kind(n) not in PROTEINS}
+
+
+def _is_list(state: ReadingState, clause: Clause, lines: dict[int, float]) -> bool:
+    """ "Marinade: yoghurt, lemon, salt.", "Masala: tamarind, turmeric, salt": of nothing that lies in it."""
+    if bath_of_heading(clause.heading):
+        return True
+    kinds = set(map(state.kind, lines))
+    return (
+        len(lines) > _FEW and kinds <= _SEASONED | WET | {"sweet", "curing"} and not kinds.isdisjoint(SALTING)
+    )
+
+
+_FEW = 2
 
 
 def _is_dry_mix(state: ReadingState, lines: dict[int, float]) -> bool:

@@ -15,8 +15,8 @@ def covered_with(state: ReadingState, clause: Clause) -> dict[int, float]:
         kinds = set(map(state.kind, state.mixture.lines))
         if "water" in kinds and kinds & SALTING:  # "boil the water with the salt, pour it into the jar"
             return {n: 1.0 for n in _in_jars(state) if n not in state.mixture.lines}
-    spread = clause.base in _SPREADS and clause.speaks <= {"it"} and clause.has("over", "on", "in", "into")
-    if spread and not state.mixture.closed:
+    spread = clause.base in _SPREADS and clause.speaks <= _OF_IT and clause.has("over", "on", "in", "into")
+    if spread and not state.mixture.closed and state.lines_of(clause).keys() <= state.mixture.lines.keys():
         foods = [n for n in state.last_foods if n not in state.mixture.lines and state.kind(n) in PROTEINS]
         if foods:
             return dict.fromkeys(foods, 1.0)
@@ -47,6 +47,7 @@ _SPREADS = frozenset(
 """How what was stirred goes on meat that no word names: "mix soy and honey, spoon over"."""
 
 
+_OF_IT = frozenset({"it", "line", "bath"})
 _ALONE = frozenset({"it", "vessel"})
 
 

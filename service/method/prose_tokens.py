@@ -128,6 +128,8 @@ def _is_end(tokens: list[Token], i: int, text: str) -> bool:
     if after is None:
         return True
     short = tokens[i].text == "." and i > 0 and tokens[i - 1].text in _SHORT
+    if short and i > 1 and tokens[i - 1].text == "in" and not tokens[i - 2].text[0].isdecimal():
+        return True  # "rub it in."
     return after.text != ")" and not (short and not text[after.start].isupper())
 
 

@@ -62,7 +62,10 @@ def _goes_into_bath(state: ReadingState, clause: Clause, pending: Happening) -> 
     """ "Cover the meat with wine, add the salt and an onion": salt that joins what was poured over food."""
     if pending.hours is not None or clause.base not in _JOINS or clause.method != pending.clause.method:
         return False
-    more = {n: s for n, s in state.lines_of(clause).items() if n not in pending.foods}
+    said = state.lines_of(clause)
+    if clause.base == "salt" and not said and not clause.has("water"):
+        said = dict.fromkeys(state.index.of_kinds("salt"), 1.0)  # "cover with the lime juice; salt it"
+    more = {n: s for n, s in said.items() if n not in pending.foods}
     kinds = set(map(state.kind, more))
     if kinds.isdisjoint(SALTING) or not kinds <= _IN_BATHS or clause.vessel() == "pot":
         return False
@@ -73,7 +76,7 @@ def _goes_into_bath(state: ReadingState, clause: Clause, pending: Happening) -> 
     return True
 
 
-_JOINS = frozenset({"add", "stir", "scatter", "strew", "sprinkle", "mix"})
+_JOINS = frozenset({"add", "stir", "scatter", "strew", "sprinkle", "mix", "salt"})
 _IN_BATHS = WET | DRY | {"vegetable", "fruit"}
 _LIQUIDS = ("acid", "savoury", "milk", "wine")
 

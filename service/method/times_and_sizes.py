@@ -216,6 +216,7 @@ _USES = frozenset(
     {"opening", "using", "eating", "serving", "tasting", "use", "you", "cooking", "roasting", "frying"}
     | {"grilling", "searing", "baking", "barbecuing", "supper", "dinner", "lunch", "meal"}
 )
+_COVERS = frozenset({"a", "an", "foil", "film", "cover", "weights", "pressure"})
 _YOUR = frozenset({"the", "your"})
 _NOT_TIMES = frozenset({"less", "short", "shorter", "fewer", "early", "earlier", "old", "shy", "under"})
 """Behind a time, these say that it is none of the step: "a minute less than the packet says"."""
@@ -234,6 +235,8 @@ def _is_none_of_it(tokens: Sequence[Token], span: Span) -> bool:
         return False  # "keep 2 weeks before opening", "two days before", "an hour before grilling"
     if after in ("longer", "more") and [t.text for t in tokens[span.j + 1 : span.j + 2]] == ["than"]:
         return True  # "a minute longer than it says on the box"
+    if after == "under" and {t.text for t in tokens[span.j + 1 : span.j + 2]} & _COVERS:
+        return False  # "10 hours under a weight"
     return after in _NOT_TIMES or (after == "before" and before not in _LEAST)
 
 

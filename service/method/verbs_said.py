@@ -105,6 +105,8 @@ def _aimed_at(tokens: Sequence[Token], at: int, end: int, verb: Verb, named: set
     """What "let", "put to", "start" are followed by: "put the peas to soak"."""
     for k in range(at + 1, end):
         later = verbs().get(tokens[k].text)
+        if tokens[k].text in _WHO and tokens[k - 1].text in _BY_WHEN:
+            break
         if later is None or later.act in ("put", "let", "other", "remove"):
             continue
         if k in named and not (later.act in _LAID_TO and tokens[k - 1].text in ("it", "them", "to")):
@@ -301,7 +303,7 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
         return commanded
     for k in range(begin, end):
         verb = table.get(tokens[k].text)
-        if k > begin and tokens[k].text in _WHO and tokens[k - 1].text == "before":
+        if k > begin and tokens[k].text in _WHO and tokens[k - 1].text in _BY_WHEN:
             break  # "they want 6 hours before they are fried"
         if (
             verb is None
@@ -379,6 +381,7 @@ def _is_to_do(tokens: Sequence[Token], k: int, named: set[int]) -> bool:
 
 _OBJECTS = frozenset({"the", "your", "them", "all", "both", "these", "those", "some"})
 _TELL_WHEN = frozenset({"before", "after", "of"})
+_BY_WHEN = frozenset({"before", "when", "whenever"})
 _WHO = frozenset({"you", "it", "they", "we", "i"})
 
 

@@ -12,7 +12,7 @@ from .headings import bath_of_heading
 from .held_back import rest_of_bath
 from .leavens import is_leaven
 from .left_to_the_cook import salty_paste
-from .lying_in import INSIDE, into_marinade, is_spoken_of, is_waiting, is_with, lays_in
+from .lying_in import INSIDE, goes_in_bare, into_marinade, is_spoken_of, is_waiting, is_with, lays_in
 from .parts_said import part_said
 from .poured_on_food import FLOODS, covered_with
 from .reading_state import HOT, ReadingState
@@ -199,7 +199,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
         return False
     if clause.base in _PARTLY and (part := part_said(clause)) is not None:
         own = {n: round(s * part, 4) for n, s in own.items()}  # "pour two thirds over the tuna"
-    it = clause.act == "hold" or ("it" in clause.speaks and is_spoken_of(clause))
+    it = clause.act == "hold" or ("it" in clause.speaks and is_spoken_of(clause)) or goes_in_bare(clause)
     if not solids and (it or (tossed and state.last_place == clause.method)):
         last = state.last_foods or (state.main_foods() if clause.act == "hold" else ())
         lying = _LIE_IN_BATHS if {"water", "salt"} <= set(map(state.kind, own)) else PROTEINS

@@ -10,6 +10,7 @@ from .beforehand import cut_beforehand, lines_beforehand
 from .boiling import read_pot
 from .braised import of_braises
 from .can_liquids import drain_cans, return_liquids
+from .citrus_juice import squeeze_citrus
 from .clause_words import needs_no_salt, strength_of
 from .clauses import Clause
 from .coatings import read_coating
@@ -94,6 +95,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     soups = (clause for clause in parted if not _SOUPS.isdisjoint(clause.words))
     state.is_soup = not _SOUPS.isdisjoint(title.lower().split()) or any(map(_tells_of_soup, soups))
     clauses = with_waters(without_other_choices(parted, index), state)
+    squeeze_citrus(state, clauses)
     for i, said in enumerate(clauses):
         first, clause = first or said, said
         if clause.hours and (waited := waited_before(clause)) is not None:

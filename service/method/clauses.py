@@ -344,6 +344,7 @@ _MINDS = frozenset(
 )
 """Behind "don't" these bid a cook to do what was said."""
 _NEEDED = frozenset({"needed", "necessary", "required", "essential"})
+_MORE = frozenset({"more", "longer"})
 
 
 def _is_negated(part: Sequence[Token], verb: Verb | None) -> bool:
@@ -354,7 +355,10 @@ def _is_negated(part: Sequence[Token], verb: Verb | None) -> bool:
         return True  # "soaking is not needed", but not "boil 20 minutes, no salt needed"
     for i, token in enumerate(part):
         if token.text in _NEGATIONS:
-            return not (i + 1 < len(part) and part[i + 1].text in _MINDS)
+            behind = part[i + 1].text if i + 1 < len(part) else ""
+            if token.text == "no" and behind in _MORE:
+                continue  # "one minute, no more"
+            return behind not in _MINDS
         if verb is not None and (known := table.get(token.text)) is not None:
             if known.base == verb.base or (verb.base == "discard" and known.base in AWAY_VERBS):
                 return False

@@ -47,7 +47,7 @@ def seasons_beside(state: ReadingState, clauses: Sequence[Clause]) -> tuple[Clau
             return clause, True
     if not told and (later := _after_bath(state, clauses, lines)) is not None:
         return later, True
-    general = {id(clause) for clause in seasons if _is_general(clause)}
+    general = {id(c) for c in seasons if _is_general(c) or (told and c.base == "season")}
     used: set[int] = set()
     for clause in clauses if general else ():
         if id(clause) in general and used == lines:

@@ -247,7 +247,7 @@ def _opens_with_verb(tokens: Sequence[Token], begin: int, named: set[int]) -> bo
         return False
     if word.form == "base":
         return is_verb(tokens, begin, named, opens=True)
-    return begin + 1 not in named or word.form == "ing"
+    return begin + 1 not in named or word.form == "ing" or tokens[begin + 1].text in ("it", "them")
 
 
 def _tells_only(tokens: Sequence[Token], k: int, verb: Verb) -> bool:

@@ -103,9 +103,16 @@ def _lies(state: ReadingState, line: int) -> bool:
 
 
 def _stirs_flour(state: ReadingState, clause: Clause) -> bool:
-    """ "Whisk the flour with the salt": no salting of the food that waits."""
+    """ "Whisk the flour with the salt", "stir in the cheese and salt" behind it: no salting of the food that
+    waits."""
+    if clause.base in _STIRS_IN and not state.mixture.closed:
+        if "flour" in map(state.kind, state.mixture.lines):
+            return True
     flours = state.lines_of(clause, ("flour",)) if clause.act == "mix" else {}
     return not all(is_leaven(state.lines[n]) for n in flours) and not state.solids(clause)
+
+
+_STIRS_IN = frozenset({"stir", "fold", "beat"})
 
 
 def _stands_in_pot(state: ReadingState, clause: Clause) -> bool:

@@ -229,7 +229,8 @@ def _cook_pending(state: ReadingState, clause: Clause) -> None:
     elif set(state.solids(clause) or state.last_foods) & set(pending.foods):
         if not pending.hours:
             _start_ahead(state)
-        state.waited, state.pending = pending, None
+        lay = pending.hours or pending.clause.method != clause.method
+        state.waited, state.pending = pending if lay else None, None
 
 
 def _boils_at_once(state: ReadingState, pending: Happening, clause: Clause) -> bool:

@@ -27,9 +27,15 @@ _PERCENT = re.compile(r"\b(\d{1,2}) ?(?:%|per ?cent)", re.IGNORECASE)
 _SOURED = frozenset({"vegetable", "potato", "fruit", "salty"})
 
 
+_PACKED = frozenset(
+    {"air", "bubbles", "coated", "coating", "crumbs", "breadcrumbs", "adhere", "stick", "rises", "jar"}
+)
+"""What presses food together or into a jar, and none of its juice out."""
+
+
 def packs_down(clause: Clause) -> bool:
     """Whether "press" puts food into its place, so that no juice leaves it."""
-    if clause.has("air", "bubbles", "coated", "coating", "crumbs", "breadcrumbs", "adhere", "stick"):
+    if not _PACKED.isdisjoint(clause.words):
         return True
     if clause.base != "press" or clause.has("out", "moisture", "dry", "cloth", "towel"):
         return False

@@ -190,7 +190,7 @@ def eaten_with(state: ReadingState, clause: Clause) -> None:
         return
     if clause.act in _EATS and not _WHOLE.isdisjoint(clause.words) and _AND_ALL.search(clause.text):
         _eaten_whole(state)
-    if "bowl" in clause.words and _IN_ITS_BOWL.search(clause.text):
+    if "bowl" in clause.words and _IN_ITS_BOWL.search(clause.text) and not _BINNED.search(clause.sentence):
         _left_in_bowl(state)
     if not _RESTS.isdisjoint(clause.words):
         _rest_used(state, clause)
@@ -201,6 +201,7 @@ def eaten_with(state: ReadingState, clause: Clause) -> None:
             _some_water(state, clause, pot)
 
 
+_BINNED = re.compile(r"\b(?:bin|sink|away|waste|discard\w*|throw\w*)\b", re.IGNORECASE)
 _IN_ITS_BOWL = re.compile(
     r"\b(?:left|remains?|remaining|stays?|behind|(?:liquid|juices?|vinegar)) in the (?:\w+[ -]){0,2}bowl\b"
     r"|\b(?:over|into) (?:the|its) (?:same )?bowl (?:(?:that|which) )?(?:it|they) \w+",

@@ -17,7 +17,7 @@ from .waters import amount_said, salt_beside, water_said
 def mix(state: ReadingState, clause: Clause) -> None:
     """Keep what is stirred together."""
     stands = not state.mixture.closed or "all" in clause.speaks
-    if not stands and clause.act not in _MAY_STIR and clause.base not in _WORKS:
+    if not (stands or clause.act in _MAY_STIR or clause.base in _WORKS) or _flattens(state, clause):
         return
     lines = state.lines_of(clause)
     water, said = state.water_of(clause), state.salt_said(clause)
@@ -95,6 +95,14 @@ def _is_list(state: ReadingState, clause: Clause, lines: dict[int, float]) -> bo
 
 
 _FEW = 2
+
+
+def _flattens(state: ReadingState, clause: Clause) -> bool:
+    """ "Beat the escalopes out": nothing is stirred."""
+    if clause.base != "beat":
+        return False
+    kinds = set(map(state.kind, state.lines_of(clause)))
+    return bool(kinds) and kinds <= PROTEINS
 
 
 def _is_dry_mix(state: ReadingState, lines: dict[int, float]) -> bool:

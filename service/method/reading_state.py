@@ -24,6 +24,7 @@ from .twins import SAME, of_amount, of_food, of_more, of_purpose, of_section, of
 COLD = ("brine", "marinate", "soak", "dry_cure")
 HOT = ("boil", "simmer")
 MOST_HAPPENINGS = 40  # that are kept: more than any recipe has, so that any method is read in its length
+_FINISHES = frozenset({"finish", "sprinkle", "scatter", "serve"})
 _TOGETHER = frozenset({"rinse", "drain", "soak"})  # done to all that is named: "the anchovies and capers"
 _FOODS_SAID = frozenset({"line", "all", "rest", "made"})
 _OF_LINES = frozenset({"line", "all", "rest"})
@@ -203,6 +204,10 @@ class ReadingState:
             return own or of_twins(self, lines, clause)
         if own := of_purpose(self, lines, mention, clause):
             return own
+        last = tuple(n for n in lines if self.lines[n].purpose == "finish")
+        if last and clause.base in _FINISHES and mention.amount is None:
+            return last
+        lines = tuple(n for n in lines if n not in last or self.lines[n].line.amount) or lines
         if mention.amount is None and (own := of_section(self, lines, mention, clause)):
             return own
         unspoken = tuple(n for n in lines if not self.spoken.get(n))
@@ -211,9 +216,6 @@ class ReadingState:
         if mention.amount is not None:
             told = (n for n in lines if self.lines[n].line.amount is not None)
             return tuple(n for n in told if abs(self.ratio(clause, mention, n) - 1) < SAME) or lines
-        last = tuple(n for n in lines if self.lines[n].purpose == "finish")
-        if last and clause.base in ("finish", "sprinkle", "scatter", "serve"):
-            return last
         if clause.act in ("boil", "simmer") or clause.vessel() == "pot":
             lines = tuple(n for n in lines if self.lines[n].purpose == "pot") or lines
             lines = tuple(n for n in lines if self.lines[n].line.amount is not None) or lines

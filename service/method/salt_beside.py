@@ -55,7 +55,8 @@ def seasons_beside(state: ReadingState, clauses: Sequence[Clause]) -> tuple[Clau
             return clause, more and _PERHAPS.isdisjoint(clause.words)
         for mention in clause.mentions:
             used |= lines.intersection(mention.lines)
-    return None
+    first = next((c for c in seasons if id(c) in general), None) if told and used == lines else None
+    return None if first is None else (first, False)
 
 
 _MORE = frozenset({"additional", "more", "extra", "further"})

@@ -228,7 +228,7 @@ def _is_away(after: Sequence[Token], verb: Verb) -> bool:
         return not _GONE.isdisjoint(words)
     if verb.base in _ONLY_OFF:
         return "off" in words[:1]
-    if not _AWAY.isdisjoint(words) or (verb.base in _THROWS and words[:1] == ["out"]):
+    if not _AWAY.isdisjoint(words) or (verb.base in _THROWS and "out" in words[:4]):
         return True
     said = next((k for k, word in enumerate(words) if word in _LIQUIDS), None)
     if said is None or not {"into", "over", "onto", "in", "on", "with"}.isdisjoint(words):
@@ -346,8 +346,9 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
             continue
         if verb.base in AWAY_VERBS and _is_away(tokens[k + 1 : min(end, k + 7)], verb):
             return Verb("discard", "discard", verb.form, False)
-        if verb.base == "go" and tokens[k - 1].text in ("can", "may") and k + 2 >= end:
-            return DISCARD  # "the brine can go"
+        can_go = verb.base == "go" and tokens[k - 1].text in ("can", "may") and k + 2 >= end
+        if can_go or (verb.base == "work" and tokens[k - 1].text == "their"):
+            return DISCARD  # "the brine can go", "the vegetables have done their work"
         if verb.base in ("put", "set", "leave") and verb.form == "base":
             return _aimed_at(tokens, k, end, verb, named) or verb
         return verb

@@ -19,12 +19,11 @@ from .listed import Index, ListedLine
 from .mention import Mention
 from .times_and_sizes import Span
 from .told_ahead import without_label
-from .twins import SAME, of_amount, of_food, of_more, of_purpose, of_section, of_twins, of_use
+from .twins import SAME, of_amount, of_finish, of_food, of_more, of_purpose, of_section, of_twins, of_use
 
 COLD = ("brine", "marinate", "soak", "dry_cure")
 HOT = ("boil", "simmer")
 MOST_HAPPENINGS = 40  # that are kept: more than any recipe has, so that any method is read in its length
-_FINISHES = frozenset({"finish", "sprinkle", "scatter", "serve"})
 _TOGETHER = frozenset({"rinse", "drain", "soak"})  # done to all that is named: "the anchovies and capers"
 _FOODS_SAID = frozenset({"line", "all", "rest", "made"})
 _OF_LINES = frozenset({"line", "all", "rest"})
@@ -204,10 +203,7 @@ class ReadingState:
             return own or of_twins(self, lines, clause)
         if own := of_purpose(self, lines, mention, clause):
             return own
-        last = tuple(n for n in lines if self.lines[n].purpose == "finish")
-        if last and clause.base in _FINISHES and mention.amount is None:
-            return last
-        lines = tuple(n for n in lines if n not in last or self.lines[n].line.amount) or lines
+        lines = of_finish(self, lines, mention, clause)
         if mention.amount is None and (own := of_section(self, lines, mention, clause)):
             return own
         unspoken = tuple(n for n in lines if not self.spoken.get(n))

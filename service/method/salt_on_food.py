@@ -116,3 +116,9 @@ def may_be_wrung(state: ReadingState, clause: Clause) -> bool:
         return False
     foods = state.foods(clause)
     return bool(foods) and set(map(state.kind, foods)) <= {"vegetable", "potato"}
+
+
+def is_coated(state: ReadingState, pending: Happening) -> bool:
+    """Whether food got a coat as soon as it was salted: it was only seasoned, and waits for nothing."""
+    coat, salted = state.latest(("dredge",), pending.foods), pending.clause
+    return coat is not None and (coat.clause.method, coat.clause.start) > (salted.method, salted.start)

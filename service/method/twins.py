@@ -60,6 +60,19 @@ def of_purpose(
     return tuple(n for n in lines if purpose and state.lines[n].purpose == purpose)
 
 
+def of_finish(
+    state: ReadingState, lines: tuple[int, ...], mention: Mention, clause: Clause
+) -> tuple[int, ...]:
+    """Of several salts, that "to finish" where a clause finishes, and else the others, or all."""
+    last = tuple(n for n in lines if state.lines[n].purpose == "finish")
+    if last and clause.base in _FINISHES and mention.amount is None:
+        return last
+    return tuple(n for n in lines if n not in last or state.lines[n].line.amount) or lines
+
+
+_FINISHES = frozenset({"finish", "sprinkle", "scatter", "serve"})
+
+
 def of_section(
     state: ReadingState, lines: tuple[int, ...], mention: Mention, clause: Clause
 ) -> tuple[int, ...]:

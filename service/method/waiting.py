@@ -16,7 +16,7 @@ from .lying_in import INSIDE, goes_in_bare, into_marinade, is_spoken_of, is_wait
 from .parts_said import part_said
 from .poured_on_food import FLOODS, covered_with
 from .reading_state import HOT, ReadingState
-from .salt_on_food import may_be_wrung, seasons_meat, stands_in_salt, tosses, with_salt_on_food
+from .salt_on_food import is_coated, may_be_wrung, seasons_meat, stands_in_salt, tosses, with_salt_on_food
 from .waters import amount_said, water_said
 
 _MACHINES = frozenset({"processor", "blender", "liquidiser", "liquidizer", "grinder", "mincer"})
@@ -367,7 +367,7 @@ _FLOODS = ("pour", "cover")
 def start_pending(state: ReadingState) -> bool:
     pending = state.pending
     state.pending = None
-    if pending is None or (pending.kind == "dry_cure" and _is_coated(state, pending)):
+    if pending is None or (pending.kind == "dry_cure" and is_coated(state, pending)):
         return False
     kinds = set(map(state.kind, pending.foods))
     if pending.kind == "dry_cure" and not (kinds & PROTEINS or kinds == {"cheese"}):
@@ -385,12 +385,6 @@ def start_pending(state: ReadingState) -> bool:
         state.happened = [each for each in state.happened if each is not pot]
     state.begin(pending)
     return True
-
-
-def _is_coated(state: ReadingState, pending: Happening) -> bool:
-    """Whether food got a coat as soon as it was salted: it was only seasoned, and waits for nothing."""
-    coat, salted = state.latest(("dredge",), pending.foods), pending.clause
-    return coat is not None and (coat.clause.method, coat.clause.start) > (salted.method, salted.start)
 
 
 def soaks_in_brine(state: ReadingState, clause: Clause) -> bool:

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from ..units.kitchen_units import find, to_millilitres
 from .mention import Mention
+from .method_words import small_words
 from .prose_tokens import Token
 from .times_and_sizes import number_at
 
@@ -45,10 +46,7 @@ def with_amount_behind(tokens: Sequence[Token], mention: Mention) -> Mention:
 
 _JOINTS = frozenset({",", "(", ":", "-", "–", "—"})
 _ENDS = frozenset({")", ".", ";", ",", "or"})
-_ABOUT = frozenset(
-    {"about", "roughly", "around", "approx", "approximately", "some", "maybe", "perhaps"}
-    | {"~", "≈", "ca", "circa", "say"}
-)
+_ABOUT = small_words("about")
 
 
 def _with_litres_behind(tokens: Sequence[Token], mention: Mention) -> Mention:

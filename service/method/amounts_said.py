@@ -130,8 +130,6 @@ def note_amounts(state: ReadingState, clause: Clause) -> None:
                     continue  # "a handful" says no more than that there is salt
                 said = of_salt_alone(clause, mention, ONE.sub("1 ", said))
                 pot = _salted_pot(state, clause)
-                if pot is not None and line not in pot.liquid and pot.water and said in pot.water.salt:
-                    continue  # "stir 2 tablespoons of salt and the pasta into the water"
                 state.amounts.setdefault(line, []).append(said)
                 if pot is not None and line in pot.liquid:
                     pot.measured[line] = said

@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 
 from .listed import Index
-from .method_words import nouns, root
+from .method_words import nouns, root, small_words
 
 _STORY = re.compile(
     r"\bwhen (?:i|we) (?:was|were)\b|\bas a child\b|\bused to\b|\byears ago\b|\bin those days\b"
@@ -29,11 +29,7 @@ _DRIED = re.compile(r"\bdried (?P<food>\w+)", re.IGNORECASE)
 _ANY = frozenset({"one", "bean", "pulse"})
 
 
-_SIGNS = frozenset(
-    {"when", "child", "child,", "used", "years", "those", "where", "people", "dried", "variety", "variety,"}
-    | {"i", "we", "instead", "instead.", "instead,", "place", "make", "makes", "keeps", "helps", "gives"}
-    | {"improves", "ensures"}
-)
+_SIGNS = small_words("aside_sign")
 
 
 def may_tell(paragraph: str) -> bool:

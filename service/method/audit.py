@@ -7,13 +7,14 @@ import re
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from .clause_words import goal, is_of_a_pot, strength_of
+from .clause_words import goal, strength_of
 from .clauses import Clause
 from .happenings import SALTING, SOLIDS, WET, Happening, LeftOver, Water
 from .layout import names_of
 from .left_over import ASIDE
-from .left_to_the_cook import grams_of, grams_roughly
+from .left_to_the_cook import grams_in, grams_of
 from .mention import Mention
+from .method_words import small_words
 from .poured import is_no_pot
 from .questions import Choice, Doubts
 from .reading_state import COLD, HOT, MOST_HAPPENINGS, ReadingState
@@ -51,11 +52,7 @@ _SKIPS = re.compile(
     r"|\b(?:not (?:strictly )?(?:necessary|essential)|worth doing but|don't (?:have|need) to)\b",
     re.IGNORECASE,
 )
-_MAY_SKIP = frozenset(
-    {"skip", "omit", "leave", "miss", "do", "dispense", "optional", "optionally", "time", "hurry", "wait"}
-    | {"not", "worth", "have", "don't", "can't", "there"}
-)
-"""One of these stands in each of them."""
+_MAY_SKIP = small_words("may_skip")
 _OF_BATHS = re.compile(r"\b(?:salting|brin\w+|soak\w*|marina[dt]\w+|curing|cure)\b", re.IGNORECASE)
 
 
@@ -98,12 +95,8 @@ def review(state: ReadingState, clauses: Sequence[Clause]) -> None:
 
 def _insert(state: ReadingState, found: Happening) -> None:
     """Put a step among the others, in the order of the method."""
-    after = (i for i, h in enumerate(state.happened) if _place(h.clause) > _place(found.clause))
+    after = (i for i, h in enumerate(state.happened) if h.clause.place > found.clause.place)
     state.happened.insert(next(after, len(state.happened)), found)
-
-
-def _place(clause: Clause) -> tuple[int, int]:
-    return clause.method, clause.start
 
 
 def _used_after_all(state: ReadingState, clause: Clause, foods: Sequence[int]) -> None:
@@ -124,7 +117,7 @@ def _used_after_all(state: ReadingState, clause: Clause, foods: Sequence[int]) -
 def _meant(state: ReadingState, clause: Clause, mention: Mention) -> Happening | None:
     """The bath that a clause speaks of, if it came before."""
     kinds = _BATHS.get(mention.name)
-    before = [h for h in state.happened if _place(h.clause) < _place(clause)]
+    before = [h for h in state.happened if h.clause.place < clause.place]
     if kinds is None:
         said = {token.text for token in clause.tokens[mention.i : mention.j]}
         of_roast = clause.has("pan", "tin", "roasting") and not said.isdisjoint(("juice", "juices"))
@@ -137,8 +130,6 @@ def _unread_water(state: ReadingState, clause: Clause, last: Sequence[int]) -> H
     water = state.water_of(clause)
     if water is None or clause.act not in _BATHES or water.prep in ("to", "of", "from"):
         return None
-    if is_of_a_pot(clause, water):
-        return None
     said = grams_of(water_said(clause)) if water_said(clause) else None
     if (said is not None and said < _LITTLE_ML) or is_no_pot(state, clause) or clause.has("splash", "little"):
         return None
@@ -150,11 +141,11 @@ def _unread_water(state: ReadingState, clause: Clause, last: Sequence[int]) -> H
     salted = bool(strength_of(clause) or state.salt_said(clause) or salts_of(state, clause))
     mg = _GIVEN_OFF * sum(lines_mg(state, (n,)) for n in foods if is_salty(state.lines[n]))
     if salted:
-        mg += _TAKEN_UP_MG * sum(grams_roughly(state.lines[n]) or 0.0 for n in foods)
+        mg += _TAKEN_UP_MG * grams_in(state, foods)
         mg += lines_mg(state, salts_of(state, clause))
     if not is_worth_asking(state, mg):
         return None
-    kind = "boil" if is_hot(state, clause) or clause.vessel() == "pot" else "brine" if salted else "soak"
+    kind = "boil" if is_hot(clause) or clause.vessel() == "pot" else "brine" if salted else "soak"
     found = Happening(kind, clause, foods=foods, liquid=salts_of(state, clause), confidence=0.5, maybe=True)
     found.water, found.heated, found.drained = water_for(state, clause), kind == "boil", True
     found.unread = True
@@ -185,7 +176,7 @@ def _never_poured(state: ReadingState, clauses: Sequence[Clause]) -> None:
         kinds = set(map(state.kind, company))
         if kinds & (SOLIDS | {"flour"}) or not kinds & {"salt", "savoury", "curing"}:
             continue
-        wet = sum(grams_roughly(state.lines[n]) or 0.0 for n in company if state.kind(n) in WET - {"oil"})
+        wet = grams_in(state, company, WET - {"oil"})
         if wet < _A_BATH_G or not is_worth_asking(state, 0.5 * lines_mg(state, company)):
             continue
         waits = next((c for c in clauses if _waits_cold(c) and not state.is_soup), None)
@@ -219,7 +210,7 @@ def _skipped(state: ReadingState, clauses: Sequence[Clause]) -> Iterator[Happeni
     for clause in clauses:
         if _MAY_SKIP.isdisjoint(clause.words) or not _SKIPS.search(clause.sentence):
             continue
-        before = [h for h in baths if _place(h.clause) <= _place(clause)]
+        before = [h for h in baths if h.clause.place <= clause.place]
         near = [h for h in before if h.clause.method == clause.method]
         if _OF_BATHS.search(clause.sentence):
             near = near or before or baths

@@ -51,13 +51,13 @@ _COOKED = re.compile(
     r"\b(?:boiled|cooked|simmered)\b[^,;()]{0,30}?\b(?:in|with) (?P<what>[^,;()]*?\bsalt(?:ed|y)?)\b"
 )
 _AMOUNT = re.compile(r"(?:\d|\b(?:a|an|one|two|some)\b).*\bsalt$", re.IGNORECASE)
-_BOILED = frozenset({"pasta", "potato", "vegetable", "grain", "legume"})
+BOILED_FOODS = frozenset({"pasta", "potato", "vegetable", "grain", "legume"})
 
 
 def _boiled(state: ReadingState, line: ListedLine, clause: Clause, cooked: re.Match[str]) -> None:
     """ "450 g macaroni, cooked with 1 tbsp salt": a pot of salted water, that the method has no more to do
     with."""
-    if line.kind not in _BOILED or line.is_canned or state.latest(HOT, (line.index,)):
+    if line.kind not in BOILED_FOODS or line.is_canned or state.latest(HOT, (line.index,)):
         return
     said = _AMOUNT.search(cooked["what"])
     water = Water("salted", said[0] if said else "")
@@ -123,5 +123,5 @@ def cut_beforehand(state: ReadingState, clauses: Sequence[Clause]) -> None:
                 continue
             for line in mention.lines:
                 known = state.thickness.get(line)
-                if known is None or (clause.method, clause.start) < (known.method, known.start):
+                if known is None or clause.place < known.place:
                     state.thickness[line] = replace(clause, thickness=cm)

@@ -17,9 +17,9 @@ from .doughs import (
     rolled_out,
     shaped,
 )
-from .happenings import LIQUIDS, PROTEINS, Happening, Water
+from .happenings import LIQUIDS, PROTEINS, Happening
 from .implied_pots import FILLS_POT, implied, into_stirred, joint_in_drink, topped_up
-from .late_comers import NAMED, added_last, adds, begin_pot, counts_down, in_turn, more_food
+from .late_comers import NAMED, added_late, adds, begin_pot, counts_down, in_turn, more_food
 from .liquors import (
     TO_LIQUOR,
     again_in_it,
@@ -30,6 +30,7 @@ from .liquors import (
     start_again,
 )
 from .mention import Mention
+from .method_words import BOILS
 from .pans_of_water import (
     dissolves,
     fills_pan,
@@ -50,7 +51,7 @@ from .poured import is_no_pot
 from .reading_state import ReadingState
 from .soaking import heats_it_up
 from .watered import water_added
-from .waters import is_hot, salt_beside, salt_of_pot, salts_of, water_for
+from .waters import is_hot, salt_beside, salts_of, water_for
 
 _HEATS = frozenset(
     {"let", "other", "coat", "boil", "simmer", "cook", "heat", "put", "season", "mix", "cover"}
@@ -89,14 +90,9 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
         note_dough(state, clause)
     if state.pot is not None:
         cooled(state, clause)
-    if clause.base in {"pour", "tip", "ladle"} and clause.has("over") and state.pot is not None:
-        sauce = {n for m in clause.mentions if not m.prep for n in m.lines} - state.pot.liquid.keys()
-        wet = "water" in clause.speaks or (sauce <= state.waters if sauce else state.attention is state.pot)
-        if wet and state.solids(clause).keys() & state.pot.foods.keys():
-            state.pot.heated = False  # hot water over it does not boil it
     if _begins(state, clause):
         return True
-    if state.pot is not None and is_hot(state, clause):
+    if state.pot is not None and is_hot(clause):
         state.pot.heated = state.pot.heated or state.attention is state.pot
     if (
         state.pot is not None
@@ -108,7 +104,7 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
             pot.liquid |= {n: s for n, s in salts_of(state, clause).items() if n not in pot.foods}
         others = state.solids(clause, direct=True).keys() - pot.foods.keys()
         if others and clause.has("adding") and clause.hours and not pot.closed:
-            added_last(state, pot, clause, others)
+            added_late(state, pot, clause, others, (clause.hours[1:] or clause.hours)[0])
             others = set()
         if pot.foods and not pot.closed and clause.hours and not (others or counts_down(clause)):
             more = clause.has("more", "another", "further", "longer", "additional", "extra") or _goes_down(
@@ -187,7 +183,7 @@ def _opened(state: ReadingState, clause: Clause, water: Mention) -> bool:
     if before is not None and not solids and clause.act in ("put", "boil", "heat") and comes_back(clause):
         state.pot = again_in_it(clause, before)
         return True
-    if not solids and heats_its_water(state, clause, water):
+    if not solids and heats_its_water(state, clause):
         return True
     awaited = set(solids) if solids and is_meant_for(clause, water, solids) else set()
     solids = {} if awaited else solids
@@ -198,7 +194,7 @@ def _opened(state: ReadingState, clause: Clause, water: Mention) -> bool:
     vessel = clause.vessel() == "pot" or (
         clause.vessel() == "pan" and fills_pan(state, clause, water, object_said=object_said)
     )
-    if not (is_hot(state, clause) or vessel or stands) or clause.has("bath", "bain", "steamer", "icy"):
+    if not (is_hot(clause) or vessel or stands) or clause.has("bath", "bain", "steamer", "icy"):
         return False
     little = _SPLASH.search(clause.text) is not None
     if (
@@ -233,11 +229,11 @@ def _opened(state: ReadingState, clause: Clause, water: Mention) -> bool:
         meats = (n for n in solids if state.kind(n) in PROTEINS)
         pot.foods = dict.fromkeys((*state.last_foods, *meats), 1.0)
         pot.extra = solids.keys() - pot.foods.keys()
-    pot.heated = is_hot(state, clause)
+    pot.heated = is_hot(clause)
     if (
         not (solids or pot.foods)
         and (into or clause.act in ("boil", "simmer", "cook", "put", "coat", ""))
-        and (into or water.prep in ("in", "into") or (water.prep == "with" and clause.act in _BOILS_IT))
+        and (into or water.prep in ("in", "into") or (water.prep == "with" and clause.act in BOILS))
         and not any(m.kind == "line" and not m.prep and m.i < water.i for m in clause.mentions)
     ):  # and not "boil the salt in the water"
         pot.foods = put_into_water(state, clause)
@@ -271,7 +267,6 @@ def _goes_into(clause: Clause, water: Mention) -> bool:
     return water.prep == "with" and any(m.kind == "vessel" and m.prep == "into" for m in clause.mentions)
 
 
-_BOILS_IT = frozenset({"boil", "simmer", "cook"})
 _NO_LIQUOR = ("water", "spice", "herb", "oil", "salt", "aromatic")
 
 
@@ -326,23 +321,17 @@ def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
         elif others and pot.foods and adds(clause) and (to_water or state.attention is pot):
             into = {n for m in clause.mentions if m.prep == "into" for n in m.lines}  # not "into the flour"
             pot.extra |= {line for line in others.keys() - into if state.kind(line) not in _NO_LIQUOR}
-        elif others and not pot.foods and (to_water or _fresh(state, pot, clause)):
+        elif others and not pot.foods and (to_water or _fresh(pot, clause)):
             pot.liquid.update(others)
         return False
     if pot.foods:
         pot.foods.update(new)
     else:
         _begin_with(state, clause, pot, new)
-    if salts := salts_of(state, clause):
-        weighed = any(state.lines[n].line.amount is not None for n in salts)
-        if (said := salt_of_pot(clause)) and not weighed:
-            pot.water = pot.water or Water()
-            pot.water.salt, pot.water.strength = said, "salted"
-        else:
-            pot.liquid.update(salts)
+    pot.liquid.update(salts_of(state, clause))
     pot.take_time(clause)
     over = clause.base in ("pour", "tip", "ladle") and clause.has("over")  # hot water over it boils nothing
-    hot = pot.heated or is_hot(state, clause) or "pasta" in map(state.kind, new)
+    hot = pot.heated or is_hot(clause) or "pasta" in map(state.kind, new)
     pot.heated = hot and not over
     _note_absorbed(pot, clause)
     return True
@@ -355,7 +344,7 @@ def _goes_apart(state: ReadingState, clause: Clause, pot: Happening) -> bool:
         return True
     if clause.has("fresh", "clean", "unsalted") and state.water_of(clause) is not None:
         return True
-    if clause.act in _BOILS_IT and in_some_water(clause) and state.solids(clause, direct=True):
+    if clause.act in BOILS and in_some_water(clause) and state.solids(clause, direct=True):
         return True
     return clause.act == "put" and "vessel" in clause.speaks and moves_on(state, pot, clause)
 
@@ -374,7 +363,7 @@ def _begin_with(state: ReadingState, clause: Clause, pot: Happening, foods: dict
 _STIRS = frozenset({"stir", "add", "fold", "swirl", "whisk", "incorporate"})
 
 
-def _fresh(state: ReadingState, pot: Happening, clause: Clause) -> bool:
+def _fresh(pot: Happening, clause: Clause) -> bool:
     """Whether a clause follows so close on a pot's own that it speaks of it."""
     return pot.clause.sentence == clause.sentence or (
         pot.clause.method == clause.method and clause.start - pot.clause.end < 60

@@ -10,6 +10,7 @@ from .hand_steps import WRINGS
 from .happenings import PROTEINS, Happening
 from .listed import ListedLine
 from .mention import Mention
+from .method_words import small_words
 from .prose_tokens import tokenize
 from .reading_state import HOT, ReadingState
 from .times_and_sizes import number_at
@@ -113,15 +114,8 @@ def _cans_said(clause: Clause) -> float | None:
 
 
 _SOLD_DRY = frozenset({"lentil", "lentils", "dal", "dhal", "split"})
-_PREPARED = frozenset(
-    {"dried", "dry", "cooked", "boiled", "soaked", "frozen", "thawed", "fresh", "green", "homemade", "raw"}
-    | {"blanched", "steamed", "sprouted", "runner", "sprouts", "squeezed", "pressed"}
-)
-"""Words of food that was drained of something else than a can's liquid."""
-_IN_CANS = frozenset(
-    {"tuna", "salmon", "sardines", "anchovies", "mackerel", "clams", "crabmeat", "corn", "sweetcorn"}
-    | {"artichoke", "artichokes", "chestnuts", "bamboo", "pimientos", "hominy"}
-)
+_PREPARED = small_words("prepared")
+_IN_CANS = small_words("in_cans")
 
 
 def must_be_canned(state: ReadingState, line: ListedLine) -> bool:
@@ -245,6 +239,4 @@ def _is_cured(state: ReadingState, line: int) -> bool:
 
 def _wash(state: ReadingState, clause: Clause, foods: dict[int, float]) -> None:
     if foods and state.latest(("rinse",), foods) is None:
-        each = Happening("rinse", clause, foods=foods, drained=True, closed=True)
-        each.take_time(clause)
-        state.begin(each)
+        state.begin(Happening("rinse", clause, foods=foods, drained=True, closed=True), clause)

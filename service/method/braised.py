@@ -22,11 +22,6 @@ _SOME_STOCK = re.compile(
     r" of (?:the|its|their|that) (?:\w+ ){0,2}(?:broth|stock)\b",
     re.IGNORECASE,
 )
-_OUT = re.compile(
-    r"\b(?:from|out of) the (?:pot|pan|liquid|oven|cooker|casserole)|\btransfer|\blift"
-    r"|\bto a (?:board|platter|dish|plate|sheet|baking)",
-    re.IGNORECASE,
-)
 _SALTY = SALTING | {"savoury", "stock", "milk"}
 _UNSAID = 0.0
 
@@ -39,8 +34,6 @@ def of_braises(state: ReadingState, clauses: Sequence[Clause]) -> Iterator[LeftO
         return
     for i, clause in enumerate(clauses):
         if not clause.opens or clause.act == "reserve" or not _A_LITTLE.search(clause.sentence):
-            continue
-        if not any(_OUT.search(c.text) for c in clauses[:i]):
             continue
         lines = {n for c in clauses[:i] for m in c.mentions for n in m.lines if state.kind(n) in _SALTY}
         lines -= {n for left in state.left_over for n in left.lines}

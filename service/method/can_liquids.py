@@ -11,6 +11,7 @@ from .happenings import Happening
 from .kept_liquids import keeps
 from .left_to_the_cook import grams_roughly
 from .listed import ListedLine
+from .method_words import small_words
 from .parts_said import millilitres
 from .reading_state import ReadingState
 
@@ -25,19 +26,7 @@ _MAYBE = re.compile(
     r"\b(?:if|needed|necessary|optional\w*|desired|may|might|enough|as required|unless)\b",
     re.IGNORECASE,
 )
-_LITTLE = (
-    "some",
-    "little",
-    "bit",
-    "splash",
-    "spoonful",
-    "spoonfuls",
-    "tablespoon",
-    "tbsp",
-    "dash",
-    "few",
-    "couple",
-)
+_LITTLE = small_words("little")
 _LITTLE_ML = 30.0
 _OF_CAN, _USUAL_CAN_G = 0.35, 400.0
 """Liquid in the weight of a can's contents, and that, g; common practice, no source."""
@@ -53,7 +42,7 @@ def return_liquids(state: ReadingState, clauses: Sequence[Clause]) -> None:
         kept = next((c for c in clauses if _keeps_liquid(c, drain)), None) if cans else None
         if kept is None:
             continue
-        later = (c for c in clauses if (c.method, c.start) > (kept.method, kept.start))
+        later = (c for c in clauses if c.place > kept.place)
         used = next((c for c in later if c.act in _ADDS and _adds_kept(c, kept)), None)
         if used is not None:
             _pour_back(state, drain, cans, kept, used)
@@ -102,9 +91,7 @@ _OF_LIQUID = re.compile(
     r"|\bjuices? and all\b|\b(?:with|and) (?:the |all )?(?:the )?juices?\b",
     re.IGNORECASE,
 )
-_EATEN_WHOLE = frozenset(
-    {"baked", "refried", "fried", "sauce", "gravy", "chili", "chilli", "ranch", "not", "don't"}
-)
+_EATEN_WHOLE = small_words("can_eaten_whole")
 
 
 def drain_cans(state: ReadingState, clauses: Sequence[Clause]) -> None:

@@ -10,9 +10,7 @@ from .prose_tokens import Token
 from .strewn_on import is_strewn
 from .verb_or_noun import OF_SUBJECT, is_done_to, is_participle, is_verb
 
-_JOINTS = frozenset(
-    {",", ";", ":", "and", "then", "or", "but", "-", "–", "—", "&", "(", ")", "until", "so", "before", "to"}
-)
+_JOINTS = small_words("joint")
 _AIMS = frozenset({"to", "until", "before", "so"})
 """Behind these a verb says what for, and not what is done next; but "before draining", "before drying"."""
 _PAUSES = frozenset({",", ";", ":"})
@@ -66,8 +64,6 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
             cut = i, i
         elif word == "into" and i > since + 1 and not _puts(words[since]):
             cut = i, i  # "peel, chunk, into a pan of water"
-        elif word in ("with", "in") and (acts := _with_this(words, i)):
-            cut = i, acts
         elif word in _ONCE and joint in ("and", "then") and i > since:
             cut = i, i  # "boil the vinegar and when cold pour it on"
         elif lies and i in named and i > since and joint in _PAUSES and is_strewn(words, i, named):
@@ -159,14 +155,6 @@ def _puts(word: str) -> bool:
 
 
 _THIS = frozenset({"this", "these", "it", "them", "which", "that"})
-
-
-def _with_this(words: Sequence[str], i: int) -> int:
-    """Where the verb stands of "and with this rub the ham"; 0 where there is none."""
-    if i + 3 >= len(words) or words[i + 1] not in _THIS:
-        return 0
-    verb = verbs().get(words[i + 2])
-    return i + 2 if verb is not None and verb.form == "base" and words[i + 3] in _OBJECTS else 0
 
 
 _OBJECTS = frozenset({"the", "all", "together", "a", "your"})

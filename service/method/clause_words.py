@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from .clauses import Clause
 from .mention import Mention
-from .method_words import nouns
+from .method_words import nouns, small_words
 
 _HANDFUL = re.compile(r"\bhandful (?:for|per|to|in) (?:every |each |a |the )?lit(?:re|er)\b", re.IGNORECASE)
 _SALT_WORDS = re.compile(
@@ -83,10 +83,7 @@ def _only_food_is_salted(clause: Clause) -> bool:
     return bool(salted) and (not wet or all(word in foods and word != "water" for word in after))
 
 
-_DENIES = frozenset(
-    {"no", "never", "without", "drinking", "absorbing", "less", "drawing", "much", "unless", "missing"}
-    | {"omit", "omitting", "skip", "skipping"}
-)
+_DENIES = small_words("denies_salt")
 _NOT_ADDED = re.compile(
     r"(?:\bnot|n['’]?t|\bnever) (?:add(?:ing)?|us(?:e|ing)|put|include)\b|\bleav(?:e|ing) out\b"
     r"|(?:\bnot|n['’]?t)$"

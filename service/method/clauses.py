@@ -32,27 +32,8 @@ _ON_FOOD = frozenset({"on", "over", ":", "sides", "side"})
 """Words with which salt or a sauce is on food, though no verb puts it there."""
 _FIGURE = re.compile("[0-9]")
 _LEADS_ON = frozenset({"and", "then", ",", ";", ":", "or", "-", "–", "—", "("})
-_NEGATIONS = frozenset(
-    {"not", "don't", "dont", "never", "no", "without", "don’t", "avoid", "isn't", "needn't", "won't"}
-    | {"won’t", "can't", "can’t", "cannot", "doesn't", "doesn’t", "aren't", "aren’t", "isn’t", "needn’t"}
-)
-_TAKES_AWAY = frozenset(
-    {
-        "lose",
-        "remove",
-        "draw",
-        "take",
-        "pull",
-        "get",
-        "rid",
-        "leach",
-        "reduce",
-        "mellow",
-        "tame",
-        "desalt",
-        "prevent",
-    }
-)
+_NEGATIONS = small_words("negation")
+_TAKES_AWAY = small_words("takes_away")
 _AIMED = frozenset({"until", "when", "once", "if"})
 _MEANWHILE = frozenset({"you", "the", "it", "they", "we", "your", "that"})
 _WHILE = frozenset({"while", "whilst", "as"})
@@ -94,6 +75,11 @@ class Clause:
         first = self.mentions[0] if self.mentions else None
         put = self.act in ("put", "hold")
         return put and first is not None and first.kind == "it" and not first.prep
+
+    @property
+    def place(self) -> tuple[int, int]:
+        """Where in the method it stands."""
+        return self.method, self.start
 
     def vessel(self) -> str:
         if "vessel" not in self.speaks:
@@ -179,10 +165,7 @@ def _without_label(tokens: list[Token], end: int, index: Index) -> list[Token]:
 
 
 _OTHERS = frozenset({"some", "others", "many", "most", "few", "certain", "my", "other"})
-_PEOPLE = frozenset(
-    {"people", "folk", "folks", "cooks", "chefs", "recipes", "like", "say", "swear", "prefer", "would", "do"}
-    | {"insist", "books", "purists", "families", "always", "used", "will"}
-)
+_PEOPLE = small_words("people")
 _BUT = frozenset({"but", "so", ";"})
 
 
@@ -318,8 +301,6 @@ def _aim(part: Sequence[Token]) -> int:
             return len(part) if listed else i  # "simmer until dissolved: water, salt"
         if token.text in _WHILE and i + 1 < len(part) and part[i + 1].text in _MEANWHILE:
             return i  # "leave it while you get on with everything else"
-        if token.text == "that" and [t.text for t in part[i + 1 : i + 3]] == ["the", "salt"]:
-            return i  # "in water, that the salt will go out"
         if token.text == "to" and i + 1 < len(part) and part[i + 1].text in _TAKES_AWAY:
             return i  # "soak to draw out the salt"
     return len(part)
@@ -338,11 +319,7 @@ def _said(part: Sequence[Token]) -> frozenset[str]:
 
 
 _BIDS_NOT = frozenset({"don't", "don’t", "dont", "never"})
-_MINDS = frozenset(
-    {"necessary", "needed", "required", "obviously", "forget", "worry", "panic", "laugh", "judge"}
-    | {"ask", "skip", "fear", "rush", "skimp"}
-)
-"""Behind "don't" these bid a cook to do what was said."""
+_MINDS = small_words("minds")
 _NEEDED = frozenset({"needed", "necessary", "required", "essential"})
 _MORE = frozenset({"more", "longer"})
 

@@ -23,12 +23,10 @@ from .happenings import PROTEINS, Happening, Mixture
 from .leavens import is_leaven
 from .left_to_the_cook import grams_roughly
 from .mention import Mention
+from .method_words import small_words
 from .reading_state import COLD, ReadingState
 
-TURNS = frozenset(
-    {"dredge", "roll", "dip", "coat", "flour", "bread", "crumb", "press", "turn", "draw", "drag", "pass"}
-    | {"tumble", "dunk", "swish", "push", "douse", "plunge"}
-)
+TURNS = small_words("turns")
 _BREADS = frozenset({"dredge", "bread", "crumb", "breadcrumb", "pané", "pane"})
 """What is done with all the flour and crumbs of the list, where no clause says with which."""
 _TOPS = frozenset({"top", "scatter", "strew", "finish"})

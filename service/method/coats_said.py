@@ -8,6 +8,7 @@ from functools import lru_cache
 from .clauses import Clause
 from .happenings import PROTEINS
 from .left_to_the_cook import grams_roughly
+from .method_words import small_words
 from .prose_tokens import tokenize
 from .reading_state import COLD, ReadingState
 
@@ -93,10 +94,7 @@ def _goes_into_part(said: Sequence[str], name: tuple[str, ...]) -> bool:
 
 _SMALL = frozenset({"for", "the", "to", "a", "make", "ingredient"})
 _WHERE = INTO | {"then", "with"}
-_COATS = frozenset(
-    {"batter", "mix", "mixture", "coating", "breading", "crumb", "crumbs", "dredge", "wash", "crust"}
-)
-"""What a part of the list is called that food is turned in."""
+_COATS = small_words("coat_part")
 
 
 def seasoned_with(state: ReadingState, clause: Clause, flours: Collection[int]) -> dict[int, float]:

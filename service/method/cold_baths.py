@@ -15,7 +15,6 @@ from .lying_in import (
     bath_of,
     is_coated,
     is_laid,
-    is_other_time,
     is_stored,
     lies_among,
     lies_in_bath,
@@ -25,7 +24,7 @@ from .lying_in import (
 )
 from .mention import Mention
 from .method_words import small_words
-from .named_baths import INTO, has_water, in_named, makes_one_bath, named_bath
+from .named_baths import INTO, in_named, makes_one_bath, named_bath
 from .parts_said import part_of_mixture
 from .reading_state import COLD, ReadingState
 from .salt_on_food import ONTO, is_of
@@ -83,13 +82,15 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
     salts = clause.act in {"coat", "season", "mix", "put"} or lies_under_salt(state, clause)
     salts = salts or (clause.act == "dredge" and not is_coated(state, clause))
     before = len(state.happened)
-    if salts and (dry_salt(state, clause) or len(state.happened) > before):
+    if salts:
+        dry_salt(state, clause)
+    if len(state.happened) > before:
         return True
     if clause.base == "steep" and state.solids(clause, direct=True) and state.lines_of(clause, WET):
         return _verb_says(state, clause)  # "steep the squid in the milk"
     laid = is_laid(state, clause)
-    if (clause.act in {"put", "mix", "coat"} or laid) and into_mixture(state, clause):
-        return True
+    if clause.act in {"put", "mix", "coat"} or laid:
+        into_mixture(state, clause)
     if laid and state.pending is not None:
         return _hold(state, clause)
     if not clause.act and clause.has(*_CHANGE) and changes_water(state, clause):
@@ -116,8 +117,6 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
         return True
     if clause.act == "soak" and stays_in_pot(state, clause):
         return True
-    if clause.act == "soak" and clause.has("marinade"):
-        foods = foods or state.main_foods()
     again = (
         active is not None
         and active.kind in COLD
@@ -132,11 +131,9 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
         again
         and active is not None
         and (not liquid or active.liquid.keys() >= liquid.keys())
-        and not _new_water(state, clause)
+        and not _new_water(clause)
     ):
         active.take_time(clause, more=clause.has(*_FURTHER))
-        if clause.act == "marinate" and active.kind == "brine" and not has_water(state, active):
-            active.kind = "marinate"
         note_changes(active, clause)
         return True
     if not foods or (clause.act == "cure" and lies_among(state, liquid)):
@@ -170,8 +167,6 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
             clause.act in SOAKS and not in_it and not (made_here and mixture.sentence == clause.sentence)
         ) or set(map(state.kind, mixture.lines)) & PROTEINS - set(map(state.kind, foods)):
             mixture = Mixture()
-        if not mixture.lines and clause.act == "brine":
-            mixture = next(iter(state.named.values()), mixture)
         liquid = {n: s for n, s in mixture.shares(part_of_mixture(clause)).items() if n not in foods}
         happening.water = mixture.water
         with_salt(happening, mixture)
@@ -240,8 +235,6 @@ def _waits_in(state: ReadingState, clause: Clause, foods: dict[int, float]) -> b
     kinds = ("marinate",) if clause.act == "soak" else _WAIT_IN
     if pending is None or pending.kind not in kinds or not foods.keys() & pending.foods.keys():
         return False
-    if state.water_of(clause) is not None or any(m.prep in INTO and m.i for m in clause.mentions):
-        return False
     pending.take_time(clause)
     return start_pending(state)
 
@@ -277,7 +270,6 @@ def _settle(state: ReadingState, clause: Clause, happening: Happening) -> bool:
     state.pending = None
     state.pot = None if state.pot and not state.pot.foods else state.pot
     state.begin(happening)
-    _own_fate(state, clause, happening)
     return True
 
 
@@ -286,12 +278,7 @@ def _is_dry(clause: Clause) -> bool:
     return clause.act == "brine" and clause.has("dry", "dry-brine", "dry-brined")
 
 
-def _own_fate(state: ReadingState, clause: Clause, happening: Happening) -> None:
-    if happening.kind not in ("brine", "soak") and clause.has("discard", "drain"):
-        happening.eaten = 0.0
-
-
-def _new_water(state: ReadingState, clause: Clause) -> bool:
+def _new_water(clause: Clause) -> bool:
     return (
         clause.act == "soak"
         and clause.has("fresh", "clean", "plain", "regular", "unsalted")
@@ -382,8 +369,6 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
             active.take_time(clause, more=goes_on)  # "marinate for 3 hours. Then refrigerate for a day"
             note_changes(active, clause)
             return True
-        if clause.has("overnight") and is_other_time(clause):
-            active.hours = None  # "soak for 1 hour at least or leave overnight"
         active.take_time(clause)
         note_changes(active, clause)
     return False

@@ -20,7 +20,6 @@ from .waters import is_hot, water_for
 
 _COVERS = frozenset({"cover", "submerge", "immerse", "start", "begin", "fill", "flood"})
 _LAYS = frozenset({"put", "other", "", "brine", "let", "hold"})
-_COVER_WITH = frozenset({"with", "in", "by", "under", ""})
 _IN_IT = frozenset({"in", "into", "with"})
 _IN_CUP = re.compile(
     r"\binto? (?:a|some) (?:\w+ )?(?:cup|mug|glass|saucer|cupful|little|bit)? ?(?:of )?(?:\w+ )?water\b", re.I
@@ -74,9 +73,6 @@ def covered(state: ReadingState, clause: Clause, water: Mention) -> bool:
         return False
     if clause.base in ("fill", "flood") and (clause.vessel() or not state.last_foods):
         return False  # "fill a pot with water" opens one
-    behind = water.prep in _COVER_WITH or water.prep in ("over", "on") or (rises and water.prep == "into")
-    if not behind or state.bath_said(clause):
-        return False
     foods = state.solids(clause) or dict.fromkeys(state.last_foods, 1.0) or _first_foods(state)
     extra = set(foods) & state.solids(clause).keys() if has_no_object(state, clause) else set()
     beside = clause.base == "add" and clause.mentions[0] is water and bool(state.last_foods)
@@ -103,8 +99,7 @@ def covered(state: ReadingState, clause: Clause, water: Mention) -> bool:
     pot.absorbed |= _stews(state, clause, pot)
     pot.absorbed |= clause.has("stuffed", "filled")  # "cover the stuffed peppers with water": in their sauce
     pot.heated = bool(boiling) or (salted and set(map(state.kind, foods)) == {"pasta"})
-    pot.take_time(clause)
-    state.pot = state.begin(pot)
+    state.pot = state.begin(pot, clause)
     return True
 
 
@@ -198,7 +193,7 @@ def _laid_in_bowl(state: ReadingState, clause: Clause, water: Mention) -> bool:
     lie = PROTEINS | {"salty", "cheese", "legume"}
     salty = bool(strength_of(clause)) or bool(state.lines_of(clause, ("salt",))) or state.salt_said(clause)
     soaks = bool(foods) and set(map(state.kind, foods)) <= (lie | {"vegetable", "potato"} if salty else lie)
-    return soaks and not clause.hours and not is_hot(state, clause) and not clause.has("ice", "iced")
+    return soaks and not clause.hours and not is_hot(clause) and not clause.has("ice", "iced")
 
 
 def _first_foods(state: ReadingState) -> dict[int, float]:

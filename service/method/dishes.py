@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from .happenings import PROTEINS
+from .method_words import small_words
 from .reading_state import ReadingState
 
 _OF_SAUCES = frozenset({"vegetable", "legume", "pasta", "grain", "potato", "stock", "fruit"})
 """What is stirred with these and water is a sauce or a soup, and no brine."""
 _SALADS = frozenset({"pasta", "grain", "potato", "bread"})
 """What lies in no bath of meat or vegetables: with a dressing it is a salad."""
-_READY = frozenset(
-    {"cooked", "smoked", "canned", "tinned", "leftover", "roasted", "poached", "boiled", "grilled"}
-)
+_READY = small_words("ready")
 
 
 def proteins_ready(state: ReadingState, solids: dict[int, float]) -> bool:

@@ -3,16 +3,11 @@
 from __future__ import annotations
 
 from .clauses import Clause
-from .method_words import verbs
+from .method_words import small_words, verbs
 from .reading_state import ReadingState
 
-_CLOTHS = frozenset(
-    {"cloth", "basin", "muslin", "foil", "parchment", "clingfilm", "paper", "mould", "ramekin"}
-)
-TIES = frozenset(
-    {"tie", "tied", "tying", "wrap", "wrapped", "cover", "covered", "seal", "sealed", "flour"}
-    | {"greased", "buttered", "ramekins", "moulds"}
-)
+_CLOTHS = small_words("wrapping")
+TIES = small_words("ties")
 
 
 def note_dough(state: ReadingState, clause: Clause) -> None:
@@ -49,9 +44,7 @@ def has_unknown_object(clause: Clause) -> bool:
 
 
 _SHORT = 4
-_NO_FOOD = frozenset(
-    {"lot", "rest", "same", "mixture", "pieces", "minutes", "hours", "this", "these", "others", "lid"}
-)
+_NO_FOOD = small_words("no_food")
 
 
 def of_label(state: ReadingState, clause: Clause) -> dict[int, float]:

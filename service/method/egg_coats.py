@@ -33,12 +33,12 @@ def coat_in_egg(state: ReadingState, clauses: Sequence[Clause]) -> list[Happenin
 
 def _dips(clauses: Sequence[Clause], fried: Clause, eggs: frozenset[int]) -> Clause | None:
     """The last clause before the frying in which food goes into the egg."""
-    at = fried.method, fried.start
+    at = fried.place
     found = (
         c
         for c in reversed(clauses)
         if c.base in _TURNS
-        and (c.method, c.start) <= at
+        and c.place <= at
         and any(not eggs.isdisjoint(m.lines) for i, m in enumerate(c.mentions) if i or m.prep in _BEHIND)
     )
     return next(found, None)

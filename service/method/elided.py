@@ -7,7 +7,7 @@ from collections.abc import Collection, Sequence, Set
 from .listed import Index
 from .meant_verbs import HEAT
 from .mention import Mention
-from .method_words import Verb, verbs
+from .method_words import Verb, small_words, verbs
 from .prose_tokens import Token
 from .times_and_sizes import Span
 
@@ -18,9 +18,7 @@ _GO_IN = frozenset({"put", "cook", "boil", "simmer"})
 """What is done before "then the beans", so that these go in too."""
 _SHARES = frozenset({"drain", "rinse", "dry", "soak", "boil", "cook"})
 _SHARED_BY = _SHARES | {"cut", "hold"}
-_MASHES = frozenset(
-    {"mash", "flake", "crush", "squeeze", "puree", "warm", "reheat", "blend", "blitz", "whizz"}
-)
+_MASHES = small_words("mashes")
 _BEFORE_FOOD = frozenset({"the", "your", "all", "both", "a", "an", "those", "these", "of"})
 _JOINS = frozenset({"and", ",", "then", "well", "thoroughly", "&", "or"})
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 from ..units.kitchen_units import dimension, to_grams, to_millilitres
 from .clauses import Clause
-from .left_to_the_cook import grams_roughly
+from .left_to_the_cook import grams_in
 from .listed import ListedLine
 from .reading_state import ReadingState
 
@@ -98,7 +98,7 @@ def is_soaked_up(state: ReadingState, fat: ListedLine, foods: Iterable[int]) -> 
         return True
     if fat.purpose == "fryer" or fat.index in state.fats_in_depth or fat.line.amount is None:
         return False
-    grams = sum(grams_roughly(state.lines[n]) or 0.0 for n in foods)
+    grams = grams_in(state, foods)
     return _millilitres(fat) < _DEEP_SHARE * grams
 
 

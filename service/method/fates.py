@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from .beforehand import BOILED_FOODS
 from .bought_salty import drained_first, leaves_its_oil, leaves_jar, of_a_can, of_cured_meat, said_to_be
 from .clause_words import is_only_if, washes_another
 from .clauses import Clause
@@ -92,8 +93,7 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
         reserved(state, clause)
     pot = state.pot
     if pot is not None and pot.foods and not pot.extra and clause.has("ice", "iced", "refresh", "shock"):
-        pot.drained = pot.closed = True
-        state.pot = None
+        state.pour_off(pot)
     note_blending(state, clause)
     strained = (clause.base in STRAINS or not THROUGH.isdisjoint(clause.words)) and strains(clause)
     if strained and clause.act not in ("drain", "rinse", "dry"):
@@ -155,15 +155,11 @@ def _pot_under_the_tap(state: ReadingState, clause: Clause) -> bool:
     if pot is None or pot.kind not in HOT or not pot.heated:
         return False
     named = state.solids(clause).keys()
-    if not set(map(state.kind, pot.foods)) <= _RINSED or (named and not named <= pot.foods.keys()):
+    if not set(map(state.kind, pot.foods)) <= BOILED_FOODS or (named and not named <= pot.foods.keys()):
         return False
-    pot.drained = pot.closed = True
+    state.pour_off(pot)
     pot.rinsing = pot.rinsing or clause
-    state.pot = None if state.pot is pot else state.pot
     return True
-
-
-_RINSED = frozenset({"pasta", "grain", "legume", "vegetable", "potato"})
 
 
 def _about(state: ReadingState, clause: Clause, kinds: tuple[str, ...]) -> Happening | None:
@@ -242,9 +238,6 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         of_a_can(state, clause, emptied=leaves_jar(clause))
         of_cured_meat(state, clause)
         return
-    if clause.act == "rinse" and found.kind in HOT:
-        if _others(state, clause, found):
-            return  # "wash the greens" while the ham boils
     if clause.act == "remove" and not takes_out(state, clause, found):
         return
     if clause.act == "drain" and found.kind in HOT and drained_together(state, clause, found):
@@ -258,14 +251,6 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     if clause.base in STRAINS and found.kind in HOT and not _of_solid(state, clause, found):
         if found.lifted or not (found.closed and found.drained):  # else it is the broth of another pot
             note_straining(state, found, clause)
-        return
-    if (
-        found.closed
-        and clause.act == "drain"
-        and state.solids(clause)
-        and found.kind in COLD
-        and of_a_can(state, clause)
-    ):
         return
     if clause.base in STRAINS and found.kind in HOT:
         found.strained_at = state.turn
@@ -311,12 +296,6 @@ def _not_poured(state: ReadingState, clause: Clause) -> None:
     found = _about(state, clause, (*COLD, *HOT))
     if found is not None and not found.drained:
         found.eaten, found.closed = 1.0, True
-
-
-def _others(state: ReadingState, clause: Clause, found: Happening) -> bool:
-    """Whether a clause speaks of other food than all of what lies in a liquid."""
-    named = state.solids(clause)
-    return bool(named) and not found.foods.keys() <= named.keys()
 
 
 def _is_poured_through(state: ReadingState, found: Happening) -> bool:
@@ -386,10 +365,6 @@ def _adjectives(state: ReadingState, clause: Clause) -> None:
             continue
         mention = next((m for m in clause.mentions if m.kind == "line" and i < m.i <= i + 4), None)
         if mention is None:
-            continue
-        pending = state.pending
-        if pending is not None and pending.kind == "dry_cure" and pending.foods.keys() & set(mention.lines):
-            _wrung_out(state, clause)  # "add the well-drained cucumbers", which stood under salt
             continue
         found = state.latest((*HOT, *COLD), mention.lines)
         if found is not None:

@@ -20,19 +20,12 @@ from .fat_depth import (
 )
 from .happenings import PROTEINS, SOLIDS, Happening
 from .listed import ListedLine
-from .method_words import class_of
+from .method_words import class_of, small_words
 from .reading_state import HOT, ReadingState
+from .thrown_out import FLAVOURS
 
-NO_COATING = frozenset(
-    {"surface", "board", "worktop", "counter", "tin", "tray", "thicken", "thickened"}
-    | {"dough", "loaf", "loaves"}
-)
-"""Words of what is floured or greased, and is no piece of food."""
-_KEEPS_FAT = frozenset(
-    {"cover", "submerge", "immerse", "keep", "reserve", "strain", "drain", "store", "steep", "infuse"}
-    | {"float", "save"}
-)
-"""What is done to fat that food is cooked or kept in, so that most of it is left."""
+NO_COATING = small_words("no_coating")
+_KEEPS_FAT = small_words("keeps_fat")
 _KEPT = frozenset({"keeping", "covered", "submerged", "cover", "remaining", "left"})
 _IN_BATHS = frozenset({"deep-fry", "shallow-fry"})
 _WATERY = ("wine", "stock", "milk", "water")
@@ -93,20 +86,14 @@ def _fry_coated(state: ReadingState, clause: Clause) -> None:
         "fry", clause, foods=dict.fromkeys(own, 1.0), liquid=dict.fromkeys(fats, 1.0), closed=True
     )
     fried.eaten = 1.0
-    fried.take_time(clause)
-    state.begin(fried)
+    state.begin(fried, clause)
 
 
 _IN_ITS_PAN = re.compile(
     r"\b(?:in|into|to) the (?:same |hot |frying |heated )*(?:pan|skillet|wok|pot|fryer)\b"
 )
-_SHAPED = frozenset(
-    {"mixture", "batter", "spoonful", "spoonfuls", "tablespoons", "tablespoonfuls", "teaspoons", "dough"}
-    | {"teaspoonfuls", "dollops", "patties", "fritters", "balls", "cakes", "pancakes", "heaps", "ladlefuls"}
-)
-_DROPS = frozenset(
-    {"drop", "spoon", "lower", "slide", "ladle", "place", "put", "add", "lay", "slip", "scoop"}
-)
+_SHAPED = small_words("shaped")
+_DROPS = small_words("drops")
 
 
 def _heats_other(clause: Clause, said: str) -> bool:
@@ -152,7 +139,7 @@ def heated_in_depth(state: ReadingState, clause: Clause) -> set[int]:
     if clause.act not in _READIES:
         return set()
     named = set(state.lines_of(clause, ("oil",))) or set(_only_fat(state, clause))
-    if not named or _goes_in_among(state, clause, named):
+    if not named or _goes_in_among(clause, named):
         return set()
     deep = is_told_deep(clause)
     named = named if is_in_depth(clause.text) else named - state.fats_thin
@@ -162,7 +149,7 @@ def heated_in_depth(state: ReadingState, clause: Clause) -> set[int]:
 _READIES = frozenset({"heat", "put", "let", ""})
 
 
-def _goes_in_among(state: ReadingState, clause: Clause, fats: set[int]) -> bool:
+def _goes_in_among(clause: Clause, fats: set[int]) -> bool:
     """ "Add the beans, tahini and oil", "tip in the oil and the spices": one of many things, and no bath."""
     if clause.act != "put" or clause.celsius is not None:
         return False
@@ -235,11 +222,8 @@ def _fry(state: ReadingState, clause: Clause) -> None:
     if (known := state.latest(("fry",))) is not None and (not clause.hours or set(foods) & set(known.foods)):
         known.foods.update(foods)
         return
-    happening = Happening(
-        "fry", clause, foods=foods, liquid={line.index: 1.0 for line in oils[:1]}, closed=True
-    )
-    happening.take_time(clause)
-    state.begin(happening)
+    pot = Happening("fry", clause, foods=foods, liquid={line.index: 1.0 for line in oils[:1]}, closed=True)
+    state.begin(pot, clause)
     state.last_heat = "fry"
 
 
@@ -280,12 +264,9 @@ def fry_on(state: ReadingState, clause: Clause, fried: Happening) -> None:
         fried.take_time(clause, more=True)
 
 
-_FLAVOURS = frozenset({"aromatic", "spice", "herb"})
-
-
 def _only_flavours(state: ReadingState, clause: Clause) -> bool:
     """Whether what a clause puts into the fat is only to give it its taste."""
-    return any(m.prep == "" and not _FLAVOURS.isdisjoint(map(state.kind, m.lines)) for m in clause.mentions)
+    return any(m.prep == "" and not FLAVOURS.isdisjoint(map(state.kind, m.lines)) for m in clause.mentions)
 
 
 _FATTY = frozenset({"oil", "fat", "lard", "dripping", "shortening"})
@@ -313,16 +294,10 @@ def _fry_unlisted(state: ReadingState, clause: Clause) -> None:
     deep = _fries_deep(clause) or state.fat_is_hot or _unlisted_in_depth(state, clause)
     if not foods or not deep or (known is not None and foods.keys() <= known.foods.keys()):
         return
-    happening = Happening("fry", clause, foods=foods, closed=True)
-    happening.take_time(clause)
-    state.begin(happening)
+    state.begin(Happening("fry", clause, foods=foods, closed=True), clause)
 
 
-_OFF_THE_FAT = frozenset(
-    {"oven", "rack", "plate", "paper", "last", "final", "after", "every", "rest", "stand", "keep", "batch"}
-    | {"batches", "meanwhile", "pot", "saucepan"}
-)
-"""Words of a time that does not come on top: off the fat, or a part of what was said."""
+_OFF_THE_FAT = small_words("off_the_fat")
 _ONCE_MORE = frozenset({"another", "more", "further", "continue", "longer", "second", "other"})
 _FRYING_OIL = {True: "1 to 2 l", False: "200 to 500 ml"}
 """Fat for frying in depth or shallowly, where nobody says how much; common practice, no source."""

@@ -9,7 +9,7 @@ import re
 
 from .clauses import Clause
 from .happenings import PROTEINS, SALTING, WET, Happening
-from .left_to_the_cook import grams_roughly
+from .left_to_the_cook import grams_in
 from .reading_state import COLD, HOT, ReadingState
 from .soaking import soak_instead, stands_in_brine
 from .whey import loses_whey, sets_milk
@@ -121,9 +121,7 @@ def _follow(state: ReadingState, clause: Clause, kind: str) -> bool:
         if set(each.foods) & set(about)
     ):
         return False
-    each = Happening(kind, clause, foods=dict(before.foods), closed=True, confidence=0.8)
-    each.take_time(clause)
-    state.begin(each)
+    state.begin(Happening(kind, clause, foods=dict(before.foods), closed=True, confidence=0.8), clause)
     return True
 
 
@@ -147,16 +145,11 @@ def _dry_seasoned(state: ReadingState, clause: Clause) -> bool:
     foods = {n: 1.0 for n in about if state.kind(n) in PROTEINS}
     if not foods or any(h.foods.keys() & foods.keys() for h in state.happened):
         return False
-    pending = state.pending
-    if pending is not None and pending.kind != "dry_cure" and pending.foods.keys() & foods.keys():
-        return False  # it lay in a liquid
     salts = {n: 1.0 for n in state.lines if state.kind(n) in SALTING | {"savoury"}}
     if not salts or any(h.liquid.keys() & salts.keys() for h in state.happened):
         return False
     state.pending, state.mixture.closed = None, True
-    each = Happening("dry", clause, foods=foods, on_food=salts, closed=True, confidence=0.8)
-    each.take_time(clause)
-    state.begin(each)
+    state.begin(Happening("dry", clause, foods=foods, on_food=salts, closed=True, confidence=0.8), clause)
     return True
 
 
@@ -168,8 +161,6 @@ def _ferment(state: ReadingState, clause: Clause) -> bool:
     each = state.pending or state.latest(("brine", "dry_cure"))
     if clause.has("dough", "batter", "starter", "sponge"):
         return False
-    if each is not None and any(h.heated for h in state.happened if set(h.foods) & set(each.foods)):
-        return False  # what was cooked sours in no brine
     if each is None or not set(map(state.kind, each.foods)) & _SOURED:
         return False
     if each.closed or each.drained:
@@ -194,18 +185,13 @@ def _sours_in_paste(state: ReadingState, clause: Clause) -> bool:
     salted = state.latest(("dry_cure", "brine"))
     if salted is None or not (salted.drained and salted.rinsed) or state.pending is not None:
         return False
-    last = state.happened[-1]
-    if last.kind == "ferment" and last.foods.keys() == salted.foods.keys():
-        last.take_time(clause)
-        return True
     mixed = any(company & salted.foods.keys() and len(company) > 1 for company in state.company)
     later = state.happened[state.happened.index(salted) + 1 :]
     left = not any(h.kind not in ("rinse", "drain", "squeeze", "press", "soak") for h in later)
     if not (mixed and left and {state.kind(n) for n in salted.foods} <= _SOURED):
         return False
     each = Happening("ferment", clause, foods=dict(salted.foods), closed=True, eaten=1.0, confidence=0.8)
-    each.take_time(clause)
-    state.begin(each)
+    state.begin(each, clause)
     return True
 
 
@@ -232,8 +218,8 @@ def _pumped_part(
 ) -> float:
     """ "Pump it with 10 % of its weight": how much of the pickle that is; all of it where nobody says so."""
     said = _PERCENT.search(clause.text)
-    pickle_g = sum(grams_roughly(state.lines[n]) or 0.0 for n in liquid)
-    food_g = sum(grams_roughly(state.lines[n]) or 0.0 for n in foods)
+    pickle_g = grams_in(state, liquid)
+    food_g = grams_in(state, foods)
     if said is None or not pickle_g or not food_g:
         return 1.0
     return min(float(said[1]) / 100 * food_g / pickle_g, 1.0)
@@ -253,6 +239,5 @@ def what_is_left(state: ReadingState, clause: Clause) -> bool:
     liquid = {n: s for n, s in mixture.shares().items() if n not in pump.foods}
     brine = Happening("brine", clause, foods=dict(pump.foods), liquid=liquid, water=mixture.water, named=True)
     mixture.closed = True
-    brine.take_time(clause)
-    state.begin(brine)
+    state.begin(brine, clause)
     return True

@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from .clauses import Clause
+from .method_words import FLESH
 from .times_and_sizes import Span
 
-PROTEINS = frozenset({"meat", "poultry", "fish", "seafood", "tofu"})
+PROTEINS = FLESH
 SOLIDS = PROTEINS | frozenset(
     {"pasta", "grain", "legume", "potato", "vegetable", "cheese", "salty", "egg", "fruit", "nut", "bread"}
 )

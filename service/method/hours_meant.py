@@ -8,8 +8,8 @@ from dataclasses import replace
 
 from .clauses import Clause
 from .hand_steps import WRINGS
-from .left_to_the_cook import grams_roughly
-from .method_words import Verb
+from .left_to_the_cook import grams_in
+from .method_words import Verb, small_words
 from .reading_state import COLD, ReadingState
 from .times_and_sizes import Span, number_at
 from .weekdays import is_evening
@@ -80,9 +80,7 @@ _PUTS_ON = frozenset({"put", "mix", "coat", "season"})
 
 _COOKS = re.compile(r"\bbefore (?:you )?(?:cook|roast|fry|grill|sear|bak|barbecu)(?:ing|e)?\b", re.IGNORECASE)
 _ENDS = frozenset({"drain", "rinse", "remove", "discard", "dry", "reserve"})
-_BY_THEN = frozenset(
-    {"about", "around", "roughly", "exactly", "only", "just", "the", "some", "another", "at", "least"}
-)
+_BY_THEN = small_words("by_then")
 
 
 def waited_before(clause: Clause) -> tuple[Clause, Clause] | None:
@@ -132,7 +130,7 @@ def _times_by_weight(state: ReadingState, clause: Clause) -> tuple[Span, ...]:
     foods = (
         state.solids(clause, direct=True) or in_pot or state.main_foods() or dict.fromkeys(state.last_foods)
     )
-    grams = sum(grams_roughly(state.lines[n]) or 0.0 for n in foods)
+    grams = grams_in(state, foods)
     spans, last = clause.hours, clause.hours[-1]
     if not last.per_g:  # "20 minutes a pound: 2 hours for this one"
         spans = tuple(span for span in spans if not span.per_g)
@@ -155,7 +153,7 @@ def is_of_another_day(clause: Clause) -> bool:
     return "leftovers" in clause.words and clause.base in _ANOTHER_DAY
 
 
-_WAITS = frozenset(
+WAITS = frozenset(
     {"hold", "brine", "marinate", "soak", "cure", "let", "put", "ferment", "other", "pickle", ""}
 )
 _LEAST_WAIT_H = 1.0
@@ -167,7 +165,7 @@ _MOST_WAITS = 4
 def find_waits(state: ReadingState, clauses: Sequence[Clause]) -> None:
     """Note how long the method lets things stand, in hours, each time once."""
     for clause in clauses:
-        if clause.hours and clause.act in _WAITS and not clause.negated:
+        if clause.hours and clause.act in WAITS and not clause.negated:
             hours = clause.hours[0].likely
             if hours >= _LEAST_WAIT_H and hours not in state.waits and len(state.waits) < _MOST_WAITS:
                 state.waits.append(hours)

@@ -10,17 +10,17 @@ from .clauses import Clause
 from .doughs import boiled_rolled, of_label
 from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening, Water
 from .ingredients_meant import leading_food
-from .left_to_the_cook import grams_roughly
+from .left_to_the_cook import grams_in, grams_roughly
 from .liquors import in_new_water
 from .listed import ListedLine
 from .mention import Mention
+from .method_words import HEATS
 from .pans_of_water import opens_alone
 from .poured import is_bought_cured
 from .reading_state import ReadingState
 from .waters import salt_beside, salt_of_pot, salts_of, says_plain, water_for
 
 _DRAINS = re.compile(r"\bdrain(?:ed|ing)?\b", re.IGNORECASE)
-_HEATS = frozenset({"boil", "heat", "cook", "simmer"})
 _OF_A_POT = frozenset({"water", "salt", "acid", "sweet", "spice", "herb", "aromatic"})
 _LIFTED_OUT = PROTEINS | {"potato", "egg", "pasta"}
 
@@ -41,14 +41,13 @@ def _all_there_is_to_do(state: ReadingState, clause: Clause) -> bool:
     pot.topped = not counted
     if not (counted or state.is_soup):  # "water to cover" is what it is taken out of
         pot.lifted = pot.drained = True
-    pot.take_time(clause)
-    state.pot = state.begin(pot)
+    state.pot = state.begin(pot, clause)
     return True
 
 
 def implied(state: ReadingState, clause: Clause) -> bool:
     """ "Boil the potatoes for 20 minutes", "cook the pasta": water that nobody names."""
-    if clause.base == "fill" or clause.act in _HEATS:
+    if clause.base == "fill" or clause.act in HEATS:
         if opens_alone(state, clause) or in_new_water(state, clause) or _all_there_is_to_do(state, clause):
             return True
     if clause.act == "put" and _POACHED_IN & state.index.by_kind.keys() and _put_in_stock(state, clause):
@@ -85,8 +84,6 @@ def implied(state: ReadingState, clause: Clause) -> bool:
             pot.heated = True
             return True
     pastas = {line: share for line, share in solids.items() if state.kind(line) == "pasta"}
-    if any(state.kind(n) == "oil" for m in liquids for n in m.lines) and clause.celsius is not None:
-        return False  # "blanch the chips in oil at 130 °C"
     if liquids:
         if act == "cook" or not all(m.kind == "line" for m in liquids):
             return False
@@ -101,18 +98,10 @@ def implied(state: ReadingState, clause: Clause) -> bool:
     if act != "cook" and not POURED_WITHOUT_WORD & set(map(state.kind, foods)) and clause.base == "boil":
         if not set(map(state.kind, foods)) & (PROTEINS | {"grain", "legume"}):
             return False
-    if any(
-        line in each.extra or line in each.foods
-        for line in foods
-        for each in state.happened
-        if each.kind in ("boil", "simmer") and not each.closed
-    ):
-        return False
     waits = state.pot
     if waits is not None and not (waits.foods or waits.closed):
         waits.foods, waits.heated, waits.clause = dict(foods), True, clause  # "in they go; boil 20 minutes"
-        waits.take_time(clause)
-        state.begin(waits)
+        state.begin(waits, clause)
         return True
     pot = Happening("boil", clause, foods=foods, confidence=0.75, heated=True)
     strength = strength_of(clause) or ("salted" if state.salt_said(clause) is not None else "")
@@ -120,8 +109,7 @@ def implied(state: ReadingState, clause: Clause) -> bool:
     pot.liquid = salts_of(state, clause)
     if POURED_WITHOUT_WORD & set(map(state.kind, foods)) and (listed := _listed_pot(state)):
         pot.liquid, pot.water = listed | pot.liquid, None
-    pot.take_time(clause)
-    state.pot = state.begin(pot)
+    state.pot = state.begin(pot, clause)
     return True
 
 
@@ -188,12 +176,8 @@ def into_stirred(state: ReadingState, clause: Clause) -> bool:
     foods = {n: s for n, s in state.solids(clause, direct=True).items() if n not in mixture.lines}
     if not foods or clause.vessel() in ("bowl", "pan"):
         return False
-    flavours = kinds != {"water", "salt"} and set(map(state.kind, foods)) <= {"vegetable", "fruit"}
-    if clause.vessel() != "pot" and flavours:
-        return False  # an onion for its taste
     pot = Happening("boil", clause, foods=foods, liquid=mixture.shares(), heated=True)
-    pot.take_time(clause)
-    state.pot = state.attention = state.begin(pot)
+    state.pot = state.attention = state.begin(pot, clause)
     mixture.closed = True
     return True
 
@@ -222,7 +206,7 @@ def joint_in_drink(state: ReadingState, clause: Clause) -> bool:
     if not foods or (state.pot is not None and state.pot.foods and not state.pot.closed):
         return False
     pot = Happening("simmer", clause, foods=foods, liquid=liquid)
-    weighs = sum(grams_roughly(state.lines[n]) or 0.0 for n in foods)
+    weighs = grams_in(state, foods)
     if weighs < _JOINT_G or not is_bought_cured(pot, state):
         return False
     pot.extra = beside.keys() - foods.keys()
@@ -230,8 +214,7 @@ def joint_in_drink(state: ReadingState, clause: Clause) -> bool:
     pot.water = water_for(state, clause) if state.water_of(clause) is not None else None
     pot.topped = pot.water is not None
     pot.heated = clause.act in ("simmer", "boil")
-    pot.take_time(clause)
-    state.pot = state.attention = state.begin(pot)
+    state.pot = state.attention = state.begin(pot, clause)
     return True
 
 
@@ -350,8 +333,7 @@ def _in_liquid(state: ReadingState, clause: Clause, solids: dict[int, float]) ->
     liquid = state.lines_of(clause, (*LIQUIDS, "salt"))
     pot = Happening("simmer", clause, foods=solids, liquid=liquid, heated=True)
     pot.extra |= {line for line in liquid if state.kind(line) != "water"}
-    pot.take_time(clause)
-    state.pot = state.begin(pot)
+    state.pot = state.begin(pot, clause)
     return True
 
 

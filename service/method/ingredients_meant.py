@@ -10,7 +10,7 @@ from .headings import bath_of_heading
 from .listed import Index, ListedLine
 from .mention import Mention
 from .method_parts import heading_words
-from .times_and_sizes import number_at
+from .method_words import small_words
 
 _NO_HEADING = frozenset({"the", "for", "to", "of", "and", "a", "all"})
 
@@ -46,8 +46,6 @@ def _all_meant(
         before = before + behind  # "everything for the court bouillon"
     if under := _under_head(index, " ".join(before)):
         return under
-    if (counted := _counted(index, spoken, mention, clause)) is not None:
-        return counted
     for head in (clause.heading, topic):
         if mention.kind == "all" and head and (here := _under_head(index, head)):
             return here  # "Dressing: whisk all the ingredients"
@@ -56,19 +54,7 @@ def _all_meant(
         return made  # "make the cure with all its ingredients"
     if kinds := _KINDS_MEANT.get(before[-1] if before else ""):
         return tuple(n.index for n in index.lines if n.kind in kinds and n.index not in spoken)
-    if set(before) & {
-        "brine",
-        "marinade",
-        "cure",
-        "rub",
-        "pickling",
-        "brining",
-        "dressing",
-        "sauce",
-        "salad",
-        "dry",
-        "wet",
-    }:
+    if not _OF_A_MIX.isdisjoint(before):
         return ()
     if mention.kind == "rest" and before[-1:] == ["the"]:
         left = (n for n in index.lines if n.index not in spoken and n.heading == clause.heading)
@@ -118,25 +104,7 @@ _FEW = 2
 _UP_TO = frozenset({"to", "through", "until", "till", "down"})
 
 
-def _counted(
-    index: Index, spoken: Container[int], mention: Mention, clause: Clause
-) -> tuple[int, ...] | None:
-    """ "The first 8 ingredients", "the next four": so many lines of the list, in its order."""
-    found = number_at(clause.tokens, mention.i - 1) if mention.i > 1 else None
-    which = clause.tokens[mention.i - 2].text if mention.i > 1 else ""
-    if found is None or found[1] != mention.i or which not in _IN_ORDER:
-        return None
-    lines, many = [n.index for n in index.lines], int(found[0])
-    if which == "last":
-        return tuple(lines[-many:])
-    last = max((k for k, n in enumerate(lines) if n in spoken), default=-1) if which != "first" else -1
-    return tuple(lines[last + 1 : last + 1 + many])
-
-
-_MADE_FIRST = frozenset(
-    {"batter", "dough", "pastry", "filling", "base", "mixture", "patty", "meatball", "coating"}
-)
-_IN_ORDER = frozenset({"first", "next", "following", "last"})
+_MADE_FIRST, _OF_A_MIX = small_words("made_first"), small_words("of_a_mix")
 _KINDS_MEANT = {"dry": DRY, "wet": WET, "liquid": WET}
 """Kinds of lines that are meant by "the dry ingredients"."""
 

@@ -41,10 +41,7 @@ _MEASURED = re.compile(
 )
 BROTHS = frozenset({"broth", "stock", "soup", "liquid", "liquor", "likker"})
 _RESTS = small_words("rest")
-_DIPS = frozenset(
-    {"rescue", "grab", "steal", "snag", "nab", "dip", "scoop", "ladle", "take", "draw", "measure"}
-    | {"lift", "spoon"}
-)
+_DIPS = small_words("dips_out")
 _USES = frozenset(
     {"dredge", "remove", "boil", "reduce", "simmer", "put", "mix", "heat", "season", "cook", "other"}
     | {"serve", ""}
@@ -75,10 +72,7 @@ _RESERVES = re.compile(
     r"|set(?:ting)?(?: (?:\w+ ){1,3}(?:liquid|juice|water|liquor|brine)s?)? aside",
     re.IGNORECASE,
 )
-_KEEPING = frozenset(
-    {"reserve", "reserves", "reserving", "reserved", "save", "saving", "keep", "keeping"}
-    | {"set", "setting", "hold", "holding", "scoop"}
-)
+_KEEPING = small_words("keeping")
 
 
 def keeps(clause: Clause) -> bool:
@@ -96,8 +90,8 @@ def reserved(state: ReadingState, clause: Clause) -> None:
     """ "Reserve 1 cup of the pasta water", "reserve the marinade"."""
     later = clause.act == "reserve" and FOR_LATER.search(clause.text)
     if later and (pot := state.latest(HOT)) is not None and pot.strained_at < 0:
-        pot.eaten, pot.drained, pot.closed = 0.0, True, True  # "save the broth for another day"
-        state.pot = None if state.pot is pot else state.pot
+        pot.eaten = 0.0  # "save the broth for another day"
+        state.pour_off(pot)
         return
     found = state.latest(("marinate", "brine", "soak"))
     if found is not None and was_held_back(found):
@@ -112,8 +106,6 @@ def reserved(state: ReadingState, clause: Clause) -> None:
     if said is None:
         _of_pot_reserved(state, clause, named)
         return
-    if clause.has("another"):
-        return  # kept for something else
     word = said.name if said.name in ("brine", "marinade") else clause.tokens[said.j - 1].text
     found = _meant_by(state, word)
     if found is None:
@@ -198,7 +190,7 @@ def eaten_with(state: ReadingState, clause: Clause) -> None:
         _part_used(state, clause)
     if clause.act in _ADDS and not clause.words.isdisjoint(_WATERS) and (pot := state.latest(HOT)):
         if pot.drained or _is_pasta(state, pot):
-            _some_water(state, clause, pot)
+            _some_water(clause, pot)
 
 
 _BINNED = re.compile(r"\b(?:bin|sink|away|waste|discard\w*|throw\w*)\b", re.IGNORECASE)
@@ -241,10 +233,10 @@ def _part_used(state: ReadingState, clause: Clause) -> None:
     if part is None:
         return
     said = _of_food(state, clause, part.span("what"))
-    _part_of(state, clause, said or _meant_by(state, (part["what"] or "").lower()))
+    _part_of(clause, said or _meant_by(state, (part["what"] or "").lower()))
 
 
-def _part_of(state: ReadingState, clause: Clause, found: Happening | None) -> None:
+def _part_of(clause: Clause, found: Happening | None) -> None:
     ml = millilitres(clause)
     if found is None or ml is None or found.clause.sentence == clause.sentence:
         return
@@ -291,7 +283,7 @@ def _rest_used(state: ReadingState, clause: Clause) -> None:
 _NOT_ALL_OF_IT = ("freeze", "keep", "away", "another", "reserved", "saved")
 
 
-def _some_water(state: ReadingState, clause: Clause, pot: Happening) -> None:
+def _some_water(clause: Clause, pot: Happening) -> None:
     """ "Add a splash of the pasta water"."""
     for mention in clause.mentions:
         words = clause.text[: clause.tokens[mention.j - 1].end - clause.start].lower()
@@ -312,7 +304,7 @@ def broth_used(state: ReadingState, clause: Clause) -> None:
     if clause.act in _LEAVES_BROTH or (stocks and pot.liquid.keys().isdisjoint(stocks)):
         return
     if _MEASURED.search(clause.text) and set(map(state.kind, pot.foods)) & PROTEINS:
-        _part_of(state, clause, pot)  # "add 2 cups of stock", of a list that has none
+        _part_of(clause, pot)  # "add 2 cups of stock", of a list that has none
     elif _IN_BROTH.search(clause.text):
         pot.eaten, pot.drained = 1.0, False
 

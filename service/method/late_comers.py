@@ -15,14 +15,6 @@ NAMED = 0.8
 """Below this confidence a pot's water stands in no sentence, so that nothing is added to it in passing."""
 
 
-def added_last(state: ReadingState, pot: Happening, clause: Clause, foods: Iterable[int]) -> None:
-    """ "Simmer for 3 hours, adding the carrots for the last 30 minutes": in one water."""
-    if len(clause.hours) < 2:
-        pot.extra |= set(foods)
-        return
-    added_late(state, pot, clause, foods, clause.hours[1])
-
-
 def begin_pot(state: ReadingState, pot: Happening, clause: Clause) -> None:
     """Begin a pot, if food is in it already; what its clause adds for the last of the time has a time of its
     own: "boil the potatoes until tender, adding the beans for the last 4 minutes"."""
@@ -35,9 +27,7 @@ def begin_pot(state: ReadingState, pot: Happening, clause: Clause) -> None:
             state.begin(pot)
         return
     pot.foods = {n: share for n, share in pot.foods.items() if n not in late}
-    if clause.hours[0].i < at:
-        pot.take_time(clause)
-    state.begin(pot)
+    state.begin(pot, clause if clause.hours[0].i < at else None)
     added_late(state, pot, clause, late, behind)
 
 
@@ -101,10 +91,6 @@ def more_food(
     joins = any(m.prep in _BESIDE and not pot.foods.keys().isdisjoint(m.lines) for m in clause.mentions)
     near = now is not None and pot in (now, now.same_as)
     if elsewhere or not adds(clause) or not (joins or near):
-        return False
-    if set(pot.foods) & set(state.solids(clause, direct=True)):
-        pot.closed = True
-        state.pot = None
         return False
     if not state.is_soup and (left := _time_left(clause)) is not None:
         added_late(state, pot, clause, new, left)

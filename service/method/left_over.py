@@ -8,8 +8,8 @@ from collections.abc import Iterator, Sequence
 from .clauses import Clause
 from .happenings import PROTEINS, LeftOver
 from .layout import Layout
-from .left_to_the_cook import grams_roughly
-from .method_words import nouns
+from .left_to_the_cook import grams_in
+from .method_words import nouns, small_words
 from .parts_said import millilitres
 from .prose_tokens import tokenize
 from .questions import Choice, Doubts
@@ -101,10 +101,7 @@ _ON_THE_SIDE = re.compile(
 _ANY_PART = re.compile(rf"\b{_PART}\b", re.IGNORECASE)
 _CHOICES = {"all": 1.0, "most": 0.7, "half": 0.5, "third": 1 / 3, "little": 0.1}
 """How much of it a person may say is eaten."""
-_DISHES = frozenset(
-    {"dough", "cake", "stew", "curry", "soup", "chilli", "pie", "bread", "batter", "leftovers", "meat"}
-)
-"""What keeps for another day when a recipe speaks of its own leftovers."""
+_DISHES = small_words("dish_kept")
 _OF_A_POT = re.compile(
     r"\b(?:stock|broth|liquor|(?:cooking|pasta|poaching) (?:water|liquid))\b", re.IGNORECASE
 )
@@ -113,7 +110,7 @@ _LOOKS_BACK, _FAR_BACK = 8, 40
 
 
 def find_left_over(state: ReadingState, clauses: Sequence[Clause]) -> Iterator[LeftOver]:
-    """Everything of which the method, or a heading of the list, says that some is kept for another day."""
+    """Everything of which the method says that some is kept for another day."""
     told: set[int] = set()
     whole = "\n".join([c.sentence for c in clauses if c.opens]).lower()
     gate, aside = ([part for part in parts if part in whole] for parts in (_GATE, _GATE_ASIDE))
@@ -127,11 +124,6 @@ def find_left_over(state: ReadingState, clauses: Sequence[Clause]) -> Iterator[L
         told.update(lines)
         if lines:
             yield LeftOver(clauses[i], lines, share or _by_amount(state, clauses, i, lines))
-    for heading in {n.heading for n in state.index.lines if n.heading and "mak" in n.heading.lower()}:
-        found = _MAKES.search(heading)
-        lines = tuple(n.index for n in state.index.lines if n.heading == heading and n.index not in told)
-        if found and clauses and lines:
-            yield LeftOver(clauses[0], lines, _TIMES.get(found["times"].lower(), _UNSAID))
 
 
 def _said(
@@ -261,7 +253,7 @@ def _by_amount(state: ReadingState, clauses: Sequence[Clause], i: int, lines: Se
         ),
         0.0,
     )
-    whole = sum(grams_roughly(state.lines[n]) or 0.0 for n in lines)
+    whole = grams_in(state, lines)
     return ml / whole if 0.0 < ml < whole else _UNSAID
 
 

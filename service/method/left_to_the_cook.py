@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Container, Iterable
 from functools import cache, lru_cache
 from itertools import chain
 
@@ -79,6 +79,13 @@ def _number(text: str) -> float:
     whole, _, part = text.replace(",", ".").partition(" ")
     above, _, below = part.partition("/")
     return float(whole) + (float(above) / float(below or 1) if above else 0.0)
+
+
+def grams_in(state: ReadingState, lines: Iterable[int], kinds: Container[str] | None = None) -> float:
+    """What lines weigh together, those of these kinds, as far as they say."""
+    return sum(
+        [grams_roughly(state.lines[n]) or 0.0 for n in lines if kinds is None or state.kind(n) in kinds]
+    )
 
 
 def grams_of(text: str) -> float | None:
@@ -178,7 +185,7 @@ def water_lines(
         soaks = happening.kind == "soak"
         low, high = (ratio * food_g / 1000 for ratio in _COLD_WATER[soaks])
         low, high = (max(low, _BOWL_L[0]), max(high, _BOWL_L[1])) if soaks else (low, high)
-    wet_g = sum(grams_roughly(state.lines[n]) or 0.0 for n in happening.liquid if state.kind(n) in WET)
+    wet_g = grams_in(state, happening.liquid, WET)
     if happening.topped and wet_g:  # "the milk, with enough water to cover"
         low, high = (max(ratio * food_g - wet_g, _TOPPED_G) / 1000 for ratio in _COVERED)
     low, high = low * times, high * times

@@ -9,7 +9,7 @@ from .coating_left import coating_left
 from .frying import fat_to_fry_in
 from .happenings import WET, Happening, Water
 from .layout import Component, Layout, Step, names_of
-from .left_to_the_cook import food_grams, grams_of, grams_roughly, per_litre_g, water_lines
+from .left_to_the_cook import food_grams, grams_in, grams_of, grams_roughly, per_litre_g, water_lines
 from .may_be_left import in_its_juice, may_drip
 from .pot_salt import pot_meant, salt_of_both, salted_pots
 from .questions import Choice, Doubts
@@ -99,8 +99,6 @@ class Liquids:
         """ "Water", "a pot of water": a line that does not say how much is as much as covers the food."""
         vague = [n for n in lines if self.state.kind(n) == "water" and not grams_roughly(self.state.lines[n])]
         if not vague or happening.kind not in (*HOT, "brine", "soak"):
-            return lines
-        if any(self.state.kind(n) == "water" for n in lines.keys() - set(vague)):
             return lines
         component.vague_water = vague[0]
         self.layout.placed |= dict.fromkeys(vague, 1.0)
@@ -371,17 +369,14 @@ class Liquids:
     def _salt_share(self, happening: Happening) -> float:
         """Salt in weights of the food it lies on; 0 where either is not known."""
         salts = (n for n in happening.liquid if self.state.kind(n) == "salt")
-        salt_g = self._grams(n for n in salts if not self._is_divided(n, happening))
-        food_g = self._grams(happening.foods)
+        salt_g = grams_in(self.state, (n for n in salts if not self._is_divided(n, happening)))
+        food_g = grams_in(self.state, happening.foods)
         return salt_g / food_g if food_g else 0.0
-
-    def _grams(self, lines: Iterable[int]) -> float:
-        return sum(grams_roughly(self.state.lines[n]) or 0.0 for n in lines)
 
     def _kept_share(self, happening: Happening, component: Component) -> float:
         if happening.kept_ml is None:
             return happening.eaten or 0.0
-        cans = self._grams(n for n in happening.liquid if self.state.kind(n) == "stock")
+        cans = grams_in(self.state, happening.liquid, ("stock",))
         known = max(sum(filter(None, map(grams_of, component.texts()))), cans)
         if happening.kind == "dry_cure":
             known = _DRAWN * food_grams(happening, self.state)

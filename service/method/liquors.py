@@ -7,6 +7,7 @@ import re
 from .clause_words import is_afresh
 from .clauses import Clause
 from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, Happening, Water
+from .method_words import BOILS
 from .poured import is_bought_cured
 from .reading_state import HOT, ReadingState
 from .waters import water_for
@@ -20,8 +21,7 @@ _LIQUOR = re.compile(
     r"|\bin (?:the )?same (?:water|liquid|liquor|pot|stock|broth)\b|\bsame (?:water|pot) (?:for|then)\b",
     re.IGNORECASE,
 )
-_HEATS = frozenset({"boil", "simmer", "cook"})
-TO_LIQUOR = _HEATS | {"put", ""}
+TO_LIQUOR = BOILS | {"put", ""}
 """Acts by which food comes to boil in what another was boiled in."""
 _PUT_IN = re.compile(
     r"\b(?:in|to|into) the (?:[a-z-]+ ){0,3}?(?:stock|broth|bouillon|liquor|liquid|water|pot|pan)\b",
@@ -31,15 +31,14 @@ _PUT_IN = re.compile(
 
 def goes_into_liquor(clause: Clause) -> bool:
     """Whether a clause puts or heats something in "the broth", so that it is not yet a soup by that word."""
-    said = _LIQUOR if clause.act in _HEATS or not clause.act else _PUT_IN if clause.act == "put" else None
+    said = _LIQUOR if clause.act in BOILS or not clause.act else _PUT_IN if clause.act == "put" else None
     return said is not None and bool(said.search(clause.text))
 
 
 def in_one_pot(state: ReadingState, clause: Clause, before: Happening, foods: dict[int, float]) -> None:
     """ "In the same water cook the pasta": another food in the pot of an earlier one."""
     pot = Happening(before.kind, clause, foods=foods, heated=True, same_as=before.same_as or before)
-    pot.take_time(clause)
-    state.pot = state.begin(pot)
+    state.pot = state.begin(pot, clause)
 
 
 _BACK = re.compile(
@@ -171,6 +170,5 @@ def in_new_water(state: ReadingState, clause: Clause) -> bool:
     pot = Happening("boil", clause, foods=dict(soaked.foods), heated=True, water=Water())
     beside = (n for n in state.lines_of(clause) if state.kind(n) in ("vegetable", "meat"))
     pot.extra = set(beside) - soaked.foods.keys()
-    pot.take_time(clause)
-    state.pot = state.begin(pot)
+    state.pot = state.begin(pot, clause)
     return True

@@ -18,13 +18,9 @@ from .remarks import is_remark, tells_of_another
 from .sections import bids, heads_a_pot, is_made_below
 
 _STOP = small_words("line")
-_LEAFY = frozenset(
-    {"collard", "kale", "chard", "spinach", "green", "cabbage", "lettuce", "rocket", "leaf", "rabe", "rapini"}
-    | {"cavolo", "watercress", "pak", "choi", "choy", "broccoli", "escarole", "endive"}
-)
+_LEAFY = small_words("leafy")
 _THICK = frozenset({"broccoli", "green", "leaf"})
 """Of these, words that name no leaf that is thin all through: stalks go with it, or another plant."""
-_BEANS = frozenset({"bean", "haricot", "vert"})
 _CANNED = frozenset({"can", "tin", "jar", "canned", "tinned"})
 
 
@@ -61,13 +57,8 @@ def _words(text: str) -> tuple[Line, tuple[str, ...], str]:
         kind = more
     if " of " in named and (of := class_of(tuple(stems_of(named.split(" of ")[0])))) in _MADE_OF:
         kind = of  # "oil of seeds", "flour of rice"
-    head = _EITHER.search(named if " or " in named else text) if "or " in text.lower() else None
-    if head and kind != (of := class_of((head[1].lower(),))):
-        found, kind = (*found, head[1].lower()), of  # "peanut, canola, or other neutral oil"
     if kind == "acid" and _is_whole_fruit(line, found):
         kind = "fruit"
-    if kind == "acid" and not _RIND.isdisjoint(found):
-        kind = "aromatic"
     if kind == "aromatic" and _is_much(line):
         kind = "fruit" if found[-1:] == ("orange",) else "vegetable"
     if found[-1:] == ("pepper",) and kind in ("spice", "vegetable"):
@@ -77,15 +68,10 @@ def _words(text: str) -> tuple[Line, tuple[str, ...], str]:
     return line, found, kind
 
 
-_EITHER = re.compile(
-    r"\bor (?!an? |some |the )(?:[a-zà-ÿ-]+ ){1,3}(oil|stock|broth|vinegar|flour)\b", re.IGNORECASE
-)
-"""What all of several kinds are that a line gives to choose from."""
 _TEASPOONS = frozenset({"teaspoon", "pinch", "dash"})
 
 
 _MADE_OF = frozenset({"oil", "flour", "milk", "stock", "salt"})
-_RIND = frozenset({"peel", "zest", "rind", "skin"})
 _JAR_OF_FRUIT = 5.0
 _MUCH_G, _MANY = 150.0, 8
 """Garlic, chillies and their like, g or how many, from which on they are a food and no seasoning."""
@@ -274,10 +260,6 @@ class Index:
     def canned(self) -> tuple[int, ...]:
         """The lines of cans, tins and jars."""
         return tuple(n.index for n in self.lines if n.is_canned)
-
-    def green_beans(self) -> tuple[int, ...]:
-        """The lines of beans that are vegetables."""
-        return tuple(n.index for n in self.by_kind.get("vegetable", ()) if _BEANS.intersection(n.words))
 
     def of_shape(self, stem: str) -> tuple[int, ...]:
         """The lines whose own words say that the food is cut to a shape, what only flavours apart."""

@@ -48,8 +48,6 @@ _BATHE = frozenset({"brine", "cure", "pickle"})
 
 def waits_already(state: ReadingState, clause: Clause) -> bool:
     """Whether the food of a clause waits already for what is said of it, or has none to be about."""
-    if state.pending is not None and state.pending.foods.keys() & state.foods(clause).keys():
-        return True
     return state.latest(COLD, state.foods(clause)) is not None
 
 
@@ -117,11 +115,6 @@ def lies_once_more(clause: Clause) -> bool:
     """ "Then refrigerate for a day": its time comes to that of before."""
     then = clause.tokens[0].text == "then" and clause.act == "hold"
     return then or _ONCE_MORE.search(clause.sentence) is not None
-
-
-def is_other_time(clause: Clause) -> bool:
-    before = clause.sentence[: max(clause.sentence.find(clause.text), 0)]
-    return before.rstrip().endswith(" or")
 
 
 _FREEZES = frozenset({"freeze", "freezes", "freezer", "frozen"})

@@ -4,18 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+from ..nutrition.dietary_references import daily_value
 from .clauses import Clause
 from .happenings import PROTEINS, SALTING, Happening
 from .listed import ListedLine
+from .method_words import small_words
 from .reading_state import COLD, ReadingState
 from .stakes import is_worth_asking, line_mg, liquid_mg
 
-_MOVES = frozenset(
-    {"brine", "brined", "brining", "cure", "cured", "curing", "pickled", "pickling", "ferment", "fermented"}
-    | {"fermentation", "marinade", "marinate", "marinating", "dredge", "dredging", "coating", "breading"}
-    | {"crock"}
-)
-"""Words of what food lies in, or is turned in."""
+_MOVES = small_words("moves_salt")
 _HINTS = {
     "sours": frozenset(
         {"ferment", "fermented", "fermenting", "fermentation", "crock", "sauerkraut", "kimchi"}
@@ -23,17 +20,12 @@ _HINTS = {
     "bastes": frozenset({"baste", "basted", "basting", "brush", "brushing", "brushed"}),
 }
 """Words of what sours in its own juice, and of what is put on food bit by bit."""
-_GATHERS = frozenset(
-    {"rack", "baste", "basting", "drip", "dripping", "drippings", "tray", "baking", "roasting", "tin", "foil"}
-)
-"""Words of what liquid gathers under."""
+_GATHERS = small_words("gathers")
 _EATEN_AFTER_ALL = frozenset({"gravy", "sauce", "juices", "spoon", "soup", "stew", "ladle", "glaze"})
 _TAKES_SALT = (*COLD, "ferment", "dredge", "inject")
 _LIQUIDS = ("stock", "wine", "milk", "oil")
 _ABSORBS = ("grain", "pasta", "legume", "flour", "bread")
 _ROASTS = ("roast", "smoke")
-_A_DAY_MG = 2300.0
-"""Sodium of one line a serving, mg, from which on it is asked about: a day's, 21 CFR 101.9(c)(9)."""
 
 
 def find_may_be_left(state: ReadingState, clauses: Sequence[Clause]) -> None:
@@ -56,8 +48,9 @@ def find_may_be_left(state: ReadingState, clauses: Sequence[Clause]) -> None:
 
 
 def is_of_a_day(mg: float, servings: float | None) -> bool:
-    """Whether the sodium of one line makes every serving a day's."""
-    return servings is not None and mg >= _A_DAY_MG * servings
+    """Whether the sodium of one line makes every serving a day's: it is asked about."""
+    a_day_mg = daily_value("NA")
+    return servings is not None and a_day_mg is not None and mg >= a_day_mg * servings
 
 
 def _says(clauses: Iterable[Clause], words: frozenset[str]) -> bool:

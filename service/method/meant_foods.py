@@ -13,7 +13,7 @@ from .clauses import Clause
 from .happenings import PROTEINS, SOLIDS, Happening
 from .layout import Layout, name_of
 from .listed import Index, ListedLine, equipment, listed_of
-from .method_words import class_of, nouns, verbs
+from .method_words import class_of, nouns, small_words, verbs
 from .prose_tokens import Token, tokenize
 from .questions import Choice, Doubts
 from .reading_state import COLD, ReadingState
@@ -22,10 +22,7 @@ from .times_and_sizes import number_at
 _BATHS = frozenset({"brine", "marinade", "cure"})
 _LAYS = frozenset({"put", "cover", "coat", "hold", "boil", "other", "let", "pour", "mix", ""})
 _ACTS = frozenset({"brine", "marinate", "cure"})
-_OF_IT = frozenset(
-    {"stock", "broth", "sauce", "bouillon", "seasoning", "fat", "baster", "bag", "roaster", "rub", "size"}
-)
-"""Words behind the name of a food that make another thing of it."""
+_OF_IT = small_words("made_of_food")
 _OF_A_SERVING = ("serving_low", "serving_likely", "serving_high")
 _OF_A_WHOLE = ("whole_low", "whole_likely", "whole_high")
 _FURTHEST = 3
@@ -140,7 +137,7 @@ def ask_how_heavy(meant: MeantFood, doubts: Doubts, layout: Layout, servings: fl
         return
     food, kind = meant.line.text, meant.line.kind
     stems = {token.stem for token in tokenize(food)} | {kind}
-    row = next(row for words, row in _weights() if _fits(words, food, stems))
+    row = next(row for words, row in _weights() if _fits(words, stems))
     ends, times = (_OF_A_SERVING, servings) if servings else (_OF_A_WHOLE, 1.0)
     low, likely, high = (_rounded(float(row[end]) * times) for end in ends)
     choices = (
@@ -156,7 +153,7 @@ def ask_how_heavy(meant: MeantFood, doubts: Doubts, layout: Layout, servings: fl
     layout.meant[meant.line.index] = f"{grams} g {food}"
 
 
-def _fits(words: frozenset[str], food: str, stems: set[str]) -> bool:
+def _fits(words: frozenset[str], stems: set[str]) -> bool:
     return any(set(each.split()) <= stems if " " in each else each in stems for each in words)
 
 

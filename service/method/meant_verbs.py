@@ -6,7 +6,7 @@ from collections.abc import Sequence, Set
 from itertools import dropwhile
 
 from .mention import Mention
-from .method_words import Verb
+from .method_words import Verb, small_words
 from .prose_tokens import Token
 from .times_and_sizes import Span, number_at
 
@@ -19,13 +19,10 @@ _ONTO = frozenset({"with", "on", "onto", "over"})
 _JUICES = frozenset({"squeeze", "juice"})
 _INTO = frozenset({"in", "into", "over", "onto"})
 _OFF = frozenset({"off", "away", "from", "clean", "down"})
-_SLITS = frozenset(
-    {"slit", "slits", "cut", "cuts", "incisions", "incision", "slashes", "gashes", "holes", "pockets"}
-)
-_RINSE = Verb("rinse", "rinse", "base", False)
+_SLITS = small_words("slits")
 _USED = frozenset({"use", "reuse", "keep", "save", "reserve", "boil"})
 _STILL = frozenset({"until", "before", "too", "more", "all", "unless", "till", "yet", "instead"})
-_DIPS = frozenset({"pass", "dip", "dispose"})
+_DIPS = frozenset({"pass", "dip"})
 _DRAWS = frozenset({"remove", "draw", "pull", "take", "extract", "eliminate", "get", "leach", "discard"})
 _SOAKING = frozenset({"soak", "soaking", "steeping"})
 _LEAST_H = 0.3
@@ -33,9 +30,7 @@ _LONG_H = 0.45
 """Hours for which nobody sweats onions in a pan."""
 _LEAKS = frozenset({"sweat", "purge"})
 _HOLD = Verb("leave", "hold", "base", False)
-_HOT = frozenset(
-    {"heat", "pan", "pot", "lid", "oil", "butter", "covered", "low", "gently", "skillet", "water", "fat"}
-)
+_HOT = small_words("sweats_hot")
 
 
 def not_used(verb: Verb, spoken: Sequence[Mention], words: Set[str]) -> bool:
@@ -65,11 +60,7 @@ def meant(
         return _POUR  # "squeeze the limes over the fish"
     if verb.base == "scrape" and not _INTO.isdisjoint(words) and _OFF.isdisjoint(words):
         return _POUR  # "scrape it over the meat"
-    if verb.base == "freshen" and not hours and "water" not in words:
-        return _RINSE  # "freshen the pasta": under the tap
     if verb.base in _DIPS:
-        if verb.base == "dispose":
-            return verb if "of" in words else _PUT
         return (
             _PUT if any(m.kind == "water" and m.prep in ("in", "into", "through") for m in spoken) else verb
         )
@@ -95,11 +86,7 @@ def takes_time(verb: Verb, part: Sequence[Token]) -> bool:
 
 
 _TAKES = frozenset({"take", "takes", "took", "taking"})
-_ROUGHLY = frozenset(
-    {"about", "around", "roughly", "approximately", "only", "just", "up", "to", "at", "least", "most", "from"}
-    | {"anywhere", "somewhere", "between", "another", "some", "maybe", "perhaps", "probably", "nearly"}
-    | {"almost", "over", "under", "less", "more", "than", "it", "them", "me", "you", "us", "a", "good", "the"}
-)
+_ROUGHLY = small_words("roughly")
 _SETS = frozenset({"put", "set", "place", "turn", "pop", "get", "stick", "stand", "return", "bring", "crank"})
 STOVE = frozenset({"heat", "flame", "stove", "stovetop", "hob", "burner", "fire"})
 _DOWN = frozenset({"off", "down", "low", "lower", "lowest", "oven", "from", "grill", "back", "aside"})

@@ -13,7 +13,7 @@ from .pasta_shapes import pasta_of
 from .placing import BREAKS, placed
 from .prose_tokens import Token
 from .runs_of_lines import THROUGH, of_rank, with_those_between
-from .verb_or_noun import is_verb
+from .verb_or_noun import HOW, is_verb
 
 _WHEN = small_words("time")
 _PRONOUNS = frozenset({"it", "them", "they", "this", "these", "those", "pieces", "everything"})
@@ -22,7 +22,6 @@ _BEHIND_THIS = _AWAY | {"for", "overnight", "until", "till", "over", "into", "on
 _REST = small_words("rest")
 _WATERS = frozenset({"water", "saltwater", "waters"})
 _OPENERS = frozenset({",", ".", ";", ":", "and", "then", "(", "or"})
-_HOW = frozenset({"with", "in", "into", "inside", "for", "overnight", "all"})
 _COMMANDS = frozenset({"mix", "coat", "drain", "strain"})
 _NOUN_NEXT = frozenset({",", ".", "and", "is", "are", "should", "into", "over", "to"})
 _FOR_A_USE = frozenset({"baking", "roasting", "cooking", "pickling", "canning", "frying"})
@@ -77,10 +76,7 @@ def _starters() -> frozenset[str]:
     return frozenset(phrased | roles | _OTHERS | _WATERS | _PRONOUNS)
 
 
-_OTHERS = frozenset(
-    {"greens", "all", "lot", "cans", "tins", "fresh", "clean", "rest", "salt", "salts", "salty"}
-    | {"ingredient", "ingredients", "seasoning", "seasonings"}
-)
+_OTHERS = small_words("starter")
 
 
 _SALTED = ("meat", "fish", "seafood", "poultry", "salty")
@@ -89,8 +85,6 @@ _SALTED = ("meat", "fish", "seafood", "poultry", "salty")
 
 def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention | None:
     text = tokens[i].text
-    if not text[0].isalpha():
-        return None
     if text in {"salt", "salty", "saltwater"} and (water := _salt_water(tokens, i)):
         return water
     if text == "salt" and _tells_how_salty(tokens, i):
@@ -199,10 +193,7 @@ def _ends(tokens: Sequence[Token], i: int) -> bool:
     return i >= len(tokens) or not tokens[i].text[0].isalpha() or tokens[i].text in ("and", "to", "then")
 
 
-_VERY = frozenset(
-    {"too", "very", "so", "quite", "rather", "fairly", "really", "how", "terribly", "far"}
-    | {"faintly", "slightly", "mildly", "barely", "pleasantly", "nicely", "overly"}
-)
+_VERY = small_words("very")
 _IS = frozenset({"is", "are", "be", "was", "were", "it's", "they're", "tastes", "taste"})
 
 
@@ -273,8 +264,6 @@ def _of_group(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
         classes = "poultry"  # "shred the meat", of a chicken
     if classes and (lines := index.of_kinds(*classes.split("|"))):
         return Mention(i, i + 1, "line", lines)
-    if text == "beans" and (lines := index.green_beans()):
-        return Mention(i, i + 1, "line", lines)
     if text in nouns("made") or (text != tokens[i].stem and tokens[i].stem in nouns("made")):
         return Mention(i, i + 1, "made")
     return pasta_of(index, i) if classes == "pasta" else None
@@ -312,9 +301,7 @@ def _says(tokens: Sequence[Token], words: Sequence[str]) -> bool:
 _LASTING = frozenset({"brine", "pickle", "cure"})
 _LETS = frozenset({"let", "allow"})
 _ENDS = frozenset({".", ",", ";", "overnight", "until", "at", "while"})
-_BEFORE_NOUNS = frozenset(
-    {"the", "a", "your", "this", "that", "in", "of", "hot", "cold", "with", "or", "and"}
-)
+_BEFORE_NOUNS = small_words("before_noun")
 
 
 def _is_verb_here(tokens: Sequence[Token], i: int) -> bool:
@@ -333,12 +320,12 @@ def _is_verb_here(tokens: Sequence[Token], i: int) -> bool:
         return True  # "in a large bowl mix the yogurt with the salt", "in the evening mix"
     if (i == 0 or tokens[i - 1].text in _OPENERS) and verb.base in _COMMANDS:
         return after not in _NOUN_NEXT
-    lasts = after in _HOW or after in _ENDS or after[0].isdecimal()
+    lasts = after in HOW or after in _ENDS or after[0].isdecimal()
     if lasts and verb.act in _LASTING and any(token.text in _LETS for token in tokens[max(i - 4, 0) : i]):
         return tokens[i - 1].text not in _BEFORE_NOUNS  # "let it pickle for 30 minutes"
     if (
         verb.base in ("rub", "brine", "cure", "marinade")
-        and after in _HOW
+        and after in HOW
         and (i == 0 or tokens[i - 1].text in _OPENERS)
     ):
         return True
@@ -350,10 +337,7 @@ def _is_verb_here(tokens: Sequence[Token], i: int) -> bool:
 
 
 _BEFORE_VERBS = frozenset({",", ".", ";", ":", "and", "then", "to", "or", "(", "i", "we", "you"})
-_OBJECTS = frozenset(
-    {"the", "it", "them", "your", "all", "both", "well", "for", "this", "each"}
-    | {"generously", "lightly", "liberally"}
-)
+_OBJECTS = small_words("object_of_noun")
 
 
 _DISHES = frozenset({"soup", "stew", "sauce", "salad"})

@@ -162,7 +162,7 @@ def _lines(written: Written, made: Assembled) -> Iterator[dict[str, Any]]:
 
 
 def _steps(written: Written, made: Assembled) -> Iterator[dict[str, Any]]:
-    begins = {(step.clause.method, step.clause.start) for step in made.steps if step.clause.end}
+    begins = {step.clause.place for step in made.steps if step.clause.end}
     for i, step in enumerate(made.steps):
         clause, end = step.clause, step.clause.end
         if step.until and not any(m == clause.method and end <= at < step.until for m, at in begins):

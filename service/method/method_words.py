@@ -13,7 +13,12 @@ _IN_I = ("nis", "lis", "wis", "gis", "chis")
 """How plurals end of words in -i: "zucchinis", "chilis", "kiwis"."""
 
 
-_ANIMALS = frozenset({"meat", "poultry", "fish", "seafood", "tofu"})
+FLESH = frozenset({"meat", "poultry", "fish", "seafood", "tofu"})
+"""Kinds of food that are flesh, or are cooked as flesh is."""
+BOILS = frozenset({"boil", "simmer", "cook"})
+HEATS = BOILS | {"heat"}
+COOKS = BOILS | {"fry", "roast"}
+"""Acts of method_verbs.csv by which food gets hot."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,11 +109,13 @@ def nouns(role: str) -> Mapping[str, str]:
 
 
 @cache
+def _small_words() -> Mapping[str, frozenset[str]]:
+    return {row["role"]: frozenset(row["words"].split()) for row in rows("method_words")}
+
+
 def small_words(role: str) -> frozenset[str]:
     """The words of a role in method_words.csv."""
-    return frozenset(
-        word for row in rows("method_words") if row["role"] == role for word in row["words"].split()
-    )
+    return _small_words()[role]
 
 
 @cache
@@ -132,6 +139,6 @@ def class_of(words: tuple[str, ...]) -> str:
                 continue
             if last in cuts and end > 1 and not kept:
                 kept = name
-            elif not kept or name in _ANIMALS:
+            elif not kept or name in FLESH:
                 return name
     return kept or "other"

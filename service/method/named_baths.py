@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from .bath_kinds import kind_of_bath
 from .clauses import Clause
-from .happenings import DRY, PROTEINS, SALTING, WET, Happening, Mixture, with_salt
+from .happenings import PROTEINS, SALTING, WET, Happening, Mixture, with_salt
 from .left_to_the_cook import salty_paste
 from .lying_in import bath_of, lies_in_bath
 from .mention import Mention
@@ -12,10 +12,6 @@ from .reading_state import COLD, ReadingState
 from .unnamed_baths import bath_meant
 
 INTO = frozenset({"in", "into", "to", "under", "with", "inside", "over", "onto", "on"})
-
-
-def has_water(state: ReadingState, happening: Happening) -> bool:
-    return happening.water is not None or "water" in map(state.kind, happening.liquid)
 
 
 def named_bath(state: ReadingState, clause: Clause) -> bool:
@@ -116,8 +112,6 @@ def _stirred_in(state: ReadingState, clause: Clause, name: str) -> bool:
     baths = [m.i for m in clause.mentions if m.kind == "bath"]
     direct = {n for m in clause.mentions if not m.prep and m.i < baths[0] for n in m.lines}
     if clause.base not in ("add", "stir") or not direct or state.solids(clause):
-        return False
-    if not set(map(state.kind, direct)) <= DRY | {"water", "acid"}:
         return False
     mixture = state.mixture_named(name)
     if not mixture.closed:

@@ -10,8 +10,9 @@ from .bath_kinds import kind_of_bath
 from .clauses import Clause
 from .frying import heated_in_depth
 from .happenings import DRY, PROTEINS, SALTABLE, SALTING, WET, Happening
+from .hours_meant import WAITS
 from .implied_pots import boiled_unsaid
-from .left_to_the_cook import grams_roughly, salty_paste
+from .left_to_the_cook import grams_in, grams_roughly, salty_paste
 from .mention import Mention
 from .reading_state import COLD, HOT, ReadingState
 from .roasts import in_the_oven
@@ -30,9 +31,6 @@ _LEAST_JAR_SALT_G = 5.0
 _CRUSTS = DRY | {"egg", "water"}
 _STRENGTHS = (0.02, 0.3)
 """Salt in weights of the water between which the two make a brine."""
-_WAITS = frozenset(
-    {"hold", "brine", "marinate", "soak", "cure", "pickle", "ferment", "let", "put", "other", ""}
-)
 _IN_BRINES = DRY | {"water", "acid", "curing"}
 
 
@@ -89,7 +87,7 @@ def _use_unused_baths(state: ReadingState, clauses: Sequence[Clause]) -> None:
     """Begin, as a doubtful reading, what the list says was done and no clause was understood to do."""
     if not clauses:
         return
-    for name, lines in (*_baths(state, clauses), *_first_of_list(state, clauses)):
+    for lines in (*_baths(state, clauses), *_first_of_list(state, clauses)):
         salty = {n for n in lines if state.kind(n) in SALTING | {"savoury"}}
         if not salty or any(salty & each.liquid.keys() for each in state.happened):
             continue
@@ -100,8 +98,6 @@ def _use_unused_baths(state: ReadingState, clauses: Sequence[Clause]) -> None:
         if hours is None:
             clause = next((c for c in clauses if c.has("jar", "jars") and c.act), clause)
         kind = _kind(state, lines)
-        if kind == "dry_cure" and (hours is None or hours.likely < 1) and name != "cure":
-            continue
         bath = Happening(
             kind, clause, foods=foods, liquid=dict.fromkeys(lines, 1.0), confidence=_SURE, hours=hours
         )
@@ -117,7 +113,7 @@ def _salt_crusts(state: ReadingState, clauses: Sequence[Clause]) -> None:
         if any(salt in each.liquid for each in state.happened) or state.lines[salt].purpose == "pot":
             continue
         foods = _foods(state, (salt,))
-        food_g = sum(grams_roughly(state.lines[n]) or 0.0 for n in foods)
+        food_g = grams_in(state, foods)
         grams = grams_roughly(state.lines[salt]) or 0.0
         if (
             not foods
@@ -155,8 +151,8 @@ def _fry_in_waiting_fat(state: ReadingState, clauses: Sequence[Clause]) -> None:
         return
     fried = Happening("fry", heated, foods=dict(coated.foods), liquid={min(fats): 1.0}, closed=True)
     fried.take_time(heated)
-    begun = max((coated.clause.method, coated.clause.start), (heated.method, heated.start))
-    later = (c for c in clauses if (c.method, c.start) > begun and c.hours and not c.negated)
+    begun = max(coated.clause.place, heated.place)
+    later = (c for c in clauses if c.place > begun and c.hours and not c.negated)
     if fried.hours is None and (told := next(later, None)) is not None and told.act in _FRIES_FOR:
         fried.take_time(told)
     state.happened.append(fried)
@@ -177,46 +173,45 @@ def _dough_of(state: ReadingState, salt: int, foods: Collection[int]) -> set[int
     return {n for n in stirred - {salt, *foods} if state.kind(n) in _CRUSTS}
 
 
-def _baths(state: ReadingState, clauses: Sequence[Clause]) -> Iterator[tuple[str, tuple[int, ...]]]:
+def _baths(state: ReadingState, clauses: Sequence[Clause]) -> Iterator[tuple[int, ...]]:
     """The baths that headings name, then salt and water of a list that make a brine."""
     seen: set[int] = set()
     for name, mixture in state.named.items():
         lines = tuple(n for n in mixture.lines if not state.lines[n].purpose or state.lines[n].heading)
         seen.update(lines)
         if name in ("brine", "marinade", "cure"):
-            yield name, lines
+            yield lines
     for salt in state.index.of_kinds("salt"):
         grams = grams_roughly(state.lines[salt]) or 0.0
         water = () if salt in seen or grams < _LEAST_JAR_SALT_G else _beside(state, salt)
         if not water or (grams < _LEAST_BRINE_SALT_G and not any(c.has("jar", "jars") for c in clauses)):
             continue
-        litres = sum(grams_roughly(state.lines[n]) or 0.0 for n in water if state.kind(n) == "water")
+        litres = grams_in(state, water, ("water",))
         if litres and _STRENGTHS[0] <= grams / litres <= _STRENGTHS[1]:
-            yield "brine", (salt, *water)
+            yield (salt, *water)
 
 
-_SOAKS = {"marinate": "marinade", "brine": "brine", "cure": "cure"}
+_SOAKS = frozenset({"marinate", "brine", "cure"})
 _LEAST_LINES, _FEW = 2, 2
 """Lines of such a bath at the least; lines at the most that a word speaks of which is no name of many."""
 
 
-def _first_of_list(state: ReadingState, clauses: Sequence[Clause]) -> Iterator[tuple[str, tuple[int, ...]]]:
+def _first_of_list(state: ReadingState, clauses: Sequence[Clause]) -> Iterator[tuple[int, ...]]:
     """ "Mix the marinade, add the beef": what the list has before the meat, if the method names none."""
     if state.named or any(h.kind in COLD for h in state.happened):
         return
-    name = next((_SOAKS[c.act] for c in clauses if c.act in _SOAKS and not c.negated), None)
-    if name is None and any(m.name == "marinade" for c in clauses for m in c.mentions):
-        name = "marinade"
+    soaks = any(c.act in _SOAKS and not c.negated for c in clauses)
+    soaks = soaks or any(m.name == "marinade" for c in clauses for m in c.mentions)
     order = state.index.lines
     meat = next((i for i, line in enumerate(order) if line.kind in PROTEINS), 0)
     lines = tuple(line.index for line in order[:meat])
     kinds = set(map(state.kind, lines))
-    if name is None or len(lines) < _LEAST_LINES or not kinds <= DRY | WET:
+    if not soaks or len(lines) < _LEAST_LINES or not kinds <= DRY | WET:
         return
     named = {n for c in clauses for m in c.mentions if len(m.lines) <= _FEW for n in m.lines}
     salty = {n for n in lines if state.kind(n) in {*SALTING, "savoury"}}
     if salty and kinds & WET and named.isdisjoint(salty):
-        yield name, lines
+        yield lines
 
 
 def _beside(state: ReadingState, salt: int) -> tuple[int, ...]:
@@ -258,7 +253,7 @@ def _longest_wait(clauses: Sequence[Clause], lines: Sequence[int]) -> tuple[Clau
     told = next((c for c in clauses[spoken:] if c.hours and "bath" in c.speaks and not c.negated), None)
     if told is not None and told.hours[0].likely >= _LEAST_H:
         return told, told.hours[0]
-    waits = [c for c in clauses[spoken:] if c.hours and c.act in _WAITS and not c.negated]
+    waits = [c for c in clauses[spoken:] if c.hours and c.act in WAITS and not c.negated]
     if not waits:
         return clauses[spoken], None
     longest = max(waits, key=lambda c: c.hours[0].likely)

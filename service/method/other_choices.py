@@ -11,7 +11,7 @@ from functools import lru_cache
 from .clauses import Clause
 from .happenings import SOLIDS
 from .listed import Index
-from .method_words import root
+from .method_words import COOKS, root, small_words
 from .prose_tokens import tokenize
 
 _IF_USING = re.compile(
@@ -44,7 +44,7 @@ _OFFERED = re.compile(
     r".*\binstead\b(?! of)",
     re.IGNORECASE | re.DOTALL,
 )
-_COOKS = frozenset({"boil", "simmer", "cook", "steam", "fry", "roast"})
+_COOKS = COOKS | {"steam"}
 
 
 def _offered_ways(clauses: Sequence[Clause]) -> set[str]:
@@ -93,11 +93,7 @@ _VESSEL = (
     r"(?:slow[- ]?cooker|crock[- ]?pot|pressure[- ]?cooker|instant[- ]?pot|multi[- ]?cooker|rice[- ]?cooker"
     r"|air[- ]?fryer|microwave|oven|smoker|bread[- ]?(?:machine|maker)|stove[- ]?top|stove|hob)"
 )
-_VESSEL_WORDS = frozenset(
-    {"cooker", "slow-cooker", "crock", "crockpot", "crock-pot", "instant", "multicooker", "multi-cooker"}
-    | {"fryer", "air-fryer", "microwave", "oven", "smoker", "machine", "maker", "stovetop", "stove", "hob"}
-    | {"stove-top", "pressure-cooker", "instapot"}
-)
+_VESSEL_WORDS = small_words("cooker")
 _OTHER_WAY = re.compile(
     r"^\W*(?:(?:this|it|these|they|you|the [a-z]+|i|we)(?: [a-z]+)? (?:can|could|may|might)(?: be)? "
     r"(?:also|just as well|equally)(?: be)? (?:done|made|cooked|prepared|do|make|cook|prepare|use)\b"
@@ -112,8 +108,6 @@ _HEADING = re.compile(
     r"(?: (?:method|version|way|recipe|instructions|directions))?$",
     re.IGNORECASE,
 )
-_GOES_ON_ANYHOW = frozenset({"meanwhile", "serve", "while"})
-_COOKED_BY = frozenset({"boil", "simmer", "cook", "roast", "fry", "steam"})
 
 
 def _without_other_ways(clauses: Sequence[Clause]) -> Iterator[Clause]:
@@ -123,8 +117,6 @@ def _without_other_ways(clauses: Sequence[Clause]) -> Iterator[Clause]:
         if clause.method != aside:
             other = _OTHER_WAY.match(clause.sentence) or (clause.heading and _HEADING.match(clause.heading))
             aside = clause.method if cooked and other else -1
-        elif clause.opens and not clause.words.isdisjoint(_GOES_ON_ANYHOW):
-            aside = -1
         if clause.method != aside:
-            cooked = cooked or clause.act in _COOKED_BY
+            cooked = cooked or clause.act in _COOKS
             yield clause

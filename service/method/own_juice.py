@@ -8,6 +8,7 @@ from itertools import takewhile
 from .clauses import Clause
 from .happenings import SALTING, WET, Happening
 from .left_to_the_cook import food_grams, grams_roughly
+from .method_words import BOILS
 from .reading_state import ReadingState
 from .times_and_sizes import Span
 
@@ -17,7 +18,6 @@ _SOURS_H = 48.0
 _MOST_SALT = 0.06
 """Salt in weights of the vegetables, above which it is washed off again or only draws their juice."""
 _NO_SALTING = frozenset({"boil", "simmer", "cook", "discard", "rinse", "drain", "serve", "fry", "roast"})
-_COOKS = frozenset({"boil", "simmer", "cook"})
 _UNDER_SALT = ("dry_cure", "ferment")
 _TAKES_OFF = frozenset({"rinse", "drain"})
 _WRINGS = frozenset({"pressing", "squeezing", "squeezed", "pressed", "lifted"})
@@ -30,15 +30,13 @@ def sour_in_own_juice(state: ReadingState, clauses: Sequence[Clause]) -> None:
     if not (sours or [c for c in clauses if not _CROCKS.isdisjoint(c.words)]):
         return
     salted = _salted(state, clauses)
-    if salted is not None and (free := _free_salt(state, salted)):
-        salted.liquid |= free  # it was strewn before the spices came to it
     if salted is None or not 0 < _salt_share(state, salted) <= _MOST_SALT:
         return
-    at = salted.clause.method, salted.clause.start
-    later = [c for c in clauses if (c.method, c.start) > at]
+    at = salted.clause.place
+    later = [c for c in clauses if c.place > at]
     wait = _wait(later)
     fresh = takewhile(lambda c: all(span.likely < _SOURS_H for span in c.hours), later)
-    cooks = (c for c in fresh if c.act in _COOKS and "vessel" not in c.speaks)
+    cooks = (c for c in fresh if c.act in BOILS and "vessel" not in c.speaks)
     if any(c.hours or c.has("thick", "thickens", "thickened") for c in cooks):
         return  # a chutney is kept in jars, too
     if _is_taken_off(later, salted) or not (sours or wait):
@@ -53,8 +51,6 @@ def sour_in_own_juice(state: ReadingState, clauses: Sequence[Clause]) -> None:
     state.happened.append(salted)
     if state.pending is salted:
         state.pending = None
-    if state.waited is salted:
-        state.waited = None
 
 
 def _salted(state: ReadingState, clauses: Sequence[Clause]) -> Happening | None:
@@ -80,15 +76,6 @@ def _is_wet(state: ReadingState, each: Happening) -> bool:
     return each.water is not None or any(state.kind(n) in WET for n in each.liquid)
 
 
-def _free_salt(state: ReadingState, salted: Happening) -> dict[int, float]:
-    """The salt of the list, where nothing else takes it and the food under salt was not seen to have it."""
-    salts = state.index.of_kinds("salt")
-    if any(state.kind(n) in SALTING for n in salted.liquid) or len(salts) != 1:
-        return {}
-    used = any(salts[0] in h.liquid for h in state.happened)
-    return {} if used or not state.spoken.get(salts[0]) else {salts[0]: 1.0}
-
-
 def _salt_share(state: ReadingState, salted: Happening) -> float:
     lines = (state.lines[n] for n in salted.liquid if state.kind(n) in SALTING)
     weighed = [grams_roughly(line) or 0.0 for line in lines]
@@ -108,8 +95,6 @@ def _is_taken_off(later: Sequence[Clause], salted: Happening) -> bool:
         named = {n for m in clause.mentions if m.kind == "line" for n in m.lines}
         about = not named or bool(named & salted.foods.keys())
         if clause.act in _TAKES_OFF and about and not clause.negated:
-            return True
-        if clause.act == "discard" and "bath" in clause.speaks:
             return True
         if waited and (clause.base in _WRUNG or not _WRINGS.isdisjoint(clause.words)):
             return True

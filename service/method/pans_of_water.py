@@ -6,11 +6,11 @@ import re
 from collections.abc import Iterable
 from itertools import pairwise
 
-from .clause_words import is_afresh, strength_of
+from .clause_words import strength_of
 from .clauses import Clause
 from .doughs import last_stirred, rolled_out
 from .happenings import POURED_WITHOUT_WORD, PROTEINS, Happening, Water
-from .left_to_the_cook import grams_of, grams_roughly
+from .left_to_the_cook import grams_in, grams_of
 from .mention import Mention
 from .method_words import small_words
 from .reading_state import ReadingState
@@ -38,7 +38,7 @@ def fills_pan(state: ReadingState, clause: Clause, water: Mention, *, object_sai
     if "lots" in before or "plenty" in before:
         return True
     said = grams_of(water_said(clause)) if water.kind == "water" and water_said(clause) else None
-    listed = sum(grams_roughly(state.lines[n]) or 0.0 for n in water.lines)
+    listed = grams_in(state, water.lines)
     if clause.act == "put" and (said or listed or 0.0) >= _A_POT_ML:
         return True
     return clause.act == "put" and not _NEW.isdisjoint(before[-1:]) and object_said and not said
@@ -55,30 +55,18 @@ def is_waiting_pot(state: ReadingState, clause: Clause, water: Mention) -> bool:
         or water.prep not in ("in", "into")
     ):
         return False
-    if (
-        is_afresh(clause)
-        or clause.has("fresh", "unsalted", "plain", "clean", "ice", "iced")
-        or water_said(clause)
-    ):
-        return False
     foods = state.solids(clause) or rolled_out(state, clause) or last_stirred(state)
     pot.foods, pot.clause = dict(foods), clause
     pot.heated = True
     if pot.foods:
-        pot.take_time(clause)
-        state.begin(pot)
+        state.begin(pot, clause)
     return bool(pot.foods)
 
 
-def heats_its_water(state: ReadingState, clause: Clause, water: Mention) -> bool:
+def heats_its_water(state: ReadingState, clause: Clause) -> bool:
     """ "Put the lentils in a pan with the water … bring the water to the boil": that in which they lie."""
     pot = state.pot
     if pot is None or not pot.foods or pot.closed or pot.heated or clause.act not in ("boil", "heat"):
-        return False
-    said = {token.text for token in clause.tokens[max(0, water.i - 2) : water.i]}
-    wet = {n for n in pot.liquid if state.kind(n) == "water"}
-    lies = bool(pot.water or wet) if water.kind == "water" else not wet.isdisjoint(water.lines)
-    if water.amount is not None or water.prep or said.isdisjoint(("the", "its", "their")) or not lies:
         return False
     pot.heated = True
     pot.take_time(clause)
@@ -119,10 +107,7 @@ def _works_on_things(clause: Clause) -> bool:
 _PREPS = small_words("preposition")
 
 
-_WASHES = frozenset(
-    {"clean", "cleaned", "wash", "rinse", "scald", "sterilise", "sterilize", "sterilised", "sterilized"}
-    | {"sanitise", "sanitize", "warm", "swirl", "preheat", "rinsed", "scalded", "washed"}
-)
+_WASHES = small_words("washes_vessel")
 
 
 def washes_things(clause: Clause) -> bool:
@@ -234,17 +219,12 @@ def meant_elsewhere(state: ReadingState, pot: Happening, clause: Clause, new: di
     if pot.foods or state.attention is pot or clause.act not in ("put", "mix", "", "let") or not new:
         return False
     kinds = set(map(state.kind, new))
-    if kinds == {"egg"} and (state.lines_of(clause, _OF_DOUGHS) or _stirs_dough(state)):
+    if kinds == {"egg"} and state.lines_of(clause, _OF_DOUGHS):
         return True  # "pour in the eggs and milk"
     return not kinds & {"pasta", "potato", "egg"}
 
 
 _OF_DOUGHS = ("milk", "flour", "oil", "sweet")
-
-
-def _stirs_dough(state: ReadingState) -> bool:
-    """Whether flour is being stirred to something."""
-    return not state.mixture.closed and "flour" in map(state.kind, state.mixture.lines)
 
 
 def opens_alone(state: ReadingState, clause: Clause) -> bool:

@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from ..units.kitchen_units import find, to_millilitres
 from .clauses import Clause
+from .method_words import small_words
 from .times_and_sizes import number_at
 
 _PARTS = {"third": 1 / 3, "quarter": 0.25, "fifth": 0.2}
 _NEXT = frozenset(
     {"of", "over", "into", "the", "for", "in", "on", "to", "with", "aside", "back", "goes", "go", ",", "."}
 )
-_FULL = frozenset(
-    {"big", "good", "large", "small", "generous", "heaped", "scant", "full", "little", "coffee", "tea"}
-)
+_FULL = small_words("full")
 _LOOSE_ML = {
     "ladle": 100.0, "ladleful": 100.0, "glass": 200.0, "mug": 250.0, "mugful": 250.0, "cupful": 240.0,
     "splash": 40.0, "spoonful": 15.0, "spoon": 15.0, "spoonfuls": 15.0, "ladles": 100.0, "ladlefuls": 100.0,

@@ -25,9 +25,7 @@ _FAR = 6
 """Words between a food and its amount, at the most."""
 _ASIDE = small_words("aside")
 _BARE_UNITS = frozenset({"pinch", "dash"})
-_HEAPED = frozenset(
-    {"good", "heaped", "heaping", "rounded", "level", "scant", "generous", "big", "large", "small", "full"}
-)
+_HEAPED = small_words("heaped")
 _REST = small_words("rest")
 BREAKS = frozenset({",", "and", "or", "&", "plus", "+", "/", "then", "(", ")"})
 """What stands between the things of a list."""
@@ -89,11 +87,8 @@ def placed(
         prep = ""  # "3 minutes left on the timer, broccoli in"
     if joined and last is not None and not prep:
         prep = "" if last.kind == "it" or (apart and last.kind == "vessel") else last.prep
-    if amount is not None and (
-        words[amount[0] - 1] == "all"  # "all three roots"
-        or (portion is not None and number_at(tokens, amount[0]) == (portion, amount[0] + 1))
-    ):
-        amount = None
+    if amount is not None and words[amount[0] - 1] == "all":
+        amount = None  # "all three roots"
     mention.prep, mention.portion, mention.amount = prep, portion, amount
     return mention
 

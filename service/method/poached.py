@@ -7,17 +7,14 @@ from collections.abc import Collection, Sequence
 
 from .clauses import Clause
 from .happenings import LIQUIDS, PROTEINS, SALTING, Happening
-from .left_to_the_cook import food_grams, grams_of, grams_roughly
+from .left_to_the_cook import food_grams, grams_in, grams_of
 from .mention import Mention
+from .method_words import small_words
 from .parts_said import millilitres
 from .reading_state import HOT, ReadingState
 
 _TAKES_OUT = frozenset({"remove", "take", "lift", "scoop", "fish", "transfer", "move"})
-_FLAVOURING_WORDS = frozenset(
-    {"onion", "shallot", "carrot", "celery", "leek", "garlic", "fennel", "lemon", "lime", "orange", "ginger"}
-    | {"scallion", "parsley", "lemongrass", "parsnip", "celeriac"}
-)
-"""Of vegetables and fruit, those that give a liquor its taste and are not eaten with what is taken out."""
+_FLAVOURING_WORDS = small_words("flavouring")
 _DRY = frozenset({"aromatic", "herb", "spice", "acid"})
 _FLAVOURING_KINDS = _DRY | SALTING | LIQUIDS | {"sweet", "other"}
 _OF_LIQUOR = re.compile(
@@ -55,9 +52,9 @@ def _into_sauce(state: ReadingState, pot: Happening, clauses: Sequence[Clause]) 
     """ "Poach the haddock in the milk and lift it out … add the milk to the roux": it is eaten, or as much of
     it as goes in."""
     milk = {n for n, share in pot.liquid.items() if state.kind(n) == "milk" and share == 1.0}
-    begun = pot.clause.method, pot.clause.start
+    begun = pot.clause.place
     for clause in clauses if milk else ():
-        if (clause.method, clause.start) <= begun or clause.act in _POURS_OFF or clause.negated:
+        if clause.place <= begun or clause.act in _POURS_OFF or clause.negated:
             continue
         if milk.isdisjoint(state.lines_of(clause)):
             continue
@@ -112,7 +109,7 @@ def _uses_part_of_stock(
         if ml is None and not clause.has("reserved"):
             return False
         used += ml or 0.0
-    if not 0.0 < used < _PART_AT_MOST * sum(grams_roughly(state.lines[n]) or 0.0 for n in stock):
+    if not 0.0 < used < _PART_AT_MOST * grams_in(state, stock):
         return False
     pot.foods = {n: s for n, s in pot.foods.items() if n not in stock}
     pot.liquid = {n: s for n, s in pot.liquid.items() if state.kind(n) != "flour"}  # of the roux
@@ -169,7 +166,7 @@ def _is_deep(state: ReadingState, pot: Happening, flavours: set[int], meats: set
         return True
     said = grams_of(pot.water.amount) if pot.water is not None else None
     wet = [n for n in flavours if state.kind(n) in LIQUIDS and state.kind(n) != "savoury"]
-    grams = sum(grams_roughly(state.lines[n]) or 0.0 for n in wet) + (said or 0.0)
+    grams = grams_in(state, wet) + (said or 0.0)
     food = Happening(pot.kind, pot.clause, foods=dict.fromkeys(meats, 1.0))
     return grams >= _LEAST_LIQUOR * food_grams(food, state)
 
@@ -188,6 +185,5 @@ def _part(state: ReadingState, pot: Happening, meats: set[int], between: Sequenc
             pot.take_time(timed)
     pot.liquid = {n: shares.get(n, 1.0) for n in (*shares, *sorted(pot.extra | beside)) if n not in meats}
     pot.foods, pot.extra = dict.fromkeys(sorted(meats), 1.0), set()
-    pot.lifted = pot.drained = pot.closed = True
-    if state.pot is pot:
-        state.pot = None
+    pot.lifted = True
+    state.pour_off(pot)

@@ -13,7 +13,8 @@ from .left_to_the_cook import grams_roughly, per_litre_g
 from .listed import ListedLine
 from .prose_tokens import tokenize
 from .reading_state import HOT, ReadingState
-from .salt_beside import seasons_somewhere
+from .salt_beside import SEASONS_TOO, seasons_somewhere
+from .strained import SIEVED_FOR_ITSELF
 from .waters import LARGE_POT, is_pinch, salt_beside, salt_of_pot, salts_of
 
 _FLAKY = frozenset({"flaky", "flake", "flaked", "finishing", "fleur", "smoked"})
@@ -124,7 +125,6 @@ def _seasons_it(state: ReadingState, pot: Happening, clause: Clause) -> bool:
 
 _POT_G = 700.0
 """Water of a list, g, from which on it may be all of a pot; common practice, no source."""
-_IN_POTS = frozenset({"pasta", "potato", "grain", "legume", "egg", "vegetable"})
 _WITH_WATER = frozenset({"salt", "oil", "water"})
 
 
@@ -141,8 +141,6 @@ def give_listed_water(state: ReadingState) -> None:
                 continue
             salted = "salt" in map(state.kind, pot.liquid)
             salts = {} if salted else salt_beside(state, (water,))
-            if pot.water and pot.water.strength and not (salted or (salts and taken.isdisjoint(salts))):
-                continue
             pot.liquid |= {n: s for n, s in salts.items() if n not in taken} | {water: 1.0}
             pot.water = None
             break
@@ -153,7 +151,7 @@ def _lacks_water(state: ReadingState, pot: Happening) -> bool:
     said = pot.water is not None and (pot.water.amount not in ("", LARGE_POT) or pot.water.salt)
     if pot.kind not in HOT or pot.same_as or said:
         return False
-    if not {state.kind(n) for n in pot.foods} <= _IN_POTS:
+    if not {state.kind(n) for n in pot.foods} <= SIEVED_FOR_ITSELF:
         return False
     return {state.kind(n) for n in pot.liquid} <= {"salt", "oil"}
 
@@ -232,7 +230,4 @@ def _pasta(state: ReadingState, pot: Happening) -> list[int]:
 
 def _is_for_the_dish(line: ListedLine) -> bool:
     """ "Salt and pepper", "salt to taste": what seasons, whether or not the method says so."""
-    return bool(line.line.joined) or bool(_TO_SEASON & line.line.flags)
-
-
-_TO_SEASON = frozenset({"to-taste", "plus-more", "divided", "as-needed"})
+    return bool(line.line.joined) or bool(SEASONS_TOO & line.line.flags)

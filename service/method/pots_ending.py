@@ -37,8 +37,7 @@ def cut_up(state: ReadingState, clause: Clause) -> None:
     named = state.solids(clause).keys()
     if set(map(state.kind, pot.foods)) <= POURED_WITHOUT_WORD and (not named or named & pot.foods.keys()):
         if state.attention is pot and not pot.extra:
-            pot.drained = pot.closed = True
-            state.pot = None
+            state.pour_off(pot)
 
 
 _ANOTHER = re.compile(

@@ -9,6 +9,7 @@ from ..units.kitchen_units import to_millilitres
 from .clauses import Clause
 from .happenings import POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening
 from .leavens import is_soda
+from .method_words import small_words
 from .reading_state import ReadingState
 
 _OVER_STEAM = re.compile(
@@ -60,20 +61,7 @@ def _cured_before(pot: Happening, state: ReadingState) -> bool:
     return bool(meats & salted) and not state.is_soup
 
 
-_CURED = frozenset(
-    {"gammon", "corned", "bacon", "ham", "hock", "salt", "salted", "cured", "brined", "pickled"}
-    | {
-        "sausage",
-        "frankfurter",
-        "cotechino",
-        "zampone",
-        "kielbasa",
-        "saveloy",
-        "bockwurst",
-        "wiener",
-        "smoked",
-    }
-)
+_CURED = small_words("cured_meat")
 
 
 def _of_little_water(pot: Happening, state: ReadingState) -> bool:

@@ -6,6 +6,7 @@ import re
 
 from .clauses import Clause
 from .happenings import PROTEINS, SALTABLE, SALTING, WET
+from .method_words import small_words
 from .reading_state import ReadingState
 
 
@@ -40,11 +41,7 @@ def covered_with(state: ReadingState, clause: Clause) -> dict[int, float]:
 
 
 FLOODS = frozenset({"cover", "douse", "pour", "drown", "flood", "ladle", "tip"})
-_SPREADS = frozenset(
-    {"smear", "spread", "slather", "spoon", "ladle", "tip", "brush", "drizzle", "rub", "work", "massage"}
-    | {"push", "daub", "plaster", "paint", "apply"}
-)
-"""How what was stirred goes on meat that no word names: "mix soy and honey, spoon over"."""
+_SPREADS = small_words("spreads")
 
 
 _OF_IT = frozenset({"it", "line", "bath"})

@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 from functools import lru_cache
 
-from .method_words import singular
+from .method_words import singular, small_words
 from .spellings import respelt
 
 _LETTERS = "[A-Za-zÀ-ÖØ-öø-ÿ]+"
@@ -20,10 +20,7 @@ _SPELT_OUT |= dict.fromkeys(("h2o", "h20"), "water") | dict.fromkeys(("s&p", "s+
 _WHOLE = frozenset({"everything", "all", "ingredients"})
 """Behind these "but" leaves something out."""
 _ENDS = frozenset(".!?;")
-_SHORT = frozenset(
-    {"approx", "tbsp", "tbs", "tsp", "oz", "lb", "lbs", "min", "mins", "hr", "hrs", "c", "st", "no"}
-    | {"temp", "g", "ml", "incl", "etc", "e", "i", "vs", "ca", "in", "pkg", "qt", "pt", "pts", "gal"}
-)
+_SHORT = small_words("short")
 _LONGEST_KEPT = 60
 """Characters between two spaces, at the most, whose words are kept for the next time."""
 _MOST_KEPT = 1 << 14

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from .clauses import Clause
 from .happenings import SALTING, Happening
-from .reading_state import COLD, ReadingState
+from .reading_state import ReadingState
 
 _PIECES = frozenset({"vegetable", "fruit"})
 _SHARP = frozenset({"acid", "water", "sweet", "spice", "herb", "aromatic"}) | SALTING
@@ -20,7 +20,4 @@ def lie_in_vinegar(state: ReadingState, clause: Clause) -> None:
     kinds = set(map(state.kind, liquid))
     if not foods or "acid" not in kinds or not kinds & SALTING or not kinds <= _SHARP:
         return
-    salted = pending is not None and not pending.foods.keys() <= mixture.lines.keys()
-    if salted or state.latest(COLD, foods) is not None:
-        return  # what stood under salt before is dressed with the vinegar
     state.pending = Happening("marinate", clause, foods=foods, liquid=liquid)

@@ -19,7 +19,7 @@ from .listed import Index, ListedLine
 from .mention import Mention
 from .times_and_sizes import Span
 from .told_ahead import without_label
-from .twins import SAME, of_amount, of_finish, of_food, of_more, of_purpose, of_section, of_twins, of_use
+from .twins import SAME, of_amount, of_finish, of_food, of_more, of_section, of_twins, of_use
 
 COLD = ("brine", "marinate", "soak", "dry_cure")
 HOT = ("boil", "simmer")
@@ -201,8 +201,6 @@ class ReadingState:
         if any(self.kind(line) != "salt" for line in lines):
             own = of_amount(self, lines, mention, clause) or of_use(self, lines, mention, clause)
             return own or of_twins(self, lines, clause)
-        if own := of_purpose(self, lines, mention, clause):
-            return own
         lines = of_finish(self, lines, mention, clause)
         if mention.amount is None and (own := of_section(self, lines, mention, clause)):
             return own
@@ -217,8 +215,6 @@ class ReadingState:
             lines = tuple(n for n in lines if self.lines[n].line.amount is not None) or lines
         elif len(meant := of_food(self, lines, clause)) < len(lines):
             return meant
-        elif clause.base == "season":
-            lines = tuple(n for n in lines if self.lines[n].line.amount is None) or lines
         free = tuple(n for n in lines if not self.lines[n].purpose) or lines
         here = tuple(n for n in free if self.lines[n].heading.lower() in ("", clause.heading.lower())) or free
         shortest = min(len(self.lines[n].words) for n in here)
@@ -383,7 +379,15 @@ class ReadingState:
                 return each
         return None
 
-    def begin(self, happening: Happening) -> Happening:
+    def pour_off(self, pot: Happening) -> None:
+        """Its food has left a pot: its water is poured away, and nothing more goes in."""
+        pot.drained = pot.closed = True
+        self.pot = None if self.pot is pot else self.pot
+
+    def begin(self, happening: Happening, timed: Clause | None = None) -> Happening:
+        """Take a happening for one of the recipe's. timed: the clause whose times and temperatures it has."""
+        if timed is not None:
+            happening.take_time(timed)
         if happening.clause.method == self.ahead[0]:
             happening.ahead = self.ahead[1]
         self.seasoned = [each for each in self.seasoned if each[0] is not happening.clause]

@@ -19,6 +19,7 @@ _NONE = frozenset({"no", "not", "never", "only", "skip", "omit"})
 """Words that begin a remark with an "if": "no salt if the broth is salted"."""
 _ALWAYS = frozenset({"if", "feel", "note", "please", "remember", "don't"})
 """Words that begin a remark even where it gives an amount: "if you have none use 2 tea bags instead"."""
+_REMARKS, _SAYS = small_words("remark"), small_words("says")
 _OF_ALL = frozenset({"serves", "makes", "yields"})
 _WITH_AMOUNT = _ALWAYS | _OF_ALL
 
@@ -42,7 +43,7 @@ def is_remark(text: str, *, has_amount: bool) -> bool:
     if has_amount:
         return bare.lstrip()[:1].isalpha()
     before = _WORD.findall(bare.partition(",")[0])
-    return words[0] in small_words("remark") or not small_words("says").isdisjoint(before[:_SAYS_BEFORE])
+    return words[0] in _REMARKS or not _SAYS.isdisjoint(before[:_SAYS_BEFORE])
 
 
 _OF_HANDS = frozenset({"cut", "rinse"})

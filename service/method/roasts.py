@@ -4,28 +4,14 @@ from __future__ import annotations
 
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SOLIDS, Happening
+from .method_words import small_words
 from .reading_state import COLD, ReadingState
 
-DRY_HEAT = frozenset(
-    {
-        "roast",
-        "bake",
-        "grill",
-        "broil",
-        "barbecue",
-        "smoke",
-        "hot-smoke",
-        "cold-smoke",
-        "chargrill",
-        "griddle",
-    }
-)
+DRY_HEAT = small_words("dry_heat")
 _JUICES = frozenset({"juices", "drippings", "gravy", "dripping", "pan-juices"})
 DRIPS = _JUICES | {"grease", "fat"}
 _OVEN_C = 120.0
-_SAUCED = frozenset(
-    {"sauce", "gravy", "stock", "casserole", "foil-parcel", "filling", "dough", "pastry", "pie", "lasagne"}
-)
+_SAUCED = small_words("sauced")
 _MOIST = frozenset({"stock", "milk", "wine", "pasta", "grain", "legume", "bread", "flour", "cheese"})
 _MINCED = frozenset({"mince", "ground", "minced", "bacon", "rasher", "pancetta", "guanciale"})
 
@@ -51,8 +37,7 @@ def read_roast(state: ReadingState, clause: Clause) -> None:
         known.take_time(clause, more=not unsaid)
         return
     roast = Happening(kind, clause, foods=foods, closed=True, confidence=0.85)
-    roast.take_time(clause)
-    state.begin(roast)
+    state.begin(roast, clause)
     state.roast = roast
 
 
@@ -68,8 +53,6 @@ def in_the_oven(clause: Clause) -> bool:
 
 def catch_juices(state: ReadingState, clause: Clause) -> None:
     """ "Stir the flour into the juices", "serve with the drippings": what a roast drips is eaten."""
-    if clause.negated:
-        return
     roast = state.roast
     if (
         clause.act in ("discard", "drain")
@@ -88,7 +71,7 @@ def catch_juices(state: ReadingState, clause: Clause) -> None:
     roast.caught = True
 
 
-def more_time(state: ReadingState, clause: Clause, roast: Happening) -> None:
+def more_time(clause: Clause, roast: Happening) -> None:
     """ "… for 30 minutes, then at 180 °C for 1 hour more": the time of a roast goes on."""
     if (
         roast.clause.method == clause.method

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 from .clause_words import goal, needs_no_salt
 from .clauses import Clause
+from .method_words import small_words
 from .reading_state import ReadingState
 
 _SALT = re.compile(r"\bsalt\b", re.IGNORECASE)
@@ -15,7 +16,7 @@ _STREWS = frozenset({"sprinkle", "rub", "strew"})
 _CORRECTS = frozenset({"adjust", "correct", "check", "taste", "rectify"})
 _SAID = _SEASONS | _CORRECTS | {"seasoning", "seasonings", "salted", "seasoned", "seasons", "salting"}
 """Words of which each of them has one."""
-_LEFT = frozenset({"to-taste", "plus-more", "divided", "as-needed"})
+SEASONS_TOO = frozenset({"to-taste", "plus-more", "divided", "as-needed"})
 """Flags of a line of salt of which some is for seasoning."""
 _SALTS = ("salt", "seasoning", "seasonings", "salted")
 
@@ -32,7 +33,7 @@ def seasons_beside(state: ReadingState, clauses: Sequence[Clause]) -> tuple[Clau
     salts = [n for n in state.index.lines if n.kind == "salt" or _says_salt(n.text)]
     known = state.amounts
     if not salts or any(
-        (n.line.amount is None and n.index not in known) or _LEFT & n.line.flags for n in salts
+        (n.line.amount is None and n.index not in known) or SEASONS_TOO & n.line.flags for n in salts
     ):
         return None
     told = None in [n.line.amount for n in salts]  # "add 2 teaspoons of salt", of a line that gives none
@@ -60,17 +61,11 @@ def seasons_beside(state: ReadingState, clauses: Sequence[Clause]) -> tuple[Clau
 
 
 _MORE = frozenset({"additional", "more", "extra", "further"})
-_PERHAPS = frozenset(
-    {"if", "needed", "need", "needs", "necessary", "required", "optional", "may", "might"}
-    | {"before", "think", "wait", "probably", "unless", "maybe", "perhaps"}
-)
-"""Beside these, more salt goes in only where some is wanting."""
+_PERHAPS = small_words("perhaps")
 
 
 def seasons_somewhere(state: ReadingState, clauses: Sequence[Clause]) -> bool:
     """Whether a clause seasons, with salt that it names or not."""
-    if state.seasoned:
-        return True
     said = (c for c in clauses if not _SAID.isdisjoint(c.words) and _is_seasoning(c))
     return any(not (needs_no_salt(c) or _seasons_otherwise(state, c)) for c in said)
 
@@ -99,7 +94,7 @@ def _after_bath(state: ReadingState, clauses: Sequence[Clause], salts: set[int])
         return None
     end = bath.clause.method, bath.clause.end
     speaking = dict.fromkeys([c for c in clauses for m in c.mentions if not salts.isdisjoint(m.lines)])
-    later = (c for c in [*speaking][1:] if (c.method, c.start) > end and _SALT.search(c.text))
+    later = (c for c in [*speaking][1:] if c.place > end and _SALT.search(c.text))
     return next((c for c in later if _gives_salt(c, salts)), None)
 
 
@@ -123,8 +118,6 @@ def _is_general(clause: Clause) -> bool:
 def _is_seasoning(clause: Clause) -> bool:
     if clause.negated:
         return False
-    if clause.verb is None and clause.has("salt") and clause.has("taste"):
-        return True  # "Salt and freshly ground pepper to taste."
     if clause.base in _STREWS and clause.has("salt"):
         return True
     return clause.base in _SEASONS or (clause.base in _CORRECTS and clause.has(*_SALTS))

@@ -7,13 +7,13 @@ from collections.abc import Collection
 
 from .clauses import Clause
 from .happenings import PROTEINS, SALTING, SHORT_H, Happening
-from .left_to_the_cook import grams_roughly
+from .left_to_the_cook import grams_in
 from .reading_state import ReadingState
 
 _OFF = re.compile(r"\b(?:reduc|remov|rid|shed|excess)\w*\b.{0,20}\b(?:moisture|water|liquid|juices?)\b", re.I)
 ONTO = frozenset({"towel", "towels", "paper", "cloth", "colander", "rack", "sieve", "strainer"})
-_JUICE = frozenset({"moisture", "water", "liquid", "juice", "juices"})
-_PLANTS = frozenset({"vegetable", "potato"})
+JUICE = frozenset({"moisture", "water", "liquid", "juice", "juices"})
+PLANTS = frozenset({"vegetable", "potato"})
 _MUCH = 0.03
 """Salt in weights of the food, above which it does not all cling to it."""
 
@@ -21,12 +21,12 @@ _MUCH = 0.03
 def water_runs_out(state: ReadingState, clause: Clause) -> None:
     """ "Salt the courgettes and leave them on paper to draw out moisture": what runs off is not eaten."""
     pending = state.pending
-    if pending is None or pending.kind != "dry_cure" or clause.negated or _JUICE.isdisjoint(clause.words):
+    if pending is None or pending.kind != "dry_cure" or clause.negated or JUICE.isdisjoint(clause.words):
         return
     if ONTO.isdisjoint(clause.words) and not _OFF.search(clause.text):
         return
     about = state.solids(clause, direct=True).keys() or set(state.last_foods)
-    if not set(map(state.kind, pending.foods)) <= _PLANTS or about.isdisjoint(pending.foods):
+    if not set(map(state.kind, pending.foods)) <= PLANTS or about.isdisjoint(pending.foods):
         return
     pending.take_time(clause)
     pending.liquid = {n: s for n, s in pending.liquid.items() if state.kind(n) in SALTING}
@@ -41,7 +41,7 @@ def drips_away(state: ReadingState, clause: Clause) -> bool:
     pending = state.pending
     if pending is None or not (clause.hours or (pending.hours and clause.act == "put")):
         return False
-    vegetables = set(map(state.kind, pending.foods)) <= _PLANTS
+    vegetables = set(map(state.kind, pending.foods)) <= PLANTS
     return vegetables and clause.has("colander", "sieve", "strainer", "rack")
 
 
@@ -61,8 +61,6 @@ def with_salt_on_food(state: ReadingState, pending: Happening) -> None:
     into what is poured over."""
     before = state.pending
     if before is not None and before.kind == "brine" and before.foods.keys() == pending.foods.keys():
-        if pending.liquid.keys() < before.liquid.keys():  # "move it all to a jar": the same liquid
-            pending.kind, pending.liquid = before.kind, before.liquid
         return
     if before is None or before.kind != "dry_cure" or not before.foods.keys() & pending.foods.keys():
         return
@@ -88,8 +86,8 @@ def stands_in_salt(state: ReadingState, foods: dict[int, float]) -> bool:
 
 
 def _is_much_salt(state: ReadingState, before: Happening) -> bool:
-    salt_g = sum(grams_roughly(state.lines[n]) or 0.0 for n in before.liquid if state.kind(n) == "salt")
-    food_g = sum(grams_roughly(state.lines[n]) or 0.0 for n in before.foods)
+    salt_g = grams_in(state, before.liquid, ("salt",))
+    food_g = grams_in(state, before.foods)
     return food_g > 0 and salt_g > _MUCH * food_g
 
 

@@ -12,13 +12,11 @@ from .reading_state import ReadingState
 from .salt_on_food import is_of
 from .waters import is_hot, water_said
 
-_LAYS = frozenset(
-    {"cover", "top", "bury", "scatter", "sprinkle", "pack", "spread", "strew", "pile", "pat", "heap"}
-)
+_LAYS = small_words("lays_salt")
 _RESTS = small_words("rest")
 _INTO_JARS = frozenset({"press", "pack", "cover", "top", "tuck"})
 _FILLS = frozenset({"pack", "fill", "ladle", "spoon", "transfer", "divide", "put", "pour", "place"})
-_JARS = frozenset({"jar", "jars", "bottle", "bottles", "crock"})
+JARS = frozenset({"jar", "jars", "bottle", "bottles", "crock"})
 _TOPS_UP = re.compile(
     r"\bif (?:it(?:'s| is) )?(?:necessary|needed|need be|there)"
     r"|\b(?:bit|splash|little) (?:of |more |extra )*water\b",
@@ -116,7 +114,7 @@ def packed_hot(state: ReadingState, clause: Clause) -> bool:
         pending is None
         or pending.kind != "brine"
         or clause.base not in _FILLS
-        or _JARS.isdisjoint(clause.words)
+        or JARS.isdisjoint(clause.words)
     ):
         return False
     if not set(map(state.kind, pending.foods)) <= {"fruit", "vegetable"} or clause.has(*_EATEN_WHOLE):
@@ -130,7 +128,7 @@ def _drowned(state: ReadingState, clause: Clause, pending: Happening) -> bool:
     if clause.has("ice", "cubes"):
         state.thrown_out |= dict.fromkeys(state.lines_of(clause, ("water",)), state.turn)
         return True
-    if clause.vessel() == "pot" or is_hot(state, clause):
+    if clause.vessel() == "pot" or is_hot(clause):
         return False
     pending.kind = "brine"
     pending.liquid |= {n: s for n, s in state.lines_of(clause, ("water",)).items() if n not in pending.foods}

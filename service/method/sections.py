@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Collection, Sequence
 
-from .method_words import class_of, nouns, singular, verbs
+from .method_words import class_of, nouns, singular, small_words, verbs
 from .prose_tokens import tokenize
 
 _BRACKETS = re.compile(r"\s*\([^)]*\)")
@@ -21,11 +21,7 @@ _NAMED = frozenset(
 """Kinds of food after which the part of a list is called that holds them."""
 _TWO, _MIXED = 2, frozenset({"mix", "mixture", "blend"})
 _STRANGE = frozenset({"seasoning", "mix", "blend", "powder", "extract", "sprinkle", "optional", "garnish"})
-_SALTY = frozenset(
-    {"soy", "fish", "oyster", "worcestershire", "hoisin", "chilli", "hot", "sriracha", "tabasco", "teriyaki"}
-    | {"barbecue", "bbq", "ponzu", "steak"}
-)
-"""Words of a sauce that is bought: no heading of what it is made of."""
+_SALTY = small_words("bought_sauce")
 
 
 def loose_headings(
@@ -41,33 +37,6 @@ def loose_headings(
 
 _BATHS = frozenset({"brine", "marinade", "cure", "rub", "pickle", "brining", "pickling"})
 _STUFF = frozenset({"ingredient", "ingredients", "mix", "mixture", "liquid", "solution", "base"})
-_MADE_OF = {
-    **dict.fromkeys(("dough", "pastry", "crust", "batter", "base", "shell"), frozenset({"flour"})),
-    **dict.fromkeys(
-        (
-            "bread",
-            "breading",
-            "coating",
-            "flatbread",
-            "naan",
-            "bun",
-            "tortilla",
-            "loaf",
-            "noodle",
-            "dumpling",
-        ),
-        frozenset({"flour", "breadcrumb", "panko"}),
-    ),
-    **dict.fromkeys(("stock", "broth"), frozenset({"bone", "carcass", "water"})),
-    **dict.fromkeys(
-        ("spaetzle", "spätzle", "pierogi", "roux", "crepe", "crêpe", "pancake"), frozenset({"flour"})
-    ),
-    "gnocchi": frozenset({"potato", "ricotta"}),
-    **dict.fromkeys(
-        ("sauce", "bechamel", "béchamel", "gravy"), frozenset({"flour", "tomato", "butter", "stock"})
-    ),
-}
-"""What one of the lines below a bare word holds where that is made of them."""
 _NEAR, _LEAST_BELOW = 5, 2
 
 
@@ -75,17 +44,15 @@ def of_what_is_below(bare: str, below: Sequence[str]) -> bool:
     """Whether bare words name what the lines below them make: "Pasta dough" above flour, "Chicken marinade",
     "Brine ingredients"."""
     stems = [token.stem for token in tokenize(bare)]
-    if stems[-1] in _STUFF and len(stems) > 1 and stems[-1].startswith("ingredient"):
-        return True
     if not (_BATHS - {"pickle"}).isdisjoint(stems[-1:]) or (
         stems[-1] in _STUFF and not _BATHS.isdisjoint(stems)
     ):
         return "," not in bare
-    stuff = _MADE_OF.get(stems[-1])
+    stuff = nouns("made_of").get(stems[-1])
     if stuff is None or "," in bare or not _SALTY.isdisjoint(stems):
         return False
     near = [{token.stem for token in tokenize(line)} for line in below[:_NEAR]]
-    own = [words for words in near if not stuff.isdisjoint(words)]
+    own = [words for words in near if not words.isdisjoint(stuff.split("|"))]
     return len(near) > _LEAST_BELOW and bool(own) and not any(set(stems) <= words for words in near)
 
 
@@ -118,9 +85,7 @@ def is_food_below(words: Sequence[str], below: Sequence[str]) -> bool:
     return any(class_of(stems) == kind for stems in near if stems)
 
 
-_VOICES = frozenset(
-    {"the", "it", "them", "together", "until", "into", "then", "this", "these", "your", "you"}
-)
+_VOICES = small_words("voice")
 _LONGEST_LABEL = 100
 
 

@@ -7,6 +7,7 @@ from functools import cache
 from itertools import pairwise
 
 from ..core.tables import rows
+from .method_words import small_words
 from .phrases_in_words import phrases_of
 from .prose_tokens import Token
 from .times_and_sizes import Span, number_words, range_at
@@ -27,9 +28,7 @@ def _heat_words() -> frozenset[str]:
     return frozenset(phrases_of("method_temperatures"))
 
 
-_DEGREES = frozenset(
-    {"°", "º", "˚", "degree", "degrees", "deg", "f", "c", "fahrenheit", "celsius", "centigrade"}
-)
+_DEGREES = small_words("degree")
 
 
 def has_degrees(words: Set[str]) -> bool:

@@ -11,6 +11,7 @@ from .doughs import has_unknown_object
 from .happenings import DRY, PROTEINS, SALTING, SHORT_H, SOLIDS, WET, Happening
 from .leavens import is_soda
 from .mention import Mention
+from .method_words import HEATS, small_words
 from .reading_state import HOT, ReadingState
 from .stakes import is_salty
 from .waters import is_hot
@@ -33,9 +34,7 @@ def heats_it_up(state: ReadingState, clause: Clause) -> None:
 
 
 _OF_HOT = frozenset({"water", "pot", "liquid", "broth", "liquor", "stock", "pan"})
-_OF_COLD = frozenset(
-    {"cold", "cool", "ice", "iced", "fresh", "clean", "running", "tap", "chill", "fridge", "bowl"}
-)
+_OF_COLD = small_words("of_cold")
 _LONGEST_HOT_H = 3.0
 
 
@@ -91,7 +90,7 @@ def lies_in_water(state: ReadingState, clause: Clause, water: Mention | None) ->
     kinds = set(map(state.kind, state.foods(clause)))
     soon = kinds <= {"salty"} or (kinds <= {"pasta"} and clause.has("hot", "warm"))
     least = _SALTY_H if soon else SHORT_H
-    waits = bool(clause.hours) and clause.hours[0].likely >= least and not is_hot(state, clause)
+    waits = bool(clause.hours) and clause.hours[0].likely >= least and not is_hot(clause)
     waits = waits or _sits(state, clause)
     needs = not clause.act and clause.has("need", "needs", "want", "wants") and bool(clause.hours)
     if needs and clause.hours[0].likely >= LONG_H:
@@ -111,7 +110,7 @@ _OF_POT = re.compile(
 def _sits(state: ReadingState, clause: Clause) -> bool:
     """ "Lay the hock in a bowl of cold water": pulses and what is salty soak there, said or not."""
     ahead = state.ahead[0] == clause.method
-    if (clause.vessel() != "bowl" and not ahead) or is_hot(state, clause) or clause.has("ice", "iced"):
+    if (clause.vessel() != "bowl" and not ahead) or is_hot(clause) or clause.has("ice", "iced"):
         return False
     if clause.vessel() == "bowl" and ahead:
         return True
@@ -244,7 +243,6 @@ def _is_counted_out(state: ReadingState, soak: Happening) -> bool:
     return whole and bool(waters) and all(state.lines[n].line.amount is not None for n in waters)
 
 
-_HEATS = frozenset({"boil", "simmer", "cook", "heat"})
 _POTS = frozenset({"pot", "pan"})
 _POURS_ON = frozenset({"cover", "fill", "submerge", "fresh", "clean", "new", "change"})
 
@@ -261,9 +259,9 @@ def stays_where_it_cooks(state: ReadingState, soak: Happening, clauses: Sequence
     if counted and kinds <= {"grain", "bread"}:
         return True  # they drink up what the list measures for them
     for clause in clauses:
-        if (clause.method, clause.start) <= (soak.clause.method, soak.clause.start):
+        if clause.place <= soak.clause.place:
             continue
-        if clause.act in _HEATS:
+        if clause.act in HEATS:
             if clause.has("soaking") or not in_pot:
                 return clause.has("soaking")  # "cook them in their soaking water"
             named = {n for m in clause.mentions if not m.prep for n in m.lines}

@@ -31,15 +31,12 @@ def dipped_in_soda(state: ReadingState, clause: Clause) -> bool:
     beside = {n for n in state.waters if state.lines[n].heading in headings}
     beside = beside or {n for company in state.company if company & sodas for n in company & state.waters}
     foods = {n: 1.0 for n in state.spoken if n not in sodas and state.kind(n) != "water"}
-    if "flour" not in map(state.kind, foods):
-        return False
     hot = state.pot is not None or clause.has("simmering", "boiling", "hot")
     bath = Happening("boil" if hot else "soak", clause, foods=foods)
     bath.liquid = dict.fromkeys(sodas | beside, 1.0)
     bath.water = None if beside else Water()
     bath.heated, bath.drained, bath.closed, bath.named = hot, True, True, True
-    bath.take_time(clause)
-    state.begin(bath)
+    state.begin(bath, clause)
     state.pot = None
     return True
 

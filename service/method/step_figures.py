@@ -12,7 +12,7 @@ from .layout import DISH, Step
 from .left_to_the_cook import joint_cm, stated_cm, thickness_of
 from .listed import ListedLine, is_thin_leaf
 from .questions import Choice, Doubts
-from .reading_state import COLD, ReadingState
+from .reading_state import COLD, HOT, ReadingState
 from .stakes import is_salty
 
 COLD_C = 4.0
@@ -20,7 +20,6 @@ _LARDER_C = 18.0
 _STANDS_H = 12.0
 """Hours from which on pickles stand in a larder."""
 _TIMELESS = frozenset({"drain", "dredge", "inject", "squeeze", "press"})
-_POTS = frozenset({"boil", "simmer"})
 _SCALDS = frozenset({"scald", "blanch"})
 _SCALD_H = 0.05
 """Hours that something is scalded or blanched, where nobody says; common practice, no source."""
@@ -42,7 +41,7 @@ def state_figures(state: ReadingState, doubts: Doubts, happening: Happening, ste
     if happening.hours is not None:
         body["duration_h"] = round(_of_several(state, doubts, happening, step, happening.hours.likely), 4)
         step.stated.append("duration_h")
-    elif happening.kind in _POTS:
+    elif happening.kind in HOT:
         if happening.clause.base in _SCALDS:
             body["duration_h"] = _SCALD_H
             step.assumed.append("duration_h")
@@ -78,7 +77,7 @@ def state_figures(state: ReadingState, doubts: Doubts, happening: Happening, ste
         elif happening.kind == "soak" and _draws_salt(state, happening):
             if changes := _asked_changes(doubts, happening, step):
                 body["water_changes"] = changes
-    elif happening.kind in _POTS:
+    elif happening.kind in HOT:
         _thickness_in_pot(state, happening, step)
 
 
@@ -110,7 +109,7 @@ def _cut_before(state: ReadingState, line: int, happening: Happening) -> float |
 
 def _is_before(clause: Clause, happening: Happening) -> bool:
     """Whether a clause stands before a step: what is cut afterwards lay there whole."""
-    return (clause.method, clause.start) <= (happening.clause.method, happening.clause.start)
+    return clause.place <= happening.clause.place
 
 
 def _no_thicker(listed: ListedLine, cut: float | None) -> float | None:

@@ -9,39 +9,20 @@ from .coatings import COATED, FOR_COATING, coated
 from .coats_said import dips
 from .happenings import PROTEINS, Happening
 from .leavens import is_leaven
+from .method_words import small_words
 from .reading_state import ReadingState
+from .salt_on_food import PLANTS
 
 _STIRRED = frozenset(
     {"flour", "salt", "spice", "herb", "milk", "wine", "water", "egg", "stock", "sweet", "acid", "savoury"}
 )
 """Kinds of lines that a batter is made of."""
 _LIQUID = frozenset({"milk", "wine", "water", "egg", "stock"})
-_GOES_IN = frozenset(
-    {
-        "put",
-        "go",
-        "place",
-        "transfer",
-        "lower",
-        "lay",
-        "submerge",
-        "immerse",
-        "pass",
-        "draw",
-        "pull",
-        "drag",
-        "turn",
-    }
-    | {"dip", "dunk", "swirl", "coat", "dredge", "roll", "drop", "run", "slide", "bathe", "tip"}
-    | {"toss", "shake", "press", "soak"}
-)
-"""What is done with pieces that are coated; what is stirred or poured into a batter becomes part of it."""
+_GOES_IN = small_words("coats")
 _WHERE = frozenset({"in", "into", "through", "to", "with", "inside"})
 _NEAR = 4
 _MIXES = frozenset({"mix", "mixture", "mixtures", "ingredients", "wash", "bath", "liquid", "coating"})
-_DRY = frozenset(
-    {"dry", "flour", "crumb", "breadcrumb", "bread", "panko", "starch", "cornflour", "cornstarch", "breading"}
-)
+_DRY = small_words("dry_mix")
 _WET = frozenset({"wet", "liquid", "egg", "milk", "buttermilk", "yoghurt", "yogurt"})
 
 
@@ -70,11 +51,8 @@ def read_stirred_coat(state: ReadingState, clause: Clause) -> None:
 def _soaks(state: ReadingState, clause: Clause) -> None:
     """ "Soak the onions in the buttermilk": what clings to them goes with the flour they are turned in."""
     milk = state.lines_of(clause, ("milk",))
-    if milk and set(map(state.kind, coated(state, clause))) <= _FLOURED:
+    if milk and set(map(state.kind, coated(state, clause))) <= PLANTS:
         state.dipped |= milk.keys()
-
-
-_FLOURED = frozenset({"vegetable", "potato"})
 
 
 def _named(clause: Clause) -> str:

@@ -6,13 +6,12 @@ import re
 
 from .clauses import Clause
 from .happenings import LIQUIDS, SOLIDS, Happening
+from .method_words import small_words
 from .reading_state import HOT, ReadingState
 
 STRAINS = frozenset({"strain", "sieve", "decant"})
 THROUGH = frozenset({"sieve", "strainer", "chinois", "muslin", "cheesecloth", "colander"})
-_POURS = frozenset(
-    {"pour", "pass", "run", "tip", "ladle", "put", "press", "push", "rub", "work", "turn", "empty", "dump"}
-)
+_POURS = small_words("pours_through")
 _FLAVOURINGS = frozenset({"vegetable", "aromatic"})
 _TASTE_OF = _FLAVOURINGS | {"herb", "spice"}
 _SHELLS = frozenset({"bone", "shell", "carcass", "carcase", "head", "frame", "trimming", "bouquet", "cob"})
@@ -64,12 +63,7 @@ def is_tipped_out(state: ReadingState, pot: Happening, clause: Clause) -> bool:
     solids = set(map(state.kind, pot.foods)) <= SIEVED_FOR_ITSELF
     if not solids or clause.has("broth", "stock", "liquid", "liquor", "soup"):
         return False
-    if clause.has("water") and not clause.has("run", "running", "tap"):
-        return False
-    if state.solids(clause).keys() - pot.foods.keys():
-        return True  # "tip the (canned) beans into a sieve"
-    pot.drained = pot.closed = True
-    state.pot = None if state.pot is pot else state.pot
+    state.pour_off(pot)
     return True
 
 

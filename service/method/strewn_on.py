@@ -6,7 +6,7 @@ from collections.abc import Sequence, Set
 
 from .listed import Index
 from .mention import Mention
-from .method_words import Verb
+from .method_words import Verb, small_words
 from .prose_tokens import Token
 
 _POUR = Verb("pour", "put", "base", False)
@@ -17,9 +17,7 @@ _ONTO = frozenset({"on", "over"})
 _ENDS = frozenset({",", ".", ";", "!", ")", "-", "–", "—", "top", "it", "them"})
 _JOINS = frozenset({"and", "&", "+"})
 _SALTED = frozenset({"meat", "poultry", "fish", "seafood", "tofu", "vegetable"})
-_HOT = frozenset(
-    {"oven", "pan", "grill", "griddle", "barbecue", "bbq", "fan", "smoker", "wok", "heat", "tray"}
-)
+_HOT = small_words("on_heat")
 
 
 def is_strewn(words: Sequence[str], i: int, named: Set[int]) -> bool:

@@ -10,6 +10,7 @@ from .happenings import PROTEINS, SALTING, LeftOver
 from .left_over import ASIDE
 from .method_words import small_words
 from .reading_state import COLD, HOT, MOST_HAPPENINGS, ReadingState
+from .salt_on_food import JUICE
 from .stakes import is_salty, is_worth_asking, lines_mg
 
 _LEAVES = frozenset({"discard", "drain", "rinse"})
@@ -21,7 +22,6 @@ _SIEVES = frozenset({"skim", "sieve", "strain"})
 """What takes lumps and foam away, and no salt."""
 _WASHES = frozenset({"wash", "soak", "steep", "desalt", "freshen"})
 """What takes salt out of nothing but food that was salted before."""
-_MOIST = frozenset({"moisture", "liquid", "water", "juice", "juices"})
 _THROWS = frozenset({"throw", "pour", "tip", "dump", "chuck", "empty", "fling", "toss", "change"})
 _MAY_LEAVE = WRUNG_OUT | _THROWS
 _SQUEEZED = frozenset({"line", "it", "bath"})
@@ -55,7 +55,7 @@ def _is_wrung(clause: Clause) -> bool:
     """ "Squeeze out the water", "wring them in a cloth", "squeeze the cucumber"."""
     if clause.base not in WRUNG_OUT:
         return False
-    said = not _MOIST.isdisjoint(clause.words) or clause.text.endswith(" out") or clause.base == "wring"
+    said = not JUICE.isdisjoint(clause.words) or clause.text.endswith(" out") or clause.base == "wring"
     return said or (clause.base == "squeeze" and clause.speaks <= _SQUEEZED)
 
 
@@ -103,7 +103,7 @@ def suspect(state: ReadingState, clause: Clause) -> None:
     if away and any(m.kind in ("bath", "water") for m in clause.mentions):  # "throw the liquor away"
         lines |= {n for n, line in state.lines.items() if line.kind in _BOUGHT and is_salty(line)}
     salty = {n for n in lines if state.kind(n) in _BOUGHT and is_salty(state.lines[n])}
-    oily = clause.act == "drain" and clause.words.isdisjoint(_MOIST | {"brine", "salt"})
+    oily = clause.act == "drain" and clause.words.isdisjoint(JUICE | {"brine", "salt"})
     if salty and not oily and is_worth_asking(state, _MOVED * lines_mg(state, salty)):
         state.washed.append((clause, tuple(sorted(salty))))
     if clause.base in _WASHES:

@@ -8,6 +8,7 @@ from .bought_salty import is_of_liquid
 from .clauses import Clause
 from .hand_steps import packs_down
 from .happenings import Happening
+from .method_words import small_words
 from .pots_ending import water_is_gone
 from .reading_state import HOT, ReadingState
 from .times_and_sizes import Span
@@ -101,6 +102,8 @@ def _washes_others(state: ReadingState, clause: Clause) -> bool:
     return all(lines.keys().isdisjoint({*each.foods, *each.liquid}) for each in baths)
 
 
+_LIQUIDS = ("brine", "marinade", "water", "liquid", "cure")
+_OFF_THE_HEAT = small_words("taken_off")
 _PARTS = ("half", "third", "quarter", "few", "some", "ladle", "ladleful", "ladlefuls", "cup", "cupful")
 
 
@@ -114,29 +117,12 @@ def takes_out(state: ReadingState, clause: Clause, found: Happening) -> bool:
         return False  # "all the water is taken up"
     if clause.has(*_SCOOPS) and not clause.has("water", "brine", "out"):
         return False  # "take two ladlefuls of the beans"
-    if clause.has(
-        "heat",
-        "fire",
-        "flame",
-        "burner",
-        "oven",
-        "grill",
-        "stove",
-        "hob",
-        "lid",
-        "foil",
-        "bone",
-        "bones",
-        "skin",
-        "seeds",
-        "refrigerator",
-        "fridge",
-    ) and not clause.has("brine", "marinade", "water", "liquid", "cure", "slotted"):
+    if not _OFF_THE_HEAT.isdisjoint(clause.words) and not clause.has(*_LIQUIDS, "slotted"):
         return False
     if found.kind in HOT and found.extra:
         return clause.has("water")
     solids = state.solids(clause)
-    said = clause.has("brine", "marinade", "water", "liquid", "cure", "bag", "fridge")
+    said = clause.has(*_LIQUIDS, "bag", "fridge")
     named = {n for m in clause.mentions if not m.prep for n in m.lines}
     about = set(solids or named or state.last_foods)
     if not said and about and not about & set(found.foods):

@@ -11,6 +11,8 @@ from .mention import Mention, kinds_of
 from .method_words import small_words
 from .reading_state import ReadingState
 
+_PREPS = small_words("preposition")
+
 
 def with_waters(clauses: list[Clause], state: ReadingState) -> list[Clause]:
     """Clauses in which "water" of the tap is told from the list's: where the method also speaks of
@@ -64,8 +66,6 @@ def _tapped(
 ) -> Mention:
     if mention.amount is not None and state.says_more(clause, mention):
         return _of_the_tap(mention)  # "2 litres of water", of a list that has 300 ml
-    if mention.amount is None and _is_fresh(state, clause, mention):
-        return _of_the_tap(mention)  # "soak it in fresh water"
     if little and clause.act in ("boil", "heat") and clause.vessel() in ("pot", "pan") and clause.has("of"):
         return _of_the_tap(mention)  # "boil a wide pan of water"
     if little and mention.amount is None and mention.prep in ("", "in", "into", "under", "of", "with"):
@@ -91,15 +91,6 @@ def _tapped(
     return _of_the_tap(mention)
 
 
-def _is_fresh(state: ReadingState, clause: Clause, mention: Mention) -> bool:
-    """Whether water is said to be fresh, as no line of the list is, once the list's was spoken of."""
-    how = {"fresh", "clean"} & {token.text for token in clause.tokens[max(0, mention.i - 2) : mention.i]}
-    used = any(state.spoken.get(n) for n in mention.lines)
-    return (
-        bool(how) and used and not any(how & set(state.lines[n].text.lower().split()) for n in mention.lines)
-    )
-
-
 def _is_stirred(clause: Clause, waters: set[int], acts: Container[str]) -> bool:
     """Whether a clause stirs water of the list, or a little of it puts in, with other things of the list."""
     named = {line for mention in clause.mentions for line in mention.lines}
@@ -121,7 +112,7 @@ def _is_definite(clause: Clause, mention: Mention) -> bool:
     for token in reversed(clause.tokens[max(0, mention.i - 4) : mention.i]):
         if token.text in ("the", "this"):
             return True
-        if token.text in small_words("preposition"):
+        if token.text in _PREPS:
             break
     return False
 

@@ -8,9 +8,9 @@ from collections.abc import Collection, Sequence
 from .clauses import Clause
 from .happenings import LIQUIDS, Happening
 from .layout import Layout
-from .left_to_the_cook import grams_roughly
+from .left_to_the_cook import grams_in, grams_roughly
 from .mention import Mention
-from .method_words import verbs
+from .method_words import small_words, verbs
 from .reading_state import HOT, ReadingState
 from .stakes import is_salty
 
@@ -19,54 +19,15 @@ _GUESSED = 0.6
 _MOST = 0.5
 """Share of a line above which it is still whole."""
 _KINDS = frozenset({"vegetable", "aromatic", "potato", "fruit", "meat", "poultry"})
-_PARTS = frozenset(
-    {
-        "end",
-        "skin",
-        "seed",
-        "stalk",
-        "stem",
-        "core",
-        "peel",
-        "top",
-        "bone",
-        "shell",
-        "pod",
-        "husk",
-        "rind",
-        "tail",
-    }
-    | {
-        "leaf",
-        "casing",
-        "fat",
-        "trimming",
-        "root",
-        "pith",
-        "stone",
-        "pit",
-        "head",
-        "liquid",
-        "juice",
-        "water",
-        "half",
-    }
-)
-"""Behind the name of a food, or before it with "of", these say that only a part of it goes."""
-_SOME = frozenset(
-    {"any", "some", "excess", "outer", "tough", "of", "from", "woody", "dark", "unopened", "that"}
-)
+_PARTS = small_words("part_of_food")
+_SOME = small_words("some_of_food")
 _NEAR = 2
 """Clauses after which "it" is something else."""
-_FLAVOURS = frozenset({"aromatic", "herb", "spice"})
+FLAVOURS = frozenset({"aromatic", "herb", "spice"})
 """What is taken out of a pot for good where nothing is said of what it is used for."""
 _STEMS = frozenset({"stalk", "stem", "sprig", "twig", "leaf"})
 """What is left of herbs that cooked: all of them goes."""
-_STAYS_BY = frozenset(
-    {"heat", "oven", "hob", "stove", "fire", "flame", "burner", "off", "pan", "pot", "skillet", "plate"}
-    | {"bowl", "dish", "board", "skin", "skins", "stem", "stems", "stalk", "stalks"}
-)
-"""Beside "remove it" these say that it is set down, or what is taken off it."""
+_STAYS_BY = small_words("set_down")
 _USED_AFTER = re.compile(
     r"\b(?:reserv|set (?:it |them )?aside|keep|sav(?:e|ing)\b|chop|mash|squeez|return|slice"
     r"|crush|mince|smash)"
@@ -87,7 +48,7 @@ def read_thrown_out(state: ReadingState, clause: Clause) -> None:
     ):
         _take_out_flavours(state, clause)
     if clause.base == "tie" or not _BAGS.isdisjoint(clause.words):
-        tied = state.lines_of(clause, _FLAVOURS) if clause.act not in ("drain", "remove") else {}
+        tied = state.lines_of(clause, FLAVOURS) if clause.act not in ("drain", "remove") else {}
         state.thrown_out |= dict.fromkeys(tied, state.turn)
     if clause.act != "discard" and "discarding" in clause.words:
         _discards_too(state, clause)
@@ -111,10 +72,9 @@ def _throw_the_rest(state: ReadingState) -> None:
     if pot is None or state.taken_out.isdisjoint(pot.foods):
         return
     left = {*pot.foods, *pot.extra, *pot.liquid} - state.taken_out
-    of_taste = (n for n in left if state.kind(n) in _KINDS | _FLAVOURS)
+    of_taste = (n for n in left if state.kind(n) in _KINDS | FLAVOURS)
     state.thrown_out |= dict.fromkeys(of_taste, state.turn)
-    pot.drained = pot.closed = True
-    state.pot = None if state.pot is pot else state.pot
+    state.pour_off(pot)
 
 
 _COMES_BACK = frozenset({"return", "put", "add", "tip", "stir"})
@@ -140,7 +100,7 @@ def _discards_too(state: ReadingState, clause: Clause) -> None:
     """ "Brown the lardons with a clove and lift them out, discarding the clove": of what gave its taste."""
     at = next(i for i, token in enumerate(clause.tokens) if token.text == "discarding")
     behind = {n for m in clause.mentions if m.i > at and _is_whole(clause, m) for n in m.lines}
-    state.thrown_out |= dict.fromkeys((n for n in behind if state.kind(n) in _FLAVOURS), state.turn)
+    state.thrown_out |= dict.fromkeys((n for n in behind if state.kind(n) in FLAVOURS), state.turn)
 
 
 _PICKS = frozenset({"pick", "picked", "picking"})
@@ -159,7 +119,7 @@ def _take_out_flavours(state: ReadingState, clause: Clause) -> None:
     else:
         whole = (m for m in said if _is_whole(clause, m, cooked=bool(state.last_heat)))
         lines = {n for m in whole for n in _that_can_be_taken_out(state, m.lines)}
-    flavours = {n for n in lines if state.kind(n) in _FLAVOURS and _went_in(state, n)}
+    flavours = {n for n in lines if state.kind(n) in FLAVOURS and _went_in(state, n)}
     if not flavours or _USED_AFTER.search(clause.sentence, max(clause.sentence.find(clause.text), 0)):
         return
     with_it = {n for n in lines if state.kind(n) == "vegetable" and _went_in(state, n)}
@@ -170,7 +130,7 @@ def _take_out_flavours(state: ReadingState, clause: Clause) -> None:
 def _that_can_be_taken_out(state: ReadingState, lines: tuple[int, ...]) -> Sequence[int]:
     """Of several herbs, those in one piece: not what is chopped, ground or measured with spoons."""
     pieces = [
-        n for n in lines if state.kind(n) not in _FLAVOURS or _IN_PIECES.search(state.lines[n].text) is None
+        n for n in lines if state.kind(n) not in FLAVOURS or _IN_PIECES.search(state.lines[n].text) is None
     ]
     return pieces if len(lines) > 1 and pieces else lines
 
@@ -187,7 +147,7 @@ def _spoken_last(state: ReadingState) -> set[int]:
     if state.turn - latest > _NEAR:
         return set()
     lines = {n for n, turn in state.last_spoken.items() if turn == latest and state.kind(n) != "oil"}
-    return lines if all(state.kind(n) in _FLAVOURS for n in lines) else set()
+    return lines if all(state.kind(n) in FLAVOURS for n in lines) else set()
 
 
 def _went_in(state: ReadingState, line: int) -> bool:
@@ -245,7 +205,7 @@ def _drinks_salt(state: ReadingState, thrown: Sequence[int], liquid: Collection[
     """The vegetables among what is strained out of a soup, where they are enough to take salt out of it."""
     if not state.is_soup:
         return []
-    stock_g = sum(grams_roughly(state.lines[n]) or 0.0 for n in liquid if state.kind(n) == "stock")
+    stock_g = grams_in(state, liquid, ("stock",))
     weighed = {n: grams_roughly(state.lines[n]) or 0.0 for n in thrown if state.kind(n) in _DRINK}
     return (
         [n for n, grams in weighed.items() if grams] if sum(weighed.values()) > _SHARE * stock_g > 0 else []

@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from ..core.tables import rows
 from ..units.kitchen_units import find, to_grams
+from .method_words import small_words
 from .phrases_in_words import phrases_of
 from .prose_tokens import Token
 
@@ -153,10 +154,7 @@ def range_at(tokens: Sequence[Token], i: int) -> Span | None:
     return Span(low, low, low, i, j)
 
 
-_BEFORE_UNIT = frozenset(
-    {"-", "+", "plus", "ish", "or", "more", "full", "whole", "good", "further", "additional", "extra"}
-)
-"""Between a number and its unit: "24+ hours", "2 or more days", "6-plus hours"."""
+_BEFORE_UNIT = small_words("before_unit")
 _FAR, _NEAR = 9, 5  # words from a number, or from "a few", to its unit of time, at the most
 
 
@@ -212,10 +210,7 @@ def _up_to(tokens: Sequence[Token], span: Span) -> Span:
     return Span(span.likely, (span.likely + more.likely) / 2, more.likely, span.i, more.j)
 
 
-_USES = frozenset(
-    {"opening", "using", "eating", "serving", "tasting", "use", "you", "cooking", "roasting", "frying"}
-    | {"grilling", "searing", "baking", "barbecuing", "supper", "dinner", "lunch", "meal"}
-)
+_USES = small_words("time_before")
 _COVERS = frozenset({"a", "an", "foil", "film", "cover", "weights", "pressure"})
 _YOUR = frozenset({"the", "your"})
 _NOT_TIMES = frozenset({"less", "short", "shorter", "fewer", "early", "earlier", "old", "shy", "under"})
@@ -227,8 +222,6 @@ def _is_none_of_it(tokens: Sequence[Token], span: Span) -> bool:
     before = tokens[span.i - 1].text if span.i else ""
     if before in _OFTEN:
         return True  # "three times a day", "every 12 hours"
-    if after == "per" and span.j + 1 < len(tokens) and tokens[span.j + 1].text not in ("side", "batch"):
-        return True
     behind = span.j + 1 + (span.j + 2 < len(tokens) and tokens[span.j + 1].text in _YOUR)
     used = {token.stem for token in tokens[behind : behind + 1]} & _USES
     if after == "before" and (used or span.likely >= _A_NIGHT_H):
@@ -276,8 +269,6 @@ def _more_time(tokens: Sequence[Token], i: int) -> tuple[int, float]:
         return i, 0.0
     at = i + 1
     while at + 1 < len(tokens) and tokens[at].text in ("an", "another", "a", "extra", "further", "about"):
-        if more := _worded(tokens, at):
-            return more.j, more.likely
         at += 1
     more = _worded(tokens, at) or _measured(tokens, at)
     return (more.j, more.likely) if more else (i, 0.0)
@@ -364,10 +355,7 @@ def _past(tokens: Sequence[Token], i: int) -> int:
     return i + lead + 1 if after[lead : lead + 2] == ["up", "to"] else i
 
 
-_AFTER_MINUTES = frozenset(
-    {".", ",", ";", ")", "(", "for", "and", "or", "at", "in", "until", "till", "to", "on"}
-    | {"under", "then", "with"}
-)
+_AFTER_MINUTES = small_words("after_minutes")
 _CLOSE = frozenset({"m", "'", "’", "′"})
 """Units that stand close to their number alone."""
 _PART_OF_UNIT = {"half": 0.5, "quarter": 0.25, "quarters": 0.75}

@@ -45,21 +45,6 @@ def of_more(state: ReadingState, line: int, mention: Mention, clause: Clause) ->
     return enough if len(enough) == 1 else ()
 
 
-_PURPOSES = {
-    "soaking": "soak", "desalting": "soak", "brining": "brine", "brine": "brine", "curing": "cure",
-    "rubbing": "cure", "pasta": "pot", "cooking": "pot", "boiling": "pot",
-}  # fmt: skip
-
-
-def of_purpose(
-    state: ReadingState, lines: tuple[int, ...], mention: Mention, clause: Clause
-) -> tuple[int, ...]:
-    """ "The soaking salt", of one line for the soak and one for the dish."""
-    before = clause.tokens[mention.i - 1].text if mention.i else ""
-    purpose = _PURPOSES.get(before)
-    return tuple(n for n in lines if purpose and state.lines[n].purpose == purpose)
-
-
 def of_finish(
     state: ReadingState, lines: tuple[int, ...], mention: Mention, clause: Clause
 ) -> tuple[int, ...]:

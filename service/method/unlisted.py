@@ -16,13 +16,8 @@ from .times_and_sizes import number_at
 
 _NOT_BEFORE = small_words("part_of")
 """Words behind which such a name is part of another food's or thing's."""
-_NOT_BEHIND = frozenset(
-    {"or", "like", "instead", "than", "no", "without", "any", "not", "as", "the", "that", "your"}
-)
-"""Words before which it is no food that goes in, or one that was spoken of before."""
-_SPLASHES = frozenset(
-    {"dash", "splash", "drop", "drops", "few", "tsp", "tbsp", "teaspoon", "tablespoon", "with"}
-)
+_NOT_BEHIND = small_words("not_behind")
+_SPLASHES = small_words("splash")
 _AMOUNTS = small_words("measure")
 """Words that may stand between an amount and its food."""
 
@@ -103,8 +98,6 @@ def _note(state: ReadingState, clause: Clause, text: str, row: dict[str, str]) -
     ]
     if "cube" in row["words"]:
         state.unlisted = [other for other in state.unlisted if other not in stock]
-    elif any("cube" in other[2]["words"] for other in stock):
-        return
     state.unlisted.append((clause, text, row))
 
 

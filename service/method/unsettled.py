@@ -7,9 +7,10 @@ from collections.abc import Iterable, Sequence
 from .clauses import Clause
 from .happenings import PROTEINS, SALTING, SHORT_H, Happening
 from .layout import DISH, names_of
-from .left_to_the_cook import food_grams, grams_of, grams_roughly
+from .left_to_the_cook import food_grams, grams_in, grams_of
 from .questions import Choice, Doubts
 from .reading_state import COLD, HOT, ReadingState
+from .salted_jars import JARS
 from .stakes import is_salty, is_worth_asking, lines_mg, liquid_mg
 
 _MUCH_WATER = 1.5
@@ -42,7 +43,7 @@ def may_be_poured(state: ReadingState, pot: Happening, clauses: Sequence[Clause]
     pot.maybe = _water_g(state, pot) >= _MUCH_WATER * food_grams(pot, state) and is_worth_asking(
         state, _TAKEN_ALONG * liquid_mg(state, pot)
     )
-    later = (c for c in clauses if (c.method, c.start) > (pot.clause.method, pot.clause.start))
+    later = (c for c in clauses if c.place > pot.clause.place)
     pot.lifted = pot.maybe and _comes_out(later, pot)
     return pot.maybe
 
@@ -68,12 +69,9 @@ def _comes_out(later: Iterable[Clause], pot: Happening) -> bool:
 
 
 def _water_g(state: ReadingState, pot: Happening) -> float:
-    listed = sum(grams_roughly(state.lines[n]) or 0.0 for n in pot.liquid if state.kind(n) == "water")
+    listed = grams_in(state, pot.liquid, ("water",))
     said = grams_of(pot.water.amount) if pot.water is not None and pot.water.amount else None
     return listed or said or (0.0 if pot.water is None else 1e9)
-
-
-_JARS = frozenset({"jar", "jars", "bottle", "bottles", "crock"})
 
 
 def waits_still(state: ReadingState) -> None:
@@ -103,7 +101,7 @@ def waits_still(state: ReadingState) -> None:
 
 def _is_put_up(state: ReadingState, pending: Happening) -> bool:
     """ "Pack into jars, pour the hot vinegar over, seal": vegetables that stay in it, said or not."""
-    if pending.kind != "brine" or pending.hours is not None or not _JARS & pending.clause.words:
+    if pending.kind != "brine" or pending.hours is not None or not JARS & pending.clause.words:
         return False
     if any(pending.liquid.keys() & each.liquid.keys() for each in state.happened):
         return False

@@ -5,25 +5,21 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from .adjectives import SAYS_HOW, describes
-from .method_words import Verb, nouns, small_words, verbs
+from .method_words import COOKS, Verb, small_words, verbs
 from .prose_tokens import Token
 
-_FOOD_VERBS = frozenset(
-    {"fish", "marinade", "salt", "brine", "cure", "rub", "flour", "bread", "roll", "cream", "brown", "spread"}
-    | {"spice", "flavour", "flavor"}
-)
+_FOOD_VERBS = small_words("food_verb")
 LASTING = frozenset({"rub", "brine", "cure", "marinade"})
 _IN_SOMETHING = LASTING | {"roll"}
-_HOW = frozenset({"with", "in", "into", "inside", "for", "overnight", "all"})
+HOW = frozenset({"with", "in", "into", "inside", "for", "overnight", "all"})
 _SPLIT_PAST = frozenset(
     {"drain", "rinse", "discard", "dry", "reserve", "roast", "fry", "boil", "remove", "brine", "hold", "soak"}
 )
 _SPLIT_ING = frozenset({"drain", "discard", "dry", "reserve", "rinse", "brine", "soak", "marinate", "remove"})
-_ALWAYS_ACTS = frozenset({"boil", "simmer", "cook", "fry", "roast"})
 _OBJECT_NEXT = small_words("object")
 _STRICT_NEXT = small_words("strict")
 BE = frozenset({"is", "are", "be", "been", "being", "was", "were", "get", "gets"})
-_ODD_VERBS = _FOOD_VERBS | SAYS_HOW | {"cast", "fish", "give", "take"}
+_ODD_VERBS = _FOOD_VERBS | SAYS_HOW | {"fish"}
 _ODD_ACTS = frozenset({"let", "pickle"})
 
 
@@ -40,7 +36,7 @@ def is_verb(tokens: Sequence[Token], i: int, named: set[int], *, opens: bool) ->
         if i in named and after in ("and", ",") and tokens[i - 1].text in ("and", ","):
             return False  # "the shin, bone and fat"
         aside = i > 0 and tokens[i - 1].text == "("  # "(roast potatoes!)"
-        if aside or verb.act not in _ALWAYS_ACTS:
+        if aside or verb.act not in COOKS:
             return after in _OBJECT_NEXT or i + 1 in named or after.endswith("ly") or after[0].isdecimal()
     return not (i in named and after not in _OBJECT_NEXT and not after[0].isdecimal())
 
@@ -51,14 +47,8 @@ def _is_odd_verb(
     """Whether a word that names a food, or says what one is like, is a verb; None where others tell."""
     if verb.act == "let" and (goes_on := verbs().get(after)) is not None and goes_on.form == "ing":
         return True  # "start preheating the oven"
-    if verb.base == "cast" and after in ("iron", "aluminium", "aluminum"):
-        return False  # "in a cast iron skillet"
     if verb.base == "fish":
         return any(token.text == "out" for token in tokens[i + 1 : i + 6])
-    if verb.base in LASTING and i + 1 < len(tokens) and tokens[i + 1].stem in nouns("vessel"):
-        return False  # "Brine bags are easy to find"
-    if verb.base in ("give", "take") and (after == "or" or (i > 1 and tokens[i - 2].text == "give")):
-        return False  # "for a week, give or take"
     if not opens and describes(tokens, i, named, verb):
         return False
     if verb.act == "pickle" and not opens and after in (",", ".", ")", ";"):
@@ -81,7 +71,7 @@ def _is_odd_verb(
     if not (opens and after != ":"):
         return (
             after in _STRICT_NEXT
-            or (verb.base in _IN_SOMETHING and (after in _HOW or after[0].isdecimal()))
+            or (verb.base in _IN_SOMETHING and (after in HOW or after[0].isdecimal()))
             or (i not in named and (i + 1 in named or (after == "with" and tokens[i - 1].text in _AND)))
         )
     if verb.base in LASTING and after == "to":

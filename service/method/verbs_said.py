@@ -6,22 +6,15 @@ from collections.abc import Sequence
 
 from .method_words import Verb, nouns, small_words, verbs
 from .prose_tokens import Token
-from .verb_or_noun import BE, LASTING, is_verb
+from .verb_or_noun import BE, is_verb
 
-AWAY_VERBS = frozenset(
-    {"throw", "toss", "pour", "tip", "dump", "chuck", "empty", "go", "sling", "fling", "cast", "run", "draw"}
-    | {"siphon", "spill", "force", "crush"}
-)
-"""Verbs that throw away with one of these words behind them."""
+AWAY_VERBS = small_words("away_verb")
 _THROWS = frozenset({"throw", "chuck", "toss", "sling", "fling", "cast"})
 _ONLY_OFF = frozenset({"run", "draw"})
 """Verbs that throw away with "off" alone: salt draws water out, and water runs out by itself."""
 _GONE = frozenset({"sink", "drain", "bin", "garbage", "trash", "plughole", "compost"})
 _AWAY = _GONE | {"away", "off"}
-_LIQUIDS = frozenset(
-    {"liquid", "liquids", "liquor", "pickle", "brine", "marinade", "water", "juice", "juices", "cure"}
-    | {"soaking", "oil"}
-)
+_LIQUIDS = small_words("thrown_liquid")
 _WHEN = frozenset({"when", "once", "as", "while", "after"})
 BY_ITSELF = frozenset({"wilt", "soften", "crisp", "thicken", "bubble", "ripen", "mature"})
 """What salted or dressed food does while it stands, said as if it were heated."""
@@ -79,8 +72,6 @@ def verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[i
         return slid
     if verb.base in _MOVES and any(tokens[k].text in _BOARDS for k in range(at + 1, end)):
         return Verb("remove", "remove", verb.form, False)
-    if verb.act == "let" and any(tokens[k].text == "go" for k in (end - 1, end - 2)):
-        return DISCARD  # "the water has done its job, let it go"
     if verb.base in _AIMS:
         return _aimed_at(tokens, at, end, verb, named) or verb
     return verb
@@ -156,10 +147,7 @@ def _made_to(tokens: Sequence[Token], at: int, end: int, named: set[int]) -> Ver
 
 _MADE_TO = frozenset({"soak", "boil", "simmer", "hold", "drain", "cook", "marinate", "fry"})
 _LIGHT = frozenset({"get", "give", "take"})
-_PARTICLES = frozenset(
-    {"in", "into", "over", "out", "off", "away", "down", "lose", "bye", "goodbye", "do", "say", "wave"}
-    | _LIQUIDS
-)
+_PARTICLES = _LIQUIDS | small_words("acts_alone")
 DISCARD = Verb("discard", "discard", "base", False)
 _REACH = 9
 
@@ -206,9 +194,7 @@ def _light(tokens: Sequence[Token], at: int, end: int) -> Verb | None:
 
 
 _GIVEN = frozenset({"rinse", "dry", "soak", "brine", "drain", "boil", "simmer", "cure", "mix", "coat"})
-_BEHIND_NOUN = frozenset(
-    {",", ".", ";", ":", ")", "(", "in", "under", "with", "of", "and", "for", "then", "to", "overnight", "at"}
-)
+_BEHIND_NOUN = small_words("behind_noun")
 
 
 def _is_end_of_waiting(tokens: Sequence[Token], k: int, verb: Verb) -> bool:
@@ -331,24 +317,19 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
         )  # "after soaking the beans for a night, drain"
         if k > begin and verb.form == "ing" and tokens[k - 1].text in _TELL_WHEN and not told:
             continue  # "before boiling it should be laid in water", "for the last hour of cooking add"
-        if verb.form == "past" and k > begin + 1 and tokens[k - 1].text in BE and _is_relative(tokens, k):
-            continue
         if k == begin and verb.base in _FOODS_ALONE and end - begin == 1:
             continue  # "Bread", a heading
         if noun and verb.base in _FOODS_ALONE and k + 2 >= end and tokens[k - 1].text in ("and", "with"):
             continue  # "with cream and bread."
         if verb.base == "stay" and k + 1 < end and tokens[k + 1].text in _AS_IT_IS:
             continue  # "they stay firm"
-        if k == begin and verb.base in LASTING and [t.text for t in tokens[k + 1 : k + 2]] == ["to"]:
-            continue  # "brine to drain"
         if verb.act in ("let", "other", "serve") or verb.base in ("get", "make", "use"):
             kept = kept or verb
             continue
         if verb.base in AWAY_VERBS and _is_away(tokens[k + 1 : min(end, k + 7)], verb):
             return Verb("discard", "discard", verb.form, False)
-        can_go = verb.base == "go" and tokens[k - 1].text in ("can", "may") and k + 2 >= end
-        if can_go or (verb.base == "work" and tokens[k - 1].text == "their"):
-            return DISCARD  # "the brine can go", "the vegetables have done their work"
+        if verb.base == "work" and tokens[k - 1].text == "their":
+            return DISCARD  # "the vegetables have done their work"
         if verb.base in ("put", "set", "leave") and verb.form == "base":
             return _aimed_at(tokens, k, end, verb, named) or verb
         return verb
@@ -365,10 +346,7 @@ def _names_pieces(tokens: Sequence[Token], k: int, end: int) -> bool:
 
 _IS_TOLD_OF = BE | {"must", "should", "have", "need"}
 _FOODS_ALONE = frozenset({"bread", "flour", "cream", "roll", "spread", "crumb"})
-_AS_IT_IS = frozenset(
-    {"hard", "firm", "crisp", "crunchy", "green", "white", "whole", "raw", "soft", "tender", "moist", "juicy"}
-    | {"together", "fresh", "bright", "intact", "dry", "like", "as"}
-)
+_AS_IT_IS = small_words("as_it_is")
 _NEEDS = frozenset({"need", "needs", "have", "has", "want", "wants", "got", "ought"})
 
 
@@ -384,12 +362,6 @@ _OBJECTS = frozenset({"the", "your", "them", "all", "both", "these", "those", "s
 _TELL_WHEN = frozenset({"before", "after", "of"})
 _BY_WHEN = frozenset({"before", "when", "whenever"})
 _WHO = frozenset({"you", "it", "they", "we", "i"})
-
-
-def _is_relative(tokens: Sequence[Token], k: int) -> bool:
-    """Whether a verb only tells which: "the liquor it was boiled in should be thrown out"."""
-    after = tokens[k + 1].text if k + 1 < len(tokens) else "."
-    return tokens[k - 2].text in ("it", "they", "which", "that") and after == "in"
 
 
 _THROWN_TO = _GONE - {"drain"} | {"waste", "bye", "goodbye"}

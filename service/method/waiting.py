@@ -13,6 +13,7 @@ from .held_back import rest_of_bath
 from .leavens import is_leaven
 from .left_to_the_cook import salty_paste
 from .lying_in import INSIDE, goes_in_bare, into_marinade, is_spoken_of, is_waiting, is_with, lays_in
+from .method_words import small_words
 from .parts_said import part_said
 from .poured_on_food import FLOODS, covered_with
 from .reading_state import HOT, ReadingState
@@ -23,10 +24,10 @@ _MACHINES = frozenset({"processor", "blender", "liquidiser", "liquidizer", "grin
 """In which all that goes in becomes one mass."""
 
 
-def dry_salt(state: ReadingState, clause: Clause) -> bool:
+def dry_salt(state: ReadingState, clause: Clause) -> None:
     """ "Rub the salt into the meat": a cure if it then stands, or if it is washed off again."""
     if _stands_in_pot(state, clause) or _stirs_flour(state, clause) or _SALT_OUT.search(clause.text):
-        return False
+        return
     salts = _own_salt(state, clause, state.lines_of(clause, SALTING))
     if not salts and clause.act == "coat" and not state.lines_of(clause, WET):
         salts = {n: s for n, s in state.last_dry.items() if state.kind(n) in SALTING and not _lies(state, n)}
@@ -37,25 +38,25 @@ def dry_salt(state: ReadingState, clause: Clause) -> bool:
     strews = clause.act == "coat" or tosses(state, clause, "vegetable") or seasons_meat(state, clause)
     named = said and strews
     if not (salts or named or strewn) and not _of_salt(state, clause):
-        return False
+        return
     if state.lines_of(clause, WET - {"oil"}) or (
         clause.act == "put"
         and clause.base not in _LAYS_IN_SALT
         and clause.words.isdisjoint(_STREWN)
         and not _into_salt(state, clause)
     ):
-        return False
+        return
     layered = clause.has("layer", "layers", "between", "sprinkling")
     if (clause.vessel() == "pot" and not layered) or state.water_of(clause) or clause.has(*_MACHINES):
-        return False
+        return
     foods = {n: s for n, s in state.foods(clause).items() if state.kind(n) in SALTABLE}
     if _is_of_sauce(state, clause, salts, foods):
-        return False
+        return
     if clause.base == "work" and any("white" in state.lines[n].words for n in foods):
-        return False  # "work the egg whites into the salt" makes a crust
+        return  # "work the egg whites into the salt" makes a crust
     unheard = clause.act == "put" and not state.solids(clause) and not state.mixture.closed
     if not foods or (unheard and not any(map(state.spoken.get, foods))):
-        return False  # "add the salt" to a bowl, ahead of all food
+        return  # "add the salt" to a bowl, ahead of all food
     lines = state.lines_of(clause, DRY - {"flour"})
     if not lines and not state.mixture.closed:
         lines = {n: s for n, s in state.mixture.lines.items() if state.kind(n) in DRY | {"egg"}}
@@ -77,12 +78,9 @@ def dry_salt(state: ReadingState, clause: Clause) -> bool:
     state.pending = pending
     if clause.hours and clause.hours[0].likely >= 1:
         start_pending(state)
-    return False
 
 
-_LAYS_IN_SALT = frozenset(
-    {"layer", "pack", "cover", "scatter", "add", "put", "place", "stuff", "press", "throw", "cast", "fill"}
-)
+_LAYS_IN_SALT = small_words("lays_in_salt")
 _STREWN = frozenset({"layer", "layers", "between", "strewing", "sprinkling", "scattering", "alternating"})
 
 
@@ -189,21 +187,21 @@ def _boils_on(state: ReadingState, clause: Clause) -> bool:
     return clause.sentence == state.last_sentence and not told
 
 
-def into_mixture(state: ReadingState, clause: Clause) -> bool:
+def into_mixture(state: ReadingState, clause: Clause) -> None:
     """ "Add the chicken" to a bowl of salty liquid: a bath if it then stands in the cold."""
     mixture = state.mixture
     covered = covered_with(state, clause)
     tossed = clause.act in ("mix", "coat") and state.last_sentence != "" and mixture.closed
     if _goes_elsewhere(state, clause):
-        return False
+        return
     rest = rest_of_bath(state, clause) if mixture.closed else {}
     bathed = covered or rest or (tossed and is_with(clause))
     if mixture.closed and not (bathed or _line_bath(state, clause)):
-        return False
+        return
     solids = _named_in(state, clause)
     own = {**(mixture.shares() if not mixture.closed else {}), **(rest or _own_lines(state, clause))}
     if own.keys() <= solids.keys():
-        return False
+        return
     if clause.base in _PARTLY and (part := part_said(clause)) is not None:
         own = {n: round(s * part, 4) for n, s in own.items()}  # "pour two thirds over the tuna"
     it = clause.act == "hold" or ("it" in clause.speaks and is_spoken_of(clause)) or goes_in_bare(clause)
@@ -218,20 +216,20 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     own = {n: s for n, s in own.items() if n not in solids}
     kinds = set(map(state.kind, own))
     if not solids or not kinds & (WET | SALTING):
-        return False
+        return
     water = mixture.water or _told_water(state, clause)
     watery = water is not None or "water" in kinds
     if is_dish(state, solids, own, watery=watery) or (clause.vessel() == "pan" and not watery):
-        return False
+        return
     proteins = set(map(state.kind, solids)) & PROTEINS
     if proteins and not _OF_SALADS.isdisjoint(state.kind(n) for n in state.solids(clause)):
-        return False  # a salad in layers
+        return  # a salad in layers
     pours = _pickles(state, clause, kinds, solids)
     dry = kinds <= DRY and bool(kinds & SALTING) and clause.act == "put"
     eggs = "savoury" in kinds and _are_boiled_eggs(state, solids)
     salty_water = watery and (bool(kinds & (SALTING | {"savoury"})) or stands_in_salt(state, solids))
     if not (proteins or eggs or salty_water or pours or dry):
-        return False
+        return
     kind = kind_of_bath(
         "cure" if clause.base == "rub" else "" if mixture.closed else mixture.name,
         kinds,
@@ -256,7 +254,6 @@ def into_mixture(state: ReadingState, clause: Clause) -> bool:
     state.pending = pending
     if clause.hours and clause.hours[0].likely >= SHORT_H:
         _stands_there(state, clause, kind)
-    return False
 
 
 _PARTLY = frozenset({"pour", "spoon", "brush", "go", "tip"})

@@ -29,6 +29,7 @@ from .left_over import find_left_over
 from .liquors import goes_into_liquor, poured_at_last
 from .listed import Index
 from .may_be_left import find_may_be_left
+from .method_words import COOKS, small_words
 from .mixing import mix, pour_in_all_water
 from .never_said import use_what_stands_ready
 from .other_choices import without_other_choices
@@ -62,16 +63,10 @@ _MOVES_SALT = re.compile(
     r"\b(?:salt(?:ed|ing|y)?|brin\w+|marinad\w+|marinat\w+|soak\w*|drain\w*|rins\w+|cur(?:e|ed|ing))\b",
     re.IGNORECASE,
 )
-_SOUPS = frozenset(
-    {"soup", "stew", "broth", "chowder", "ladle", "bowls", "liquor", "chilli", "curry", "soups"}
-    | {"stews", "broths", "casserole", "dal", "dhal", "bisque", "ramen", "pho", "gumbo"}
-)
+_SOUPS = small_words("soup")
 _LONG_H = 4.0
-_COOKS = frozenset({"roast", "fry", "boil", "simmer", "cook"})
 _SEASONS = ("season", "seasoning", "seasonings", "adjust", "correct")
-_RUBS_IN = frozenset(
-    {"rub", "coat", "season", "massage", "sprinkle", "apply", "spread", "dust", "pat", "smear"}
-)
+_RUBS_IN = small_words("rubs_in")
 _OVEN_C = 100.0
 _CHUTNEY_H = 0.7
 _LONGEST_HEAT_H = 20.0
@@ -82,10 +77,7 @@ _OF_WATER = re.compile(
 )
 _TURNS_OVER = frozenset({"flip", "turn"})
 _GOES_ON = frozenset({"", "cook", "fry", "roast", "simmer", "let", "hold"})
-_RESTS = frozenset(
-    {"rest", "resting", "rests", "stand", "standing", "sit", "cool", "cooling", "warm", "carving"}
-)
-"""Words of what is off the heat: their time is none of a roast's."""
+_RESTS = small_words("off_the_heat")
 
 
 def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingState:
@@ -242,7 +234,7 @@ def _boils_at_once(state: ReadingState, pending: Happening, clause: Clause) -> b
 
 def _tend_pending(state: ReadingState, clause: Clause) -> None:
     water_runs_out(state, clause)
-    if state.pending is not None and (clause.act in _COOKS or in_the_oven(clause)):
+    if state.pending is not None and (clause.act in COOKS or in_the_oven(clause)):
         _cook_pending(state, clause)
 
 
@@ -284,7 +276,7 @@ def _take(state: ReadingState, clause: Clause) -> None:
         if clause.hours or clause.base in DRY_HEAT:
             read_roast(state, clause)
         if state.roast is not None and clause.hours:
-            more_time(state, clause, state.roast)
+            more_time(clause, state.roast)
     waits = state.pot is not None and not state.pot.foods  # what goes into its water may be a brine's
     if not taken or waits or clause.act in ("heat", "mix", "boil", "simmer"):
         mix(state, clause)
@@ -358,13 +350,6 @@ def _seasonings(state: ReadingState, clause: Clause, taken: bool) -> list[tuple[
     if unnamed and not clause.negated:
         return [(clause, amount_said(clause, "salt"))] if not taken else []
     if said is None or taken or clause.negated or said.prep == "without":
-        return []
-    if (
-        state.water_of(clause) is not None
-        and clause.has("water")
-        and state.pot is not None
-        and state.pot.clause is clause
-    ):
         return []
     return [(clause, amount_said(clause, "salt"))]
 

@@ -6,31 +6,16 @@ import re
 from collections.abc import Iterable
 
 from .amounts_said import BY_HAND, ONE, of_salt_alone
-from .clause_words import is_denied, strength_of
+from .clause_words import strength_of
 from .clauses import Clause
 from .happenings import Water
-from .left_to_the_cook import grams_of, grams_roughly, per_litre_g
+from .left_to_the_cook import grams_in, grams_of, grams_roughly, per_litre_g
+from .method_words import HEATS, small_words
 from .reading_state import ReadingState
 
-_BOILS = frozenset(
-    {
-        "blip",
-        "murmur",
-        "boil",
-        "boils",
-        "boiling",
-        "boiled",
-        "blanch",
-        "blanched",
-        "bubbles",
-        "bubbling",
-        "rolling",
-    }
-    | {"simmer", "simmering", "simmered", "slow-cooker", "crockpot", "crock-pot", "cooker"}
-)
+_BOILS = small_words("boils")
 _TILL = frozenset({"before", "after"})
 """Before "boiling" at the beginning these tell when something else is done."""
-_HEATS = frozenset({"boil", "simmer", "cook", "heat"})
 _LARGE = re.compile(
     r"\b(?:large|big|huge) (?:\w+ )?(?:pot|(?:sauce)?pan|stockpot|kettle|potful) (?:\w+ )?of "
     r"(?:[\w-]+,? ){0,3}water\b|\bplenty of (?:[\w-]+,? ){0,3}water\b",
@@ -40,8 +25,8 @@ LARGE_POT = "2.5 to 4 l water"
 """What a large pot of water holds; common practice, no source."""
 
 
-def is_hot(state: ReadingState, clause: Clause) -> bool:
-    if clause.act in _HEATS and clause.base != "warm":
+def is_hot(clause: Clause) -> bool:
+    if clause.act in HEATS and clause.base != "warm":
         return not (clause.base == "bring" and "down" in clause.words)
     if _BOILS.isdisjoint(clause.words):
         return False
@@ -53,10 +38,7 @@ def waters(state: ReadingState, clause: Clause) -> dict[int, float]:
 
 
 def salts_of(state: ReadingState, clause: Clause) -> dict[int, float]:
-    salts = state.lines_of(clause, ("salt",))
-    if salts and any(m.kind == "line" and is_denied(clause, m) for m in clause.mentions):
-        return {}  # "boil it, omitting the salt"
-    return salts
+    return state.lines_of(clause, ("salt",))
 
 
 _SALTED_G_L = (3.0, 60.0)
@@ -65,7 +47,7 @@ _SALTED_G_L = (3.0, 60.0)
 
 def salt_beside(state: ReadingState, water: Iterable[int]) -> dict[int, float]:
     """The line of salt that makes the list's water "salted water", where one fits its amount."""
-    litres = sum(grams_roughly(state.lines[n]) or 0.0 for n in water) / 1000
+    litres = grams_in(state, water) / 1000
     if litres <= 0:
         return {}
     low, high = (each * litres for each in _SALTED_G_L)

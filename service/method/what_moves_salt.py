@@ -54,29 +54,20 @@ def moves_salt(state: ReadingState, each: Happening) -> bool:
         each.eaten, each.guessed, each.closed = 0.0, True, True
         each.drained = "milk" in map(state.kind, each.liquid)
     if each.kind in ("marinate", "dry_cure") and each.eaten != 0.0 and not (each.drained or each.rinsed):
-        return _lies_long(state, each) or _is_told_to_lie(state, each)
+        return _lies_long(state, each) or _is_told_to_lie(each)
     return True
 
 
-def _is_told_to_lie(state: ReadingState, each: Happening) -> bool:
+def _is_told_to_lie(each: Happening) -> bool:
     """ "Let the mushrooms marinate for an hour", of what is eaten with all that it lies in."""
     if each.kind != "marinate" or each.clause.act != "marinate" or each.hours is None:
-        return False
-    if any(h.kind in COLD and h is not each and h.foods.keys() & each.foods.keys() for h in state.happened):
-        return False
-    if each.hours.likely < _TOLD_H:
         return False
     each.eaten = 1.0 if each.eaten is None else each.eaten
     return True
 
 
-_TOLD_H = 0.5
-
-
 def _lies_unsalted(state: ReadingState, each: Happening) -> bool:
     """Whether fruit lies in what holds no salt: syrup, spirits, the water of a jelly."""
-    if each.water is not None and each.water.is_salted:
-        return False
     return _NO_SALT.issuperset(map(state.kind, each.liquid)) and not any(
         is_salty(state.lines[n]) for n in each.foods
     )

@@ -28,9 +28,7 @@ def sets_milk(state: ReadingState, clause: Clause) -> bool:
     if not (fresh and cultures and alone) or state.latest(("ferment",)) is not None:
         return False
     soured = dict.fromkeys(sorted(fresh | cultures), 1.0)
-    each = Happening("ferment", clause, foods=soured, eaten=1.0, closed=True, confidence=0.8)
-    each.take_time(clause)
-    state.begin(each)
+    state.begin(Happening("ferment", clause, foods=soured, eaten=1.0, closed=True, confidence=0.8), clause)
     return True
 
 

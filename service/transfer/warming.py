@@ -23,9 +23,6 @@ FLESH = ("meat", "poultry", "fish", "shellfish")
 AT_CORE_HALF_H = 0.01
 """What was measured to be so warm at its core at the end of a step is there: it nears it within minutes."""
 
-_HALF_DONE_C = 62.0
-"""Where half of the loss at 80 °C has come, by core_losses.csv."""
-
 GROUND = "ground"
 """The finer kind of minced flesh, whose gel holds part of the juice."""
 _LOSES_AS = {"shellfish": "fish"}
@@ -80,7 +77,8 @@ def warming_half_h(body: Body, heating: Heating) -> float:
     biot = figure("surface", heating.kind).spread.likely * l_m / figure("conductivity", "any").spread.likely
     passes = sum(DIMENSIONS[shape] * biot / size for shape, size in body.factors)
     start, around = figure("start", "any").spread.likely, surroundings(heating).likely
-    half_done = min(_HALF_DONE_C, start + (around - start) / 2) if around > start else start
+    done = figure("half_done", "any").spread.likely
+    half_done = min(done, start + (around - start) / 2) if around > start else start
     lag = math.log(max((around - start) / max(around - half_done, 1e-9), 1.0)) if around > start else math.inf
     inside = 1 / float(body.compartments.rates[0]) + 1 / passes
     diffusivity = figure("diffusivity", "any").spread.likely * 1e-7

@@ -167,9 +167,7 @@ class ReadingState:
         """How much of a line is meant: a part in words, or an amount that is less than the line's."""
         if mention.portion is not None:
             return mention.portion
-        if mention.amount is None:
-            return 1.0
-        if clause.has("each", "apiece", "per"):
+        if mention.amount is None or clause.has("each", "apiece", "per"):
             return 1.0  # "1 quart over each pan"
         part = self.ratio(clause, mention, line)
         return round(part, 4) if 0.02 < part < 0.97 else 1.0

@@ -89,10 +89,10 @@ _IN_WATER = frozenset({"water", "vessel", "it"})
 _BOIL = frozenset({"boil", "cook", "simmer"})
 
 
-def may_boil(state: ReadingState, clause: Clause) -> bool:
-    """Whether what a clause names goes into hot water, so that nobody need know what it is: "boil the
-    skirret", "put the gourd in a pot of water", "add the gourd" to one that waits."""
-    if clause.act in _BOIL:
+def boils(state: ReadingState, clause: Clause, line: int) -> bool:
+    """Whether a line of which nobody knows what it is goes into hot water or lay in some: "boil the skirret",
+    "put it in a pot of water", "add the gourd" to one that waits, "lift out the skirret"."""
+    if clause.act in _BOIL or any(line in each.foods for each in state.happened):
         return True
     waits = state.pot is not None and not state.pot.foods and state.attention is state.pot
     return clause.act == "put" and (waits or "water" in clause.speaks)

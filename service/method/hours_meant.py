@@ -94,7 +94,8 @@ def waited_before(clause: Clause) -> tuple[Clause, Clause] | None:
     wet = "water" in clause.speaks and any(m.kind == "water" and m.prep == "in" for m in clause.mentions)
     if wet and ("after" in texts[:1] or not _LAIN.isdisjoint(texts)):
         dry = tuple(m for m in clause.mentions if m.kind != "water")
-        return replace(clause, verb=_SOAK, act="soak", base="soak"), replace(clause, hours=(), mentions=dry)
+        lay = _BOIL if clause.has("boiling", "simmering") else _SOAK
+        return replace(clause, verb=lay, act=lay.act, base=lay.base), replace(clause, hours=(), mentions=dry)
     if "after" not in clause.words:
         return None
     at = texts.index("after")
@@ -121,7 +122,7 @@ def _wait(clause: Clause, begin: int) -> Clause:
 
 
 _ONE = frozenset({"a", "an", "half"})
-_SOAK = Verb("soak", "soak", "past", False)
+_SOAK, _BOIL = Verb("soak", "soak", "past", False), Verb("boil", "boil", "past", False)
 _LAIN = frozenset({"soaked", "steeped", "stood", "lain", "sat"})
 
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from .amounts_said import note_spoken, over_that_of_line
 from .clause_words import DRAWS, goal, goes_out, is_denied, is_drawn, is_for_soaking, needs_no_salt
 from .clauses import Clause
-from .company import goes_on_with_spice, keep_company, may_boil
+from .company import goes_on_with_spice, boils, keep_company
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture, Water
 from .headings import bath_of_heading
 from .ingredients_meant import ingredients_meant, is_about_last, leading_food, main_foods, topic_of, unknown
@@ -251,7 +251,7 @@ class ReadingState:
             lines = mention.lines
             for line in lines if len(lines) < 2 and not mention.amount else self.nearest(mention, clause):
                 kind = self.kind(line)
-                if line not in apart and (kind in SOLIDS or (kind == "other" and may_boil(self, clause))):
+                if line not in apart and (kind in SOLIDS or (kind == "other" and boils(self, clause, line))):
                     found.setdefault(line, 1.0 if mention.portion is None else mention.portion)
         return found
 

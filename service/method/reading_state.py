@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from .amounts_said import note_spoken, over_that_of_line
 from .clause_words import DRAWS, goal, goes_out, is_denied, is_drawn, is_for_soaking, needs_no_salt
 from .clauses import Clause
-from .company import goes_on_with_spice, boils, keep_company
+from .company import boils, goes_on_with_spice, keep_company
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture, Water
 from .headings import bath_of_heading
 from .ingredients_meant import ingredients_meant, is_about_last, leading_food, main_foods, topic_of, unknown

@@ -66,7 +66,11 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
             cut = i, i  # "peel, chunk, into a pan of water"
         elif word in _ONCE and joint in ("and", "then") and i > since:
             cut = i, i  # "boil the vinegar and when cold pour it on"
-        elif lies and i in named and i > since and joint in _PAUSES and is_strewn(words, i, named):
+        elif (
+            (lies and i in named and i > since and joint in _PAUSES)
+            and is_strewn(words, i, named)
+            and not all(k in named or words[k] in _BETWEEN for k in range(cuts[-1][0], i))
+        ):
             cut = i, i  # "tear the tofu, soy sauce on"
         elif (i in named or word in OF_SUBJECT) and (
             (done := is_done_to(tokens, i, named))

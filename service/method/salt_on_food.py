@@ -62,6 +62,12 @@ def with_salt_on_food(state: ReadingState, pending: Happening) -> None:
     before = state.pending
     if before is not None and before.kind == "brine" and before.foods.keys() == pending.foods.keys():
         return
+    if before is not None and before.kind == "marinate" and before.hours is None:
+        if before.foods.keys() == pending.foods.keys() and pending.kind == "marinate":
+            pending.liquid = (
+                before.liquid | pending.liquid
+            )  # "rub with lemon and salt, then the yogurt over it"
+        return
     if before is None or before.kind != "dry_cure" or not before.foods.keys() & pending.foods.keys():
         return
     if _is_much_salt(state, before) or _stood(state, before):

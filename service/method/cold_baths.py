@@ -20,7 +20,6 @@ from .lying_in import (
     lies_in_bath,
     lies_once_more,
     lies_under_salt,
-    waits_already,
 )
 from .mention import Mention
 from .method_words import small_words
@@ -70,9 +69,8 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
         return True
     if clause.act == "put" and what_is_left(state, clause):
         return True
-    if clause.act in LIES_IN and lies_in_bath(clause) and not waits_already(state, clause):
-        if named_bath(state, clause):
-            return True
+    if clause.act in LIES_IN and lies_in_bath(clause) and named_bath(state, clause):
+        return True
     if clause.base == "steep" and clause.hours and clause.speaks <= {"it"} and state.pending is None:
         return _verb_says(state, clause)  # "when used it must be steeped a night"
     if state.pending is not None and join_pending(state, clause, state.pending):
@@ -110,7 +108,7 @@ def _is_hot(clause: Clause, water: Mention) -> bool:
 def _verb_says(state: ReadingState, clause: Clause) -> bool:
     """ "Brine the pork in …", "marinate overnight", "soak the cod in cold water"."""
     active = state.happened[-1] if state.happened else None
-    foods = laid_in_water(state, clause) or state.foods(clause)
+    foods = laid_in_water(state, clause) or _stirred_last(state, clause) or state.foods(clause)
     if clause.act == "soak" and not state.solids(clause, direct=True) and is_of_others(state, clause):
         return True  # "soak the breadcrumbs in the milk"
     if clause.act == "soak" and (_covered_before(state, clause, foods) or _waits_in(state, clause, foods)):
@@ -138,11 +136,6 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
         return True
     if not foods or (clause.act == "cure" and lies_among(state, liquid)):
         return False
-    if clause.act == "marinate" and not liquid and _poured_part(state, foods):
-        pending = state.pending
-        assert pending is not None
-        pending.take_time(clause)
-        return start_pending(state)
     happening = Happening("marinate", clause, foods=foods, named=True)
     happening.water = _water_only(state, clause)
     if not liquid and happening.water and not happening.water.salt:
@@ -178,6 +171,14 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
     return _settle(state, clause, happening)
 
 
+def _stirred_last(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """ "Combine the onions and soy sauce with the chicken and marinate": the meat, though named last."""
+    waits = state.pending
+    if clause.act != "marinate" or waits is None or waits.kind != "marinate" or state.solids(clause):
+        return {}
+    return waits.foods if waits.clause.sentence == state.last_sentence else {}
+
+
 _USUAL = {"brine": "brine", "pickle": "brine", "cure": "cure"}
 
 
@@ -195,14 +196,6 @@ def _whole_mixture(
     if set(map(state.kind, liquid)) & {"savoury", "milk"}:
         return {n: s for n, s in mixture.shares().items() if n not in foods}
     return liquid
-
-
-def _poured_part(state: ReadingState, foods: dict[int, float]) -> bool:
-    """ "Pour half over the salmon and marinate": what waits says how much of the mixture it is."""
-    pending = state.pending
-    if pending is None or pending.kind != "marinate" or not foods.keys() & pending.foods.keys():
-        return False
-    return any(0 < share < 1 for share in pending.liquid.values())
 
 
 def _lie_in_it(state: ReadingState, clause: Clause, foods: dict[int, float]) -> bool:

@@ -48,16 +48,30 @@ def _keeps(clause: Clause) -> bool:
     return bool(_KEPT.search(clause.sentence))
 
 
+_MEASURED = re.compile(
+    r"\w of (?:the |this |that |your )?(?:marinade|mixture|sauce|mix|dressing|it)\b", re.IGNORECASE
+)
+
+
 def hold_back(state: ReadingState, clause: Clause) -> None:
     """Note how much of what was stirred together is kept from the food that will lie in it."""
     mixture = state.mixture
-    if clause.negated or not _keeps(clause):
+    if clause.negated:
+        return
+    if not _keeps(clause):
+        if "of" in clause.words and _MEASURED.search(clause.text) and (ml := millilitres(clause)) is not None:
+            mixture.taken = _of_mixture(state, ml) or mixture.taken  # "pour 1/2 cup of it over the chicken"
         return
     if _MIXED.isdisjoint(clause.words) and "line" in clause.speaks:
         return  # "reserve half the butter"
     part = part_said(clause)
     if part is None and (ml := millilitres(clause)) is not None:
-        whole = sum(grams_roughly(state.lines[n]) or _UNKNOWN_G for n in mixture.lines)
-        part = min(ml / whole, 1.0) if whole else None
+        part = _of_mixture(state, ml)
     if part is not None:
         mixture.taken = 1.0 - part
+
+
+def _of_mixture(state: ReadingState, ml: float) -> float | None:
+    """What part of all that was stirred together so many millilitres are."""
+    whole = sum(grams_roughly(state.lines[n]) or _UNKNOWN_G for n in state.mixture.lines)
+    return min(ml / whole, 1.0) if whole else None

@@ -9,7 +9,7 @@ from .bath_kinds import kind_of_bath
 from .clauses import Clause
 from .happenings import PROTEINS, SHORT_H, SOLIDS, Happening
 from .mention import Mention
-from .reading_state import COLD, ReadingState
+from .reading_state import ReadingState
 
 LIES_IN = frozenset({"hold", "let", "dredge", "season", "remove", "mix", "cut", ""})
 INSIDE = frozenset({"in", "into", "under", "inside", "within", "beneath"})
@@ -46,22 +46,10 @@ def bath_of(clause: Clause) -> Mention | None:
 _BATHE = frozenset({"brine", "cure", "pickle"})
 
 
-def waits_already(state: ReadingState, clause: Clause) -> bool:
-    """Whether the food of a clause waits already for what is said of it, or has none to be about."""
-    return state.latest(COLD, state.foods(clause)) is not None
-
-
 def in_it(clause: Clause) -> bool:
     """ "Sit the crown in it", "in this liquid": in what was stirred together last."""
     return any(
         (m.kind == "it" or m.name == "other") and m.prep in ("in", "into", "under") for m in clause.mentions
-    )
-
-
-def goes_in(clause: Clause) -> bool:
-    """ "Turkey in", with no verb: as if it said "put"."""
-    return not clause.act and any(
-        m.j < len(clause.tokens) and clause.tokens[m.j].text == "in" for m in clause.mentions if m.lines
     )
 
 
@@ -73,7 +61,7 @@ def is_laid(state: ReadingState, clause: Clause) -> bool:
         return False
     if not state.solids(clause, direct=True):
         return clause.act == "hold" and bool(clause.hours) and lies_in_liquid(state, clause)
-    return in_it(clause) or goes_in(clause) or _wraps(clause) or lies_in_liquid(state, clause)
+    return in_it(clause) or _wraps(clause) or lies_in_liquid(state, clause)
 
 
 _COATS = frozenset({"flour", "egg", "bread"})

@@ -22,6 +22,7 @@ from .strained import (
     STRAINS,
     THROUGH,
     is_drink,
+    is_for_later,
     is_tipped_out,
     note_blending,
     note_straining,
@@ -89,7 +90,7 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
     elif not clause.words.isdisjoint(("after", "once", "having", "without")) and drained_first(clause):
         if not (state.happened and state.happened[-1].clause is clause):
             of_a_can(state, clause, emptied=True)
-    if keeps(clause):
+    if keeps(clause) or (not BROTHS.isdisjoint(clause.words) and is_for_later(clause)):
         reserved(state, clause)
     pot = state.pot
     if pot is not None and pot.foods and not pot.extra and clause.has("ice", "iced", "refresh", "shock"):

@@ -28,14 +28,14 @@ _SOURED = frozenset({"vegetable", "potato", "fruit", "salty"})
 
 
 _PACKED = frozenset(
-    {"air", "bubbles", "coated", "coating", "crumbs", "breadcrumbs", "adhere", "stick", "rises", "jar"}
+    {"air", "bubbles", "coated", "coating", "crumbs", "breadcrumbs", "adhere", "stick", "rises"}
 )
 """What presses food together or into a jar, and none of its juice out."""
 
 
 def packs_down(clause: Clause) -> bool:
     """Whether "press" puts food into its place, so that no juice leaves it."""
-    if not _PACKED.isdisjoint(clause.words):
+    if not _PACKED.isdisjoint(clause.words) or ("jar" in clause.words and clause.base in WRINGS):
         return True
     if clause.base != "press" or clause.has("out", "moisture", "dry", "cloth", "towel"):
         return False

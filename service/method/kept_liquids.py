@@ -12,7 +12,7 @@ from .mention import Mention
 from .method_words import small_words
 from .parts_said import millilitres
 from .reading_state import HOT, ReadingState
-from .strained import FOR_LATER, note_straining
+from .strained import is_for_later, note_straining
 
 _PART_OF_IT = re.compile(
     r"(?<![a-z])(?:ml|l|lit(?:re|er)s?|cups?|cupfuls?|mugs?|mugfuls?|ladles?|ladlefuls?|pints?|quarts?|tbsps?"
@@ -88,8 +88,7 @@ def keeps(clause: Clause) -> bool:
 
 def reserved(state: ReadingState, clause: Clause) -> None:
     """ "Reserve 1 cup of the pasta water", "reserve the marinade"."""
-    later = clause.act == "reserve" and FOR_LATER.search(clause.text)
-    if later and (pot := state.latest(HOT)) is not None and pot.strained_at < 0:
+    if is_for_later(clause) and (pot := state.latest(HOT)) is not None and pot.strained_at < 0:
         pot.eaten = 0.0  # "save the broth for another day"
         state.pour_off(pot)
         return
@@ -321,8 +320,9 @@ def put_back(state: ReadingState, clause: Clause) -> None:
         return
     foods = state.solids(clause, direct=True) or dict.fromkeys(state.last_foods, 1.0)
     pot = state.latest(HOT, foods) if foods else None
-    if pot is not None and pot.lifted and pot.kept_ml is None:
+    if pot is not None and pot.kept_ml is None and (pot.lifted or not pot.drained):
         pot.drained = pot.lifted = pot.closed = False
+        pot.eaten = 1.0 if set(map(state.kind, pot.foods)) <= PROTEINS else pot.eaten
         state.pot = state.attention = pot
 
 

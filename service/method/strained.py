@@ -77,6 +77,15 @@ FOR_LATER = re.compile(
 )
 
 
+def is_for_later(clause: Clause) -> bool:
+    """ "Keep the broth for soup", "freeze it", "the broth is for another day"."""
+    broth = clause.act in ("hold", "") and not _BROTHS.isdisjoint(clause.words)
+    return (broth or clause.act == "reserve") and FOR_LATER.search(clause.text) is not None
+
+
+_BROTHS = frozenset({"broth", "stock", "liquor", "likker"})
+
+
 def note_straining(state: ReadingState, pot: Happening, clause: Clause) -> None:
     """The liquid of a pot is kept, for this dish or another; what is not spoken of again stays behind."""
     pot.closed = True

@@ -47,7 +47,7 @@ from .seasoned_coatings import salt_coatings
 from .soaking import soak_instead, stays_where_it_cooks
 from .soda_baths import dipped_in_soda
 from .stirred_coats import read_stirred_coat
-from .strained import FOR_LATER, leave_solids
+from .strained import is_for_later, leave_solids
 from .suspects import is_suspect, mark, suspect
 from .tap_water import from_the_tap, with_waters
 from .thrown_out import give_salt_to_broth, keep_what_is_used, read_thrown_out
@@ -174,7 +174,7 @@ _BOILS_H = 1.0
 def _tells_of_soup(clause: Clause) -> bool:
     """Whether a clause speaks of a soup or a stew, and not of a broth that is kept or poured off."""
     said = _SOUPS & clause.words
-    if goes_into_liquor(clause) or (clause.act == "reserve" and FOR_LATER.search(clause.text)):
+    if goes_into_liquor(clause) or is_for_later(clause):
         return False
     return not said <= _BROTHS or not (clause.act in _LEAVES or _PART_OF.search(clause.text))
 

@@ -30,6 +30,8 @@ def without_other_choices(clauses: Sequence[Clause], index: Index) -> list[Claus
         clauses = list(_without_other_ways(clauses))
     lines = tuple(line.text for line in index.lines if line.kind in SOLIDS and _OR.search(line.text))
     others = _offered_ways(clauses)
+    if [clause for clause in clauses if clause.act in _QUICK and " or " in clause.sentence]:
+        clauses = list(_without_quick_ways(clauses))
     if not (lines or others):
         return list(clauses)
     return [
@@ -59,6 +61,29 @@ def _offered_ways(clauses: Sequence[Clause]) -> set[str]:
             if first or any(not foods or not lines or foods & lines for lines in cooked):
                 found.add(clause.sentence)
     return found
+
+
+def _without_quick_ways(clauses: Sequence[Clause]) -> Iterator[Clause]:
+    """The clauses without what a sentence offers instead of a long soak: "soak overnight, or boil for 2 minutes
+    and leave for an hour"."""
+    soaked = left_out = ""
+    for clause in clauses:
+        if clause.sentence == left_out:
+            continue
+        if clause.sentence == soaked and clause.act in _QUICK and _is_behind_or(clause):
+            left_out = clause.sentence
+            continue
+        soaked = clause.sentence if clause.act in _LONG and clause.hours else soaked
+        yield clause
+
+
+_LONG = frozenset({"soak", "hold", "let"})
+_QUICK = frozenset({"boil", "simmer", "cook", "heat", "soak", "rinse"})
+
+
+def _is_behind_or(clause: Clause) -> bool:
+    before, _, _ = clause.sentence.partition(clause.text)
+    return before.rstrip(" ,").endswith(" or") or clause.text.lower().startswith("or ")
 
 
 _SIGNS = re.compile("alternat|also|instead|option|way|method|equally", re.IGNORECASE)

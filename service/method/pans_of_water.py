@@ -74,9 +74,9 @@ def heats_its_water(state: ReadingState, clause: Clause) -> bool:
 
 
 def is_meant_for(clause: Clause, water: Mention, lines: Iterable[int]) -> bool:
-    """ "Put a pot of water on for the pasta", "for the pasta, boil water": what the water is for is not in
-    it yet."""
-    if "for" not in clause.words:
+    """ "Put a pot of water on for the pasta", "enough to cover the pasta": what the water is for is not in it
+    yet."""
+    if clause.words.isdisjoint(_MEANT):
         return False
     texts, meant = [token.text for token in clause.tokens], False
     for mention in clause.mentions:
@@ -84,12 +84,13 @@ def is_meant_for(clause: Clause, water: Mention, lines: Iterable[int]) -> bool:
             continue
         since = water.j if mention.i > water.i else 0
         aside = mention.i > water.i or texts[mention.j] == ","  # not "for the peas: boil them in water"
-        if not aside or "for" not in texts[max(mention.i - 3, since) : mention.i]:
+        if not aside or _MEANT.isdisjoint(texts[max(mention.i - 3, since) : mention.i]):
             return False
         meant = True
     return meant
 
 
+_MEANT = frozenset({"for", "cover"})
 _THINGS = small_words("thing")
 _NEAR = 5
 """Words from the beginning of a clause, among which its verb and its object stand."""

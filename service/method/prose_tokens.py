@@ -11,7 +11,7 @@ from .spellings import respelt
 
 _LETTERS = "[A-Za-zÀ-ÖØ-öø-ÿ]+"
 _WORD = re.compile(
-    rf"w/o\b|[Hh]2[Oo0]\b|[Ss][&+][Pp]\b|w/(?=\s|[a-z])|{_LETTERS}(?:['’\-]{_LETTERS})*(?![^\W\d_])|\d+(?:[.,]\d+)*(?:/\d+)?"
+    rf"^\.\d+|w/o\b|[Hh]2[Oo0]\b|[Ss][&+][Pp]\b|w/(?=\s|[a-z])|{_LETTERS}(?:['’\-]{_LETTERS})*(?![^\W\d_])|\d+(?:[.,]\d+)*(?:/\d+)?"
     r"|[½¼¾⅓⅔⅛]|[^\W\d_]+(?:['’\-][^\W\d_]+)*|[^\w\s]"
 )
 """Words, numbers and marks; those of Latin letters first, which are found fast."""

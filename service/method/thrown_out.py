@@ -123,7 +123,8 @@ def _take_out_flavours(state: ReadingState, clause: Clause) -> None:
     if not flavours or _USED_AFTER.search(clause.sentence, max(clause.sentence.find(clause.text), 0)):
         return
     with_it = {n for n in lines if state.kind(n) == "vegetable" and _went_in(state, n)}
-    if lines <= flavours | with_it:
+    fried = bool(with_it) and state.last_heat == "fry"  # "remove the mushrooms and garlic", for a while
+    if lines <= flavours | with_it and not fried:
         state.thrown_out |= dict.fromkeys(lines, state.turn)
 
 

@@ -64,8 +64,8 @@ def _offered_ways(clauses: Sequence[Clause]) -> set[str]:
 
 
 def _without_quick_ways(clauses: Sequence[Clause]) -> Iterator[Clause]:
-    """The clauses without what a sentence offers instead of a long soak: "soak overnight, or boil for 2 minutes
-    and leave for an hour"."""
+    """The clauses without what a sentence offers instead of a long soak: "soak overnight, or boil for 2
+    minutes and leave for an hour"."""
     soaked = left_out = ""
     for clause in clauses:
         if clause.sentence == left_out:

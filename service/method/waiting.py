@@ -267,7 +267,8 @@ def _goes_elsewhere(state: ReadingState, clause: Clause) -> bool:
         return True
     if clause.vessel() == "pot" and not (clause.has("crock") or _is_brine(state)):
         return True  # what is done next says whether it boils
-    return _boils_on(state, clause)
+    roasts = state.roast is not None and state.roast is state.attention
+    return (roasts and clause.base == "pour") or _boils_on(state, clause)
 
 
 def _named_in(state: ReadingState, clause: Clause) -> dict[int, float]:

@@ -15,7 +15,8 @@ _STORY = re.compile(
     re.IGNORECASE,
 )
 _OTHERWISE = re.compile(
-    r"\W*(?:for (?:a|an) (?:\w+er|more \w+|special|change)\b|for variety\b"
+    r"\W*(?:for (?:a|an) (?:\w+er|more \w+|special|change|crowd|double batch)\b|for variety\b"
+    r"|(?:if|when) (?:you(?:'re|’re| are)? )?(?:doubl|tripl|halv)(?:e|ing)\b"
     r"|(?:try|use|swap|replace|substitute)\b.*\b(?:instead|in place)\b)",
     re.IGNORECASE,
 )

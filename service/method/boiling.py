@@ -106,7 +106,8 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
         if others and clause.has("adding") and clause.hours and not pot.closed:
             added_late(state, pot, clause, others, (clause.hours[1:] or clause.hours)[0])
             others = set()
-        if pot.foods and not pot.closed and clause.hours and not (others or counts_down(clause)):
+        stands = bool(clause.hours) and clause.act == "put" and clause.hours[0].likely >= _A_DAY_H
+        if pot.foods and not pot.closed and clause.hours and not (others or stands or counts_down(clause)):
             more = clause.has("more", "another", "further", "longer", "additional", "extra") or _goes_down(
                 pot, clause
             )
@@ -143,6 +144,8 @@ def _begins(state: ReadingState, clause: Clause) -> bool:
     )
 
 
+_A_DAY_H = 24.0
+"""What is put away for a day or more boils no more: "the rest goes in the freezer for another day"."""
 _SHORT_BOIL_H = 0.35
 """Hours of boiling, at the most, after which a pot that is turned down goes on for a time of its own."""
 
@@ -273,7 +276,7 @@ _NO_LIQUOR = ("water", "spice", "herb", "oil", "salt", "aromatic")
 def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
     """ "Add the pasta", once there is a pot of water."""
     stirs = clause.act != "mix" or clause.base in _STIRS  # not "grind the tomatoes", while the pot waits
-    sets = clause.base in _SETS and is_to_water(clause)  # "set the bagels into the water"
+    sets = clause.base in _SETS and (is_to_water(clause) or clause.has("under"))  # "push the leaves under"
     if pot.closed or not ((clause.act in _GOES_IN and stirs) or sets or in_turn(clause)):
         return False
     if pot.foods and _goes_apart(state, clause, pot):

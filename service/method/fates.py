@@ -186,12 +186,17 @@ def _about(state: ReadingState, clause: Clause, kinds: tuple[str, ...]) -> Happe
     return found
 
 
+_PIECES = frozenset({"slices", "rounds", "strips", "cubes", "wedges"})
+"""What salted vegetables are called, and nothing out of a can."""
+
+
 def _salted_before(state: ReadingState, clause: Clause) -> None:
     """Go back to what was salted before another pot went on in the meantime."""
     leaves = clause.act in ("rinse", "drain", "dry") and clause.base not in STRAINS
     if state.pending is None and state.waited is not None and leaves:
         unsaid = set(state.last_foods) if state.pot is None else set()
         named = state.solids(clause, direct=True).keys() or unsaid
+        named = state.waited.foods.keys() if not _PIECES.isdisjoint(clause.words) else named
         fried = state.latest(("fry",), named) is not None  # "drain on paper", and a hint at the end
         if named & state.waited.foods.keys() and not fried:
             state.pending, state.waited = state.waited, None
@@ -219,7 +224,10 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         or (clause.act == "discard" and "line" not in clause.speaks and clause.base != "skim")
         or clause.has("liquid", "juice", "juices", "brine", "moisture", "water")
     ):
+        pending = state.pending
         _wrung_out(state, clause)
+        if state.happened and state.happened[-1] is pending:
+            state.last_foods = tuple(pending.foods)
     found = _about(state, clause, (*COLD, *HOT, "drain", "ferment"))
     if found is not None and found.kind in ("brine", "ferment") and is_drink(clause):
         note_straining(state, found, clause)

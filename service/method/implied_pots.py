@@ -129,7 +129,8 @@ def _put_in_stock(state: ReadingState, clause: Clause) -> bool:
     stock = set(state.index.of_kinds(*(_POACHED_IN if of_fish else ("stock",))))
     within = any(m.prep in ("in", "into", "with") and not stock.isdisjoint(m.lines) for m in clause.mentions)
     within = within or ("vessel" in clause.speaks and bool(state.lines_of(clause, _POACHED_IN)))
-    if clause.negated or not within or not _COOKS.search(clause.sentence):
+    poaches = of_fish and clause.vessel() in ("pan", "pot")  # "lay it in a pan with the milk"
+    if clause.negated or not within or not (poaches or _COOKS.search(clause.sentence)):
         return False
     alone = state.pot is None or state.pot.closed or not state.pot.foods
     flesh = {n for n in foods if state.kind(n) != "vegetable"}

@@ -248,7 +248,8 @@ def _of_group(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
         return Mention(i, i + 1, "all", name="it")
     if text in ("cans", "tins") and (canned := index.canned()):
         return Mention(i, i + 1, "line", canned)  # "empty both cans"
-    if text == "greens" and (leaves := index.leaves()):
+    of_leaves = text == "greens" or (text == "leaves" and i and tokens[i - 1].text in ("the", "your"))
+    if of_leaves and (leaves := index.leaves()):
         return Mention(i, i + 1, "line", leaves)
     if (animal := nouns("animal").get(text)) and len(lines := index.of_kinds(animal)) == 1:
         return Mention(i, i + 1, "line", lines)  # "the beef", of a rump steak

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from .clause_words import is_afresh, is_elsewhere
 from .clauses import Clause
-from .happenings import PROTEINS, SALTING, WET, Mixture, Water
+from .happenings import PROTEINS, SALTING, WET, Mixture
 from .headings import bath_of_heading
 from .ingredients_meant import MAKES
 from .mention import Mention
 from .quick_pickles import lie_in_vinegar
 from .reading_state import HOT, ReadingState
 from .unnamed_baths import mix_unnamed
-from .waters import amount_said, salt_beside, water_said
+from .waters import amount_said, salt_beside, with_more_water
 
 
 def mix(state: ReadingState, clause: Clause) -> None:
@@ -71,7 +71,7 @@ def mix(state: ReadingState, clause: Clause) -> None:
         lie_in_vinegar(state, clause)
     if water is not None and water.kind == "water":
         salt = amount_said(clause, "salt") if said is not None else ""
-        mixture.water = mixture.water or Water(salt=salt, amount=water_said(clause))
+        mixture.water = with_more_water(mixture.water, clause, salt)
     if said is not None:
         mixture.salt = amount_said(clause, "salt") or mixture.salt or "salt"
     name = named.name if named and named.name != "other" else bath_of_heading(clause.heading)

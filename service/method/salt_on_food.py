@@ -6,8 +6,9 @@ import re
 from collections.abc import Collection
 
 from .clauses import Clause
-from .happenings import PROTEINS, SALTING, SHORT_H, Happening
+from .happenings import PROTEINS, SALTABLE, SALTING, SHORT_H, Happening
 from .left_to_the_cook import grams_in
+from .lying_in import INSIDE
 from .reading_state import ReadingState
 
 _OFF = re.compile(r"\b(?:reduc|remov|rid|shed|excess)\w*\b.{0,20}\b(?:moisture|water|liquid|juices?)\b", re.I)
@@ -126,3 +127,20 @@ def is_coated(state: ReadingState, pending: Happening) -> bool:
     """Whether food got a coat as soon as it was salted: it was only seasoned, and waits for nothing."""
     coat, salted = state.latest(("dredge",), pending.foods), pending.clause
     return coat is not None and (coat.clause.method, coat.clause.start) > (salted.method, salted.start)
+
+
+def can_be_cured(state: ReadingState, line: int) -> bool:
+    """Whether food may lie under dry salt: nothing out of a can does."""
+    return state.kind(line) in SALTABLE and not state.lines[line].is_canned
+
+
+def lies_on_food(state: ReadingState, line: int) -> bool:
+    """Whether salt lies on food already, so that nothing else is rubbed with it."""
+    waits = state.pending is not None and state.pending.hours is not None and line in state.pending.liquid
+    return waits or any(line in each.liquid for each in state.happened)
+
+
+def into_salt(state: ReadingState, clause: Clause) -> bool:
+    """ "Lay the yolks in the salt"."""
+    inside = (n for m in clause.mentions if m.prep in INSIDE for n in m.lines)
+    return "salt" in map(state.kind, inside) and bool(state.solids(clause, direct=True))

@@ -106,8 +106,10 @@ def _cuts() -> tuple[tuple[float, frozenset[str]], ...]:
 def thickness_cm(tokens: Sequence[Token]) -> float | None:
     """The least length in cm that a sentence gives a piece: "2 cm dice", "1/2-inch slices"."""
     found: list[float] = []
-    numbers = number_words()
+    numbers, end = number_words(), 0
     for i, token in enumerate(tokens):
+        if i < end:
+            continue  # the "1/4" of "1 1/4 inches"
         if token.text == "half" and i + 2 < len(tokens) and tokens[i + 1].text in ("a", "an"):
             if half := _CM.get(tokens[i + 2].stem):
                 found.append(half / 2)  # "half a centimetre"
@@ -117,7 +119,8 @@ def thickness_cm(tokens: Sequence[Token]) -> float | None:
         span = range_at(tokens, i)
         if span is None or span.j >= len(tokens):
             continue
-        j = span.j + (tokens[span.j].text == "-")
+        end = span.j
+        j = end + (tokens[span.j].text == "-")
         if [token.text for token in tokens[j : j + 2]] in (["of", "an"], ["of", "a"]):
             j += 2  # "3/4 of an inch"
         if j >= len(tokens):

@@ -117,7 +117,7 @@ def _aimed_at(tokens: Sequence[Token], at: int, end: int, verb: Verb, named: set
 
 
 _ARTICLES = frozenset({"a", "an", "the", "your"})
-_LAID_TO = frozenset({"boil", "simmer", "marinate", "soak", "brine", "drain", "pickle"})
+_LAID_TO = frozenset({"boil", "simmer", "cook", "marinate", "soak", "brine", "drain", "pickle"})
 
 
 def _is_to_be(tokens: Sequence[Token], k: int) -> bool:

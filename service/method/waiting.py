@@ -7,17 +7,27 @@ import re
 from .bath_kinds import kind_of_bath
 from .clauses import Clause
 from .dishes import is_dish
-from .happenings import DRY, PROTEINS, SALTABLE, SALTING, SHORT_H, WET, Happening, Water, with_salt
+from .happenings import DRY, PROTEINS, SALTING, SHORT_H, WET, Happening, Water, with_salt
 from .headings import bath_of_heading
 from .held_back import rest_of_bath
 from .leavens import is_leaven
 from .left_to_the_cook import salty_paste
-from .lying_in import INSIDE, goes_in_bare, into_marinade, is_spoken_of, is_waiting, is_with, lays_in
+from .lying_in import goes_in_bare, into_marinade, is_spoken_of, is_waiting, is_with, lays_in
 from .method_words import small_words
 from .parts_said import part_said
 from .poured_on_food import FLOODS, covered_with
 from .reading_state import HOT, ReadingState
-from .salt_on_food import is_coated, may_be_wrung, seasons_meat, stands_in_salt, tosses, with_salt_on_food
+from .salt_on_food import (
+    can_be_cured,
+    into_salt,
+    is_coated,
+    lies_on_food,
+    may_be_wrung,
+    seasons_meat,
+    stands_in_salt,
+    tosses,
+    with_salt_on_food,
+)
 from .waters import amount_said, water_said
 
 _MACHINES = frozenset({"processor", "blender", "liquidiser", "liquidizer", "grinder", "mincer"})
@@ -30,7 +40,9 @@ def dry_salt(state: ReadingState, clause: Clause) -> None:
         return
     salts = _own_salt(state, clause, state.lines_of(clause, SALTING))
     if not salts and clause.act == "coat" and not state.lines_of(clause, WET):
-        salts = {n: s for n, s in state.last_dry.items() if state.kind(n) in SALTING and not _lies(state, n)}
+        salts = {
+            n: s for n, s in state.last_dry.items() if state.kind(n) in SALTING and not lies_on_food(state, n)
+        }
     said = state.salt_said(clause)
     if clause.base == "salt" and not salts:
         salts = dict.fromkeys(state.index.of_kinds("salt"), 1.0)
@@ -43,13 +55,13 @@ def dry_salt(state: ReadingState, clause: Clause) -> None:
         clause.act == "put"
         and clause.base not in _LAYS_IN_SALT
         and clause.words.isdisjoint(_STREWN)
-        and not _into_salt(state, clause)
+        and not into_salt(state, clause)
     ):
         return
     layered = clause.has("layer", "layers", "between", "sprinkling")
     if (clause.vessel() == "pot" and not layered) or state.water_of(clause) or clause.has(*_MACHINES):
         return
-    foods = {n: s for n, s in state.foods(clause).items() if state.kind(n) in SALTABLE}
+    foods = {n: s for n, s in state.foods(clause).items() if can_be_cured(state, n)}
     if _is_of_sauce(state, clause, salts, foods):
         return
     if clause.base == "work" and any("white" in state.lines[n].words for n in foods):
@@ -75,6 +87,8 @@ def dry_salt(state: ReadingState, clause: Clause) -> None:
         pending.water = Water("dry", amount_said(clause, "salt"))
     _with_salt_before(state, pending)
     pending.take_time(clause)
+    if state.pending is not None and state.pending.hours and foods.keys().isdisjoint(state.pending.foods):
+        state.waited = state.pending  # the slices stand under their salt meanwhile
     state.pending = pending
     if clause.hours and clause.hours[0].likely >= 1:
         start_pending(state)
@@ -84,20 +98,8 @@ _LAYS_IN_SALT = small_words("lays_in_salt")
 _STREWN = frozenset({"layer", "layers", "between", "strewing", "sprinkling", "scattering", "alternating"})
 
 
-def _into_salt(state: ReadingState, clause: Clause) -> bool:
-    """ "Lay the yolks in the salt"."""
-    inside = (n for m in clause.mentions if m.prep in INSIDE for n in m.lines)
-    return "salt" in map(state.kind, inside) and bool(state.solids(clause, direct=True))
-
-
 _SALT_OUT = re.compile(r"\bremov(?:e|es|ing) (?:the |any |some |all |excess |surplus )*salt\b")
 """In "massage them to remove the salt"."""
-
-
-def _lies(state: ReadingState, line: int) -> bool:
-    """Whether salt lies on food already, so that nothing else is rubbed with it."""
-    waits = state.pending is not None and state.pending.hours is not None and line in state.pending.liquid
-    return waits or any(line in each.liquid for each in state.happened)
 
 
 def _stirs_flour(state: ReadingState, clause: Clause) -> bool:

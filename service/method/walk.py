@@ -221,8 +221,9 @@ def _cook_pending(state: ReadingState, clause: Clause) -> None:
     elif set(state.solids(clause) or state.last_foods) & set(pending.foods):
         if not pending.hours:
             _start_ahead(state)
-        lay = pending.hours or pending.clause.method != clause.method
-        state.waited, state.pending = pending if lay else None, None
+        if pending.hours or pending.clause.method != clause.method:
+            state.waited = pending
+        state.pending = None
 
 
 def _boils_at_once(state: ReadingState, pending: Happening, clause: Clause) -> bool:

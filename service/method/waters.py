@@ -94,6 +94,21 @@ def water_said(clause: Clause) -> str:
     return amount if amount and grams_of(amount) else ""
 
 
+_FURTHER = frozenset({"cold", "ice", "iced", "icy", "ice-cold", "more", "another", "further", "cool"})
+"""Words of water that thins and cools what salt was dissolved in hot."""
+
+
+def with_more_water(water: Water | None, clause: Clause, salt: str) -> Water:
+    """The water of a mixture, with what a clause adds: "a quart of hot water … then a quart of ice water"."""
+    said = water_said(clause)
+    if water is None:
+        return Water(salt=salt, amount=said)
+    first, more = grams_of(water.amount) if water.amount else None, grams_of(said) if said else None
+    if first and more and clause.act in ("put", "mix") and not _FURTHER.isdisjoint(clause.words):
+        water.amount = f"{(first + more) / 1000:.3g} l water"
+    return water
+
+
 def is_pinch(clause: Clause) -> bool:
     """Whether a clause speaks of so little salt that no pot is salted with it."""
     return clause.has("pinch", "pinches", "dash")

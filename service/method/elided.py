@@ -13,6 +13,7 @@ from .times_and_sizes import Span
 
 PUT = Verb("put", "put", "base", False)
 BOIL = Verb("boil", "boil", "base", False)
+LIFT = Verb("lift", "remove", "base", False)
 SIMMER = Verb("simmer", "simmer", "base", False)
 _GO_IN = frozenset({"put", "cook", "boil", "simmer"})
 """What is done before "then the beans", so that these go in too."""
@@ -61,6 +62,8 @@ def unsaid_verb(
             return BOIL
     if put_in(mentions, labels=behind == ":" and first.prep == "in"):
         return PUT
+    if first.kind == "line" and not first.prep and behind == "out":
+        return LIFT  # "peppers out of the brine", "eggs out"
     goes_in = first.kind == "line" and not first.prep and behind == "in" and _ends(part, first.j + 1)
     return PUT if goes_in else None
 

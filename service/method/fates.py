@@ -11,7 +11,18 @@ from .clauses import Clause
 from .hand_steps import WRINGS, dries_whole, packs_down
 from .happenings import PROTEINS, SALTING, WET, Happening
 from .implied_pots import pot_of_pasta
-from .kept_liquids import BROTHS, broth_used, cooked_in, eaten_with, keeps, put_back, reserved
+from .kept_liquids import (
+    BROTHS,
+    COOKS_IN,
+    KEEPING,
+    MAY_KEEP,
+    broth_used,
+    cooked_in,
+    eaten_with,
+    keeps,
+    put_back,
+    reserved,
+)
 from .liquors import TO_LIQUOR, leaves_liquor_open
 from .poached import flavours_liquor
 from .pots_ending import drained_together
@@ -90,7 +101,8 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
     elif not clause.words.isdisjoint(("after", "once", "having", "without")) and drained_first(clause):
         if not (state.happened and state.happened[-1].clause is clause):
             of_a_can(state, clause, emptied=True)
-    if keeps(clause) or (not BROTHS.isdisjoint(clause.words) and is_for_later(clause)):
+    may_keep = clause.act in MAY_KEEP or not KEEPING.isdisjoint(clause.words)
+    if (may_keep and keeps(clause)) or (not BROTHS.isdisjoint(clause.words) and is_for_later(clause)):
         reserved(state, clause)
     pot = state.pot
     if pot is not None and pot.foods and not pot.extra and clause.has("ice", "iced", "refresh", "shock"):
@@ -112,7 +124,8 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
         put_back(state, clause)
     if not (clause.act in TO_LIQUOR and leaves_liquor_open(state, clause)):
         eaten_with(state, clause)
-        cooked_in(state, clause)
+        if clause.act in COOKS_IN:
+            cooked_in(state, clause)
         if not BROTHS.isdisjoint(clause.words):
             broth_used(state, clause)
 

@@ -72,12 +72,12 @@ _RESERVES = re.compile(
     r"|set(?:ting)?(?: (?:\w+ ){1,3}(?:liquid|juice|water|liquor|brine)s?)? aside",
     re.IGNORECASE,
 )
-_KEEPING = small_words("keeping")
+KEEPING = small_words("keeping")
 
 
 def keeps(clause: Clause) -> bool:
     """Whether a clause keeps back a liquid: "reserve a cup of the water", "drain all but 1 cup of it"."""
-    if clause.act == "reserve" or (_KEEPING & clause.words and _RESERVES.search(clause.text)):
+    if clause.act == "reserve" or (KEEPING & clause.words and _RESERVES.search(clause.text)):
         return True
     if clause.base == "measure":
         return millilitres(clause) is not None
@@ -326,9 +326,15 @@ def put_back(state: ReadingState, clause: Clause) -> None:
         state.pot = state.attention = pot
 
 
+COOKS_IN = frozenset({"put", "fry", "roast", "simmer", "cook"})
+"""Acts by which food may go on with what it lay in."""
+MAY_KEEP = frozenset({"reserve", "drain", "discard", "other"})
+"""Acts of clauses that may keep back a liquid with no word of keeping."""
+
+
 def cooked_in(state: ReadingState, clause: Clause) -> None:
     """ "Add the chicken and all its juices": the marinade goes along; on a grill it does not."""
-    if clause.act not in {"put", "fry", "roast", "simmer", "cook"} or clause.negated:
+    if clause.negated:
         return
     found = state.latest(("marinate",))
     if found is None or found.eaten is not None or found.clause.sentence == clause.sentence:

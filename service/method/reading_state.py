@@ -282,12 +282,11 @@ class ReadingState:
         return self._water
 
     def _find_water(self, clause: Clause) -> Mention | None:
-        if not clause.mentions:
-            return None
         waters, draws = self.waters, not DRAWS.isdisjoint(clause.words)
         apart = _APART_OR_OVER if clause.act in ("mix", "heat") else _APART  # "whisk over hot water"
         for mention in clause.mentions:
-            if mention.i > clause.aim or mention.prep in apart or (draws and is_drawn(clause, mention)):
+            late = mention.i > clause.aim and not (mention.prep == "in" and clause.act in HOT)
+            if late or mention.prep in apart or (draws and is_drawn(clause, mention)):
                 continue
             if mention.kind == "water" or (mention.kind == "line" and not waters.isdisjoint(mention.lines)):
                 return mention

@@ -146,7 +146,7 @@ def is_with(clause: Clause) -> bool:
 
 def lays_in(state: ReadingState, clause: Clause) -> bool:
     """ "Lay them in the vinegar for 30 minutes": what was spoken of last goes into what is named."""
-    if not clause.hours or not (clause.act == "hold" or (clause.act == "put" and "it" in clause.speaks)):
+    if not (clause.act == "hold" or (clause.act == "put" and "it" in clause.speaks)):
         return False
     behind = {n for m in clause.mentions if m.prep in ("in", "into", "under") for n in m.lines}
     wet = any(state.kind(n) in _LIQUIDS for n in behind)

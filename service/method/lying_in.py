@@ -47,7 +47,7 @@ _BATHE = frozenset({"brine", "cure", "pickle"})
 
 
 def in_it(clause: Clause) -> bool:
-    """ "Sit the crown in it", "in this liquid": in what was stirred together last."""
+    """ "Sit the crown in it", "in this liquid", "wrap in the paste": in what was stirred together last."""
     return any(
         (m.kind == "it" or m.name == "other") and m.prep in ("in", "into", "under") for m in clause.mentions
     )
@@ -61,7 +61,7 @@ def is_laid(state: ReadingState, clause: Clause) -> bool:
         return False
     if not state.solids(clause, direct=True):
         return clause.act == "hold" and bool(clause.hours) and lies_in_liquid(state, clause)
-    return in_it(clause) or _wraps(clause) or lies_in_liquid(state, clause)
+    return in_it(clause) or lies_in_liquid(state, clause)
 
 
 _COATS = frozenset({"flour", "egg", "bread"})
@@ -71,11 +71,6 @@ def is_coated(state: ReadingState, clause: Clause) -> bool:
     """Whether what food is rolled or dipped in is a coating: flour, egg or crumbs, named or stirred last."""
     around = {*state.lines_of(clause), *(() if state.mixture.closed else state.mixture.lines)}
     return not _COATS.isdisjoint(map(state.kind, around))
-
-
-def _wraps(clause: Clause) -> bool:
-    """ "Wrap each egg in the paste"."""
-    return any(m.kind == "bath" and m.name == "other" and m.prep in ("in", "into") for m in clause.mentions)
 
 
 def lies_in_liquid(state: ReadingState, clause: Clause) -> bool:

@@ -49,7 +49,7 @@ def meant(
 ) -> Verb | None:
     """The verb that a clause means, where it is not the one that it says."""
     if verb is None:
-        return _POUR if _is_poured_over(spoken) else None
+        return None
     if verb.base == "make" and not _SLITS.isdisjoint(words) and all(m.kind != "bath" for m in spoken):
         return _CUT  # "make slits in the lamb"
     if verb.base == "brush" and not _ONTO.isdisjoint(words):
@@ -110,11 +110,6 @@ def _cuts_into(spoken: Sequence[Mention]) -> bool:
     if len(spoken) < 2 or spoken[0].kind != "line" or spoken[0].prep:
         return False
     return spoken[-1].kind in ("it", "bath") and spoken[-1].prep == "into"
-
-
-def _is_poured_over(spoken: Sequence[Mention]) -> bool:
-    """ "Lime juice over the fish", with no verb."""
-    return len(spoken) == 2 and not spoken[0].prep and spoken[0].kind == "line" and spoken[1].prep == "over"
 
 
 def _draws_salt(

@@ -18,7 +18,7 @@ from .left_to_the_cook import food_grams, grams_roughly, percent_of_weight, whey
 from .liquids import Liquids
 from .listed import ListedLine, equipment
 from .meant_foods import MeantFood, ask_how_heavy
-from .questions import Choice, Doubts
+from .questions import Doubts
 from .reading_state import COLD, HOT, ReadingState
 from .seasoned_coatings import is_salted_to_taste
 from .seasoning import Salting, ask_how_much, leave_behind, leave_fat, season, to_taste
@@ -135,13 +135,8 @@ class Assembler:
         again = twice_listed(self.state.index.lines)
         if not again:
             return {}
-        choices = (
-            Choice("once", "It gives one list in two systems of measures."),
-            Choice("twice", "Everything goes in twice."),
-        )
         text = "\n".join(self.state.lines[n].text for n in again)
-        message = "The list names the same things twice. Is it one list in two systems of measures?"
-        if self.doubts.settle("twice", text, message, choices, "once", DISH, "ingredients") == "twice":
+        if self.doubts.ask("twice", text, "once", DISH) == "twice":
             return {}
         self.layout.placed |= dict.fromkeys(again, 1.0)
         return dict.fromkeys(again, "the same once more in other measures")
@@ -225,13 +220,9 @@ class Assembler:
             first = next((h for h in self.state.happened if _is_first_way(h, other)), None)
             if first is None:
                 continue
-            choices = (
-                Choice("first", f"The first: {first.kind.replace('_', ' ')}."),
-                Choice("second", f"The second: {other.kind.replace('_', ' ')}."),
-            )
-            message = "The method gives two ways to do the same. Which one is done?"
-            sentence = other.clause.sentence
-            is_first = self.doubts.settle("way", sentence, message, choices, "first", DISH) == "first"
+            first_kind, second_kind = (each.kind.replace("_", " ") for each in (first, other))
+            told = {"first": first_kind, "second": second_kind}
+            is_first = self.doubts.ask("way", other.clause.sentence, "first", DISH, **told) == "first"
             unused = other if is_first else first
             self.state.happened = [h for h in self.state.happened if h is not unused]
             alone = unused.liquid.keys() - {n for h in self.state.happened for n in (*h.liquid, *h.foods)}
@@ -252,22 +243,14 @@ class Assembler:
             happening.confidence <= _GUESS or happening.left_open or _LEFT_OPEN.search(sentence)
         ):
             return True
-        choices = (Choice("done", "It is done."), Choice("left_out", "It is left out."))
         kind = happening.kind.replace("_", " ")
-        food = names_of(self.state.lines[line] for line in list(happening.foods)[:2])
-        message = f"The method does not clearly say so: {kind}, {food}. Is it done?"
-        return self.doubts.settle("optional", sentence, message, choices, "done", DISH) == "done"
+        food = names_of(self.state.lines, happening.foods)
+        return self.doubts.ask("optional", sentence, "done", DISH, kind=kind, food=food) == "done"
 
     def _is_drained(self, can: Happening) -> bool:
         """Whether the liquid of a can goes, of which nobody says so: as a person says, else it does."""
-        food = names_of(self.state.lines[line] for line in list(can.foods)[:2])
-        choices = (
-            Choice("drained", "It is drained off."),
-            Choice("with_liquid", "The food goes in with its liquid."),
-        )
-        message = f"What becomes of the liquid that the {food} came in? The recipe does not say."
-        sentence = can.clause.sentence
-        return self.doubts.settle("can", sentence, message, choices, "drained", DISH) == "drained"
+        food = names_of(self.state.lines, can.foods)
+        return self.doubts.ask("can", can.clause.sentence, "drained", DISH, food=food) == "drained"
 
     def _food_components(self, happened: Sequence[Happening]) -> dict[int, Component]:
         """A component for every food that something happens to; foods of one fate lie together."""
@@ -342,13 +325,8 @@ class Assembler:
         """Whether what sours in its own juice is lifted out of that: as a person says, else it is not."""
         if not ferment.liquid or all(self.state.kind(n) == "milk" for n in ferment.foods):
             return False  # it sours in a paste, or sets whole
-        food = names_of(self.state.lines[line] for line in list(ferment.foods)[:2])
-        choices = (
-            Choice("eaten", "It is eaten with it."),
-            Choice("poured_away", "It stays in the jar, or is poured away."),
-        )
-        message = f"What becomes of the brine that the {food} makes? The method does not say."
-        taken = self.doubts.settle("fate", ferment.clause.sentence, message, choices, "eaten", DISH)
+        food = names_of(self.state.lines, ferment.foods)
+        taken = self.doubts.ask("crock", ferment.clause.sentence, "eaten", DISH, food=food)
         if taken == "poured_away":
             ferment.eaten = 0.0
         return taken == "poured_away"
@@ -358,11 +336,7 @@ class Assembler:
         for line, share in happening.liquid.items():
             self.layout.place(curd, line, share)
         shares = whey_shares(word for n in happening.foods for word in self.state.lines[n].words)
-        choices = tuple(
-            Choice(name, f"About {share:.0%} of the weight stays.") for name, share in shares.items()
-        )
-        message = f"How much of the {curd.id} stays in the cloth? The recipe does not say."
-        taken = self.doubts.settle("whey", happening.clause.sentence, message, choices, "usual", curd.id)
+        taken = self.doubts.ask("whey", happening.clause.sentence, "usual", curd.id, food=curd.id, **shares)
         step.body["yield_fraction"] = shares[taken]
         step.assumed.append("yield_fraction")
 

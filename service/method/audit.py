@@ -16,7 +16,7 @@ from .left_to_the_cook import grams_in, grams_of
 from .mention import Mention
 from .method_words import small_words
 from .poured import is_no_pot
-from .questions import Choice, Doubts
+from .questions import Doubts
 from .reading_state import COLD, HOT, MOST_HAPPENINGS, ReadingState
 from .stakes import is_salty, is_worth_asking, lines_mg, liquid_mg
 from .suspects import mark
@@ -220,11 +220,7 @@ def _skipped(state: ReadingState, clauses: Sequence[Clause]) -> Iterator[Happeni
 
 def is_done_after_all(state: ReadingState, doubts: Doubts, each: Happening) -> bool:
     """What a person says of water that a sentence speaks of and no step was made of."""
-    food = names_of(state.lines[line] for line in list(each.foods)[:2])
+    food = names_of(state.lines, each.foods)
     does = "boil" if each.kind in HOT else "lie"
-    choices = (
-        Choice("left_out", "No."),
-        Choice("done", f"Yes: it is to {does} there, and the water is poured away."),
-    )
-    message = f"Does the {food} {does} in this water: {each.clause.sentence[:120]!r}?"
-    return doubts.settle("unread", each.clause.sentence, message, choices, "left_out", "dish") == "done"
+    said, told = each.clause.sentence, {"food": food, "does": does}
+    return doubts.ask("unread", said, "left_out", "dish", said=said[:120], **told) == "done"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from .happenings import SALTING, Happening
 from .left_to_the_cook import food_grams, grams_of, grams_roughly
-from .questions import Choice, Doubts
+from .questions import Doubts
 from .reading_state import ReadingState
 from .stakes import SALT_MG_PER_G, is_salty, is_worth_asking, lines_mg
 
@@ -13,12 +13,6 @@ _LEFT = 0.5
 """Of a coating, roughly, what is left when food was turned in it."""
 _STICKS = 0.05
 """Flour in weights of the food that sticks to it whole: seed_foods/coatings.csv, on pieces of 3 cm."""
-_CHOICES = (
-    Choice("sticks", "What sticks to it; the rest is thrown away."),
-    Choice("half", "Half of what is left goes in, too."),
-    Choice("all", "All of it: none is left."),
-)
-_EATEN = {"sticks": 0.0, "half": 0.5, "all": 1.0}
 
 
 def all_sticks(state: ReadingState, coating: Happening) -> bool:
@@ -37,7 +31,4 @@ def coating_left(state: ReadingState, doubts: Doubts, coating: Happening, compon
     more_g = (grams_of(dry.salt) if dry is not None and dry.salt else None) or 0.0
     if not is_worth_asking(state, _LEFT * (lines_mg(state, salty) + SALT_MG_PER_G * more_g)):
         return 0.0
-    message = "How much of the coating goes with the food? The recipe does not say what becomes of the rest."
-    sentence = coating.clause.sentence
-    taken = doubts.settle("coating", sentence, message, _CHOICES, "sticks", component, "eaten_fraction")
-    return _EATEN[taken]
+    return doubts.figure("coating", coating.clause.sentence, "sticks", component)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -93,9 +93,9 @@ class Layout:
         )
 
 
-def names_of(lines: Iterable[ListedLine]) -> str:
-    """What foods are called in a question."""
-    return " and ".join(dict.fromkeys(name_of(line).replace("-", " ") for line in lines))
+def names_of(lines: Mapping[int, ListedLine], foods: Iterable[int]) -> str:
+    """What foods are called in a question: the first two of them."""
+    return " and ".join(dict.fromkeys([name_of(lines[n]).replace("-", " ") for n in [*foods][:2]]))
 
 
 def name_of(line: ListedLine) -> str:

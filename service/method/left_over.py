@@ -12,7 +12,7 @@ from .left_to_the_cook import grams_in
 from .method_words import nouns, small_words
 from .parts_said import millilitres
 from .prose_tokens import tokenize
-from .questions import Choice, Doubts
+from .questions import Doubts
 from .reading_state import MOST_HAPPENINGS, ReadingState
 from .stakes import is_salty, is_worth_asking, lines_mg
 
@@ -99,8 +99,6 @@ _ON_THE_SIDE = re.compile(
     re.IGNORECASE,
 )
 _ANY_PART = re.compile(rf"\b{_PART}\b", re.IGNORECASE)
-_CHOICES = {"all": 1.0, "most": 0.7, "half": 0.5, "third": 1 / 3, "little": 0.1}
-"""How much of it a person may say is eaten."""
 _DISHES = small_words("dish_kept")
 _OF_A_POT = re.compile(
     r"\b(?:stock|broth|liquor|(?:cooking|pasta|poaching) (?:water|liquid))\b", re.IGNORECASE
@@ -158,21 +156,11 @@ def keep_left_over(state: ReadingState, doubts: Doubts, layout: Layout) -> None:
 
 
 def _asked(state: ReadingState, doubts: Doubts, left: LeftOver) -> float:
-    labels = {
-        "all": "All of it.",
-        "most": "About two thirds.",
-        "half": "Half of it.",
-        "third": "A third of it.",
-        "little": "Hardly any of it.",
-    }
-    names = _CHOICES if left.share == ASIDE else (name for name in _CHOICES if name != "little")
-    choices = tuple(Choice(name, labels[name]) for name in names)
     foods = ", ".join(state.lines[n].line.food_words for n in left.lines[:3])
-    aside = left.share == ASIDE
-    said = left.clause.sentence[:120]
-    message = f"How much of what is made of {foods} is eaten? The method says: {said!r}."
+    aside, said = left.share == ASIDE, left.clause.sentence
     likely = "all" if aside else "third" if left.share == SOME else "most"
-    return _CHOICES[doubts.settle("left-over", left.clause.sentence, message, choices, likely, "left-over")]
+    without = "" if aside else "little"
+    return doubts.figure("left_over", said, likely, "left-over", without, food=foods, said=said[:120])
 
 
 def _share_said(state: ReadingState, clauses: Sequence[Clause], i: int) -> float | None:

@@ -12,7 +12,7 @@ from .layout import Component, Layout, Step, names_of
 from .left_to_the_cook import food_grams, grams_in, grams_of, grams_roughly, per_litre_g, water_lines
 from .may_be_left import in_its_juice, may_drip
 from .pot_salt import pot_meant, salt_of_both, salted_pots
-from .questions import Choice, Doubts
+from .questions import Doubts
 from .reading_state import HOT, ReadingState
 from .seasoned_coatings import is_salted_to_taste
 from .strewn_salt import by_food, strewn
@@ -25,8 +25,6 @@ NAMES = {
     "inject": "injection",
     "boil": "water", "simmer": "water", "dredge": "coating", "fry": "fat", "ferment": "brine",
 }  # fmt: skip
-_POURED, _EATEN = Choice("poured_away", "It is poured away."), Choice("eaten", "It is eaten with the dish.")
-_HALF = Choice("half", "About half of it is eaten, the rest is left behind.")
 _SPLIT_WORDS = ("divided", "plus more", "plus extra", "plus", "and more", "separated")
 _CRUST = 0.08
 """Salt in weights of the food above which it is taken off again."""
@@ -160,20 +158,9 @@ class Liquids:
         return happening.kind not in ("dredge", "fry") and self.state.spoken.get(line, 0) > 0
 
     def _split(self, happening: Happening, line: int, component: Component) -> float:
-        choices = (
-            Choice("all", "All of it."),
-            Choice("half", "Half of it; the rest goes into the dish."),
-            Choice("little", "A quarter of it; the rest goes into the dish."),
-        )
-        text, name = self.state.lines[line].text, component.id.replace("-", " ")
-        message = (
-            f"How much of {text!r} goes into the {name}? The list divides it, the method does not say how."
-        )
+        told = {"line": self.state.lines[line].text, "name": component.id.replace("-", " ")}
         likely = "half" if self.state.spoken.get(line, 0) > 1 else "all"
-        taken = self.doubts.settle(
-            "split", happening.clause.sentence, message, choices, likely, component.id, "ingredients"
-        )
-        return {"all": 1.0, "half": 0.5, "little": 0.25}[taken]
+        return self.doubts.figure("split", happening.clause.sentence, likely, component.id, **told)
 
     # The salt and the water of a pot
 
@@ -266,40 +253,15 @@ class Liquids:
 
     def _how_much_water(self, happening: Happening, component: Component) -> float:
         """Water that nobody measures thins salt that is measured."""
-        food = names_of(self.state.lines[line] for line in list(happening.foods)[:2])
-        choices = (
-            Choice("less", "Half the usual: it barely covers."),
-            Choice("usual", "As much as usually covers it."),
-            Choice("more", "Twice the usual: a large pot."),
-        )
-        message = (
-            f"How much water is there for the {food}? The recipe does not say, and its strength hangs on it."
-        )
-        taken = self.doubts.settle(
-            "water", happening.clause.sentence, message, choices, "usual", component.id, "ingredients"
-        )
-        return {"less": 0.5, "usual": 1.0, "more": 2.0}[taken]
+        food = names_of(self.state.lines, happening.foods)
+        return self.doubts.figure("water", happening.clause.sentence, "usual", component.id, food=food)
 
     def _strength(self, happening: Happening, water: Water, component: Component) -> str:
         """How salty a pot is that only the method names."""
-        said = water.strength
-        choices = (
-            Choice("plain", "No salt goes into the water."),
-            Choice("salted", "It is salted as usual, about 7 g a litre."),
-            Choice("very", "It is salted well, about 20 g a litre."),
-        )
-        food = names_of(self.state.lines[line] for line in list(happening.foods)[:2])
-        water_of = "cooking water of" if happening.kind in HOT else "water around"
-        message = f"How salty is the {water_of} the {food}? The method gives no amount."
-        taken = self.doubts.settle(
-            "pot-salt",
-            happening.clause.sentence,
-            message,
-            choices,
-            said or "plain",
-            component.id,
-            "ingredients",
-        )
+        food = names_of(self.state.lines, happening.foods)
+        told = {"water": "cooking water of" if happening.kind in HOT else "water around", "food": food}
+        likely = water.strength or "plain"
+        taken = self.doubts.ask("pot_salt", happening.clause.sentence, likely, component.id, **told)
         return "" if taken == "plain" else taken
 
     # What becomes of it
@@ -385,9 +347,6 @@ class Liquids:
     def _asked_fate(self, happening: Happening, component: Component, usual: float, *, sure: bool) -> float:
         if 0.0 < usual < 1.0 or sure:
             return usual
-        message = f"What becomes of the {component.id.replace('-', ' ')} that is left?"
-        likely = "eaten" if usual else "poured_away"
-        choices = (_POURED, _HALF, _EATEN) if happening.kind == "marinate" else (_POURED, _EATEN)
-        sentence, field = happening.clause.sentence, "eaten_fraction"
-        taken = self.doubts.settle("fate", sentence, message, choices, likely, component.id, field)
-        return {"eaten": 1.0, "half": 0.5}.get(taken, 0.0)
+        name, without = component.id.replace("-", " "), "" if happening.kind == "marinate" else "half"
+        where = happening.clause.sentence, "eaten" if usual else "poured_away", component.id, without
+        return self.doubts.figure("fate", *where, name=name)

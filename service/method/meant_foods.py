@@ -15,7 +15,7 @@ from .layout import Layout, name_of
 from .listed import Index, ListedLine, equipment, listed_of
 from .method_words import class_of, nouns, small_words, verbs
 from .prose_tokens import Token, tokenize
-from .questions import Choice, Doubts
+from .questions import Doubts
 from .reading_state import COLD, ReadingState
 from .times_and_sizes import number_at
 
@@ -140,15 +140,8 @@ def ask_how_heavy(meant: MeantFood, doubts: Doubts, layout: Layout, servings: fl
     row = next(row for words, row in _weights() if _fits(words, stems))
     ends, times = (_OF_A_SERVING, servings) if servings else (_OF_A_WHOLE, 1.0)
     low, likely, high = (_rounded(float(row[end]) * times) for end in ends)
-    choices = (
-        Choice("little", f"About {low} g."),
-        Choice("usual", f"About {likely} g."),
-        Choice("much", f"About {high} g."),
-    )
-    message = f"No line lists what lies in it: {food}. How much of it is there? Give it a line of its own."
-    taken = doubts.settle(
-        "meant-food", meant.sentence, message, choices, "usual", name_of(meant.line), "ingredients"
-    )
+    told = {"low": low, "usual": likely, "high": high}
+    taken = doubts.ask("meant_food", meant.sentence, "usual", name_of(meant.line), food=food, **told)
     grams = {"little": f"{low}", "usual": f"{low} to {high}", "much": f"{high}"}[taken]
     layout.meant[meant.line.index] = f"{grams} g {food}"
 

@@ -5,8 +5,11 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import cache
+from typing import Any, NamedTuple
 
 from ..core.errors import Fault, InvalidRequest
+from ..core.tables import rows
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +40,21 @@ class Doubts:
 
     answers: Mapping[str, str]
     asked: list[Question] = field(default_factory=list)
+
+    def ask(
+        self, question: str, sentence: str, likely: str, component: str, without: str = "", /, **told: Any
+    ) -> str:
+        """The choice to go on with, of a question of method_questions.csv. without: a choice that is not
+        offered here; told: what its words leave open."""
+        asked = _table()[question]
+        labels = [each for each in asked.labels.items() if each[0] != without]
+        choices = [Choice(name, label.format(**told)) for name, label in labels]
+        message = asked.message.format(**told)
+        return self.settle(asked.topic, sentence, message, choices, likely, component, asked.field)
+
+    def figure(self, question: str, *where: str, **told: Any) -> float:
+        """The figure of the choice to go on with; where: as `ask` takes it."""
+        return figures_of(question)[self.ask(question, *where, **told)]
 
     def settle(
         self,
@@ -76,3 +94,30 @@ def identity_of(topic: str, sentence: str, before: int = 0) -> str:
     words = " ".join(sentence.casefold().split())
     digest = hashlib.sha256(f"{topic}\n{words}".encode()).hexdigest()[:10]
     return f"{topic}-{digest}-{before}" if before else f"{topic}-{digest}"
+
+
+class _Asked(NamedTuple):
+    """A question of the table: its words, and of each choice the label and the figure."""
+
+    topic: str
+    field: str
+    message: str
+    labels: dict[str, str]
+    figures: dict[str, float]
+
+
+@cache
+def _table() -> Mapping[str, _Asked]:
+    found: dict[str, _Asked] = {}
+    for row in rows("method_questions"):
+        if not row["choice"]:
+            found[row["question"]] = _Asked(row["topic"], row["field"], row["text"], {}, {})
+            continue
+        found[row["question"]].labels[row["choice"]] = row["text"]
+        found[row["question"]].figures[row["choice"]] = float(row["figure"] or 0.0)
+    return found
+
+
+def figures_of(question: str) -> Mapping[str, float]:
+    """What the choices of a question stand for."""
+    return _table()[question].figures

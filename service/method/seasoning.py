@@ -13,7 +13,7 @@ from .left_over import ASIDE
 from .left_to_the_cook import grams_roughly
 from .listed import ListedLine
 from .may_be_left import may_be_left
-from .questions import Choice, Doubts
+from .questions import Doubts
 from .reading_state import ReadingState
 from .stakes import SALT_MG_PER_G, is_worth_asking, line_mg
 
@@ -78,12 +78,9 @@ class Salting:
         short = short_of(in_dish, rest_mg / dish_g * 100) if dish_g else 1.0
         return in_dish.scaled(short * dish_g / 100 / SALT_MG_PER_G)
 
-    def choices(self) -> tuple[Choice, Choice]:
-        """Little and well, each with what it comes to: "Little: about 4.5 g (3/4 teaspoon) in all."."""
-        return (
-            Choice("little", f"Little: {_told(self.grams.low)} in all."),
-            Choice("well", f"Well: {_told(self.grams.high)} in all."),
-        )
+    def told(self) -> dict[str, str]:
+        """Little and well in words, each as what it comes to: "about 4.5 g (3/4 teaspoon)"."""
+        return {"little": _told(self.grams.low), "well": _told(self.grams.high)}
 
     def line(self, choice: str) -> str:
         """The salt of a choice, "little" or "well", as a line."""
@@ -115,11 +112,7 @@ def season(state: ReadingState, doubts: Doubts, dish: Component, usual: Salting)
 
 def to_taste(doubts: Doubts, dish: Component, sentence: str, usual: Salting, likely: str = "usual") -> None:
     """Salt without an amount into the dish, or the flour of a coating: as a person says, else as usual."""
-    little, well = usual.choices()
-    as_usual = Choice("usual", "As cooks usually do.")
-    choices = (Choice("none", "No salt is added there."), little, as_usual, well)
-    message = "How much salt goes in where the method only says to season?"
-    taken = doubts.settle("seasoning", sentence, message, choices, likely, dish.id, "ingredients")
+    taken = doubts.ask("seasoning", sentence, likely, dish.id, **usual.told())
     if taken != "none":
         dish.add({"line": "salt, to taste" if taken == "usual" else usual.line(taken)}, None)
 
@@ -136,9 +129,7 @@ def ask_how_much(
         line = state.lines.get(source) if source is not None else None
         if line is None or line.kind != "salt" or line.line.amount is not None or line.index in meant:
             continue
-        choices = (Choice("usual", "As cooks usually do."), *usual.choices())
-        message = f"How much is {line.text!r}? The list gives no amount."
-        taken = doubts.settle("how-much", line.text, message, choices, "usual", dish.id, "ingredients")
+        taken = doubts.ask("how_much", line.text, "usual", dish.id, line=line.text, **usual.told())
         if taken != "usual":
             dish.ingredients[position] = {"line": usual.line(taken)}
         return
@@ -159,14 +150,8 @@ def leave_behind(state: ReadingState, doubts: Doubts, layout: Layout, servings: 
         excess = _excess(line.kind, set(line.words), grams, servings, food_g)
         if excess < 1.0 and not in_doubt and not _too_salty(state, layout, line):
             continue
-        choices = (
-            Choice("left_behind", "It is left behind or poured away."),
-            Choice("eaten", "It is eaten with the dish."),
-            Choice("half", "About half of it is eaten."),
-        )
-        message = f"Is all of {line.text!r} eaten? No step says what becomes of it."
         likely = "left_behind" if excess >= 2.0 and line.kind == "salt" else "eaten"
-        taken = doubts.settle("left", line.text, message, choices, likely, DISH, "ingredients")
+        taken = doubts.ask("left", line.text, likely, DISH, line=line.text)
         if taken != "eaten":
             aside = layout.components.get(_LEFT) or layout.new(_LEFT, "Left behind")
             aside.eaten = 0.0

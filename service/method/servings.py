@@ -9,7 +9,7 @@ from ..core.errors import Fault
 from ..core.notices import Notice
 from ..core.numbers import shown
 from ..core.tables import rows
-from .questions import Choice, Doubts
+from .questions import Doubts
 
 _NUMBER = re.compile(r"\d+(?:[.,]\d+)?|[a-z]+", re.IGNORECASE)
 _RANGE = re.compile(
@@ -18,8 +18,6 @@ _RANGE = re.compile(
 _PEOPLE = re.compile(r"serv|portion|people|person|plate|guest|diner|helping|head|feeds", re.IGNORECASE)
 MOST = 100_000
 UNSTATED = "servings-not-stated"
-_OFFERED = ("2", "4", "6", "8", "12")
-_WHOLE = "whole"
 
 
 MOST_SAID = 1e300
@@ -85,10 +83,4 @@ def _told(said: Any, number: float, pointer: str) -> list[Notice]:
 
 def ask_servings(doubts: Doubts, title: str) -> float | None:
     """How many servings a recipe makes that does not say so, as a person says; None where nobody does."""
-    choices = (
-        Choice(_WHOLE, "Not known: figures are for all of it."),
-        *(Choice(many, f"{many} servings.") for many in _OFFERED),
-    )
-    message = "How many servings does it make? The recipe does not say."
-    taken = doubts.settle("servings", title, message, choices, _WHOLE, "", "servings")
-    return None if taken == _WHOLE else float(taken)
+    return doubts.figure("servings", title, "whole", "") or None

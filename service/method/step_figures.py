@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from ..core.numbers import shown
 from .clauses import Clause
 from .happenings import PROTEINS, Happening
@@ -11,7 +9,7 @@ from .hours_meant import other_waits
 from .layout import DISH, Step
 from .left_to_the_cook import joint_cm, stated_cm, thickness_of
 from .listed import ListedLine, is_thin_leaf
-from .questions import Choice, Doubts
+from .questions import Choice, Doubts, figures_of
 from .reading_state import COLD, HOT, ReadingState
 from .stakes import is_salty
 
@@ -23,8 +21,6 @@ _TIMELESS = frozenset({"drain", "dredge", "inject", "squeeze", "press"})
 _SCALDS = frozenset({"scald", "blanch"})
 _SCALD_H = 0.05
 """Hours that something is scalded or blanched, where nobody says; common practice, no source."""
-_IN_JARS_H = 336.0
-"""Hours that what was put up in jars lies there, where nobody says; common practice, no source."""
 _LENGTHS = frozenset({"length", "lengths", "long"})
 _OVEN_C = 95.0
 """Below this a temperature that a roast is said to have is that of its centre, not of the oven."""
@@ -140,10 +136,9 @@ def _asked_thickness(
     asked = kind in ("brine", "dry_cure") or (kind == "marinate" and happening.eaten != 1.0)
     if not (asked or (kind == "soak" and (_draws_salt(state, happening) or _is_salty(state, happening)))):
         return usual
-    sizes = {"thinner": usual / 2, "usual": usual, "thicker": usual * 1.5}
-    choices = tuple(Choice(name, f"About {shown(cm, 2)} cm.") for name, cm in sizes.items())
-    message = f"How thick is a piece at its thinnest ({_names(step.body['food'])})? The recipe does not say."
-    return round(sizes[_asked(doubts, "thickness", happening, message, choices, "usual", step)], 2)
+    times = figures_of("thickness")
+    told = {name: shown(usual * many, 2) for name, many in times.items()}
+    return round(usual * times[_asked(doubts, "thickness", happening, "usual", step, **told)], 2)
 
 
 _DRAWS_SALT_H = 4.0
@@ -164,14 +159,7 @@ def _is_salty(state: ReadingState, happening: Happening) -> bool:
 
 def _asked_changes(doubts: Doubts, happening: Happening, step: Step) -> int:
     """How often the water of salt meat or fish is changed, where nobody says so."""
-    times = {"never": 0, "once": 1, "three": 3}
-    choices = (
-        Choice("never", "It lies in one water."),
-        Choice("once", "The water is changed once."),
-        Choice("three", "The water is changed three times."),
-    )
-    message = f"How often is the water of the {_names(step.body['food'])} changed? The recipe does not say."
-    return times[_asked(doubts, "changes", happening, message, choices, "never", step)]
+    return int(figures_of("changes")[_asked(doubts, "changes", happening, "never", step)])
 
 
 def _of_several(state: ReadingState, doubts: Doubts, happening: Happening, step: Step, hours: float) -> float:
@@ -182,36 +170,26 @@ def _of_several(state: ReadingState, doubts: Doubts, happening: Happening, step:
     times = {f"{shown(h, 3)}": h for h in sorted((hours, *others))}
     choices = tuple(Choice(name, f"{name} h.") for name in times)
     message = f"How long does the {_names(step.body['food'])} lie there? The method names several times."
-    return times[_asked(doubts, "hours", happening, message, choices, f"{shown(hours, 3)}", step)]
+    bath, likely = step.body.get("bath", DISH), f"{shown(hours, 3)}"
+    return times[doubts.settle("hours", happening.clause.sentence, message, choices, likely, bath)]
 
 
 def _asked_hours(doubts: Doubts, happening: Happening, step: Step) -> None:
     """Hours that nobody says: left to what is usual, or as a person says."""
     if happening.kind not in ("brine", "dry_cure", "marinate"):
         return
-    hours = {"unsaid": 0.0, "1": 1.0, "4": 4.0, "12": 12.0, "24": 24.0, "weeks": _IN_JARS_H}
-    labels = {"unsaid": "As long as is usual.", "weeks": "Two weeks or more."}
-    choices = tuple(Choice(name, labels.get(name, f"{name} h.")) for name in hours)
     jars = happening.kind == "brine" and happening.clause.has("jar", "jars")
-    message = f"How long does the {_names(step.body['food'])} lie there? The recipe does not say."
     likely = "weeks" if jars else "unsaid"
-    taken = hours[chosen := _asked(doubts, "hours", happening, message, choices, likely, step)]
+    chosen = _asked(doubts, "hours", happening, likely, step)
+    taken = figures_of("hours")[chosen]
     if taken:
         step.body["duration_h"] = taken
         (step.assumed if chosen == likely else step.stated).append("duration_h")
 
 
-def _asked(
-    doubts: Doubts,
-    topic: str,
-    happening: Happening,
-    message: str,
-    choices: Sequence[Choice],
-    likely: str,
-    step: Step,
-) -> str:
-    sentence = happening.clause.sentence
-    return doubts.settle(topic, sentence, message, choices, likely, step.body.get("bath", DISH))
+def _asked(doubts: Doubts, question: str, happening: Happening, likely: str, step: Step, **told: str) -> str:
+    bath, food = step.body.get("bath", DISH), _names(step.body["food"])
+    return doubts.ask(question, happening.clause.sentence, likely, bath, food=food, **told)
 
 
 def _names(food: str | list[str]) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from .happenings import PROTEINS, Happening
 from .layout import names_of
 from .left_to_the_cook import food_grams, grams_roughly
-from .questions import Choice, Doubts
+from .questions import Doubts
 from .reading_state import ReadingState
 
 _SHARES = {"little": (0.01, 0.01), "usual": (0.01, 0.03), "well": (0.04, 0.04)}
@@ -54,16 +54,9 @@ def strewn(state: ReadingState, doubts: Doubts, happening: Happening, component:
     """The line of as much salt as is usual for the weight of the food, or as a person says."""
     rests = happening.clause.base == "season" and set(map(state.kind, happening.foods)) <= PROTEINS
     shares = _RESTS if rests and happening.eaten != 0.0 else _SHARES
-    little, usual, well = shares.values()
-    choices = (
-        Choice("little", f"A little: {100 * little[0]:g} % of the weight of the food."),
-        Choice("usual", f"As is usual: {100 * usual[0]:g} to {100 * usual[1]:g} % of its weight."),
-        Choice("well", f"Well: {100 * well[0]:g} % of its weight."),
-    )
-    food = names_of(state.lines[n] for n in list(happening.foods)[:2])
-    message = f"How much salt is strewn on the {food}? The recipe gives no amount."
-    sentence = happening.clause.sentence
-    taken = doubts.settle("strewn", sentence, message, choices, "usual", component, "ingredients")
+    told = {name: [100 * share for share in ends] for name, ends in shares.items()}
+    food = names_of(state.lines, happening.foods)
+    taken = doubts.ask("strewn", happening.clause.sentence, "usual", component, food=food, **told)
     low, high = (share * food_grams(happening, state) for share in shares[taken])
     return f"{low:.2g} g salt" if low == high else f"{low:.2g} to {high:.2g} g salt"
 
@@ -78,15 +71,8 @@ def seasoning_of(state: ReadingState, doubts: Doubts, salt: int, component: str)
     low, high = sum(each[0] for each in ends), sum(each[1] for each in ends)
     if not known:
         return ""
-    choices = (
-        Choice("none", "No more than the method measures."),
-        Choice("usual", "As cooks usually do."),
-        Choice("well", f"Well: about {2 * high:.2g} g."),
-    )
-    food = names_of(state.lines[n] for n, _ in known[:2])
-    message = f"How much salt seasons the {food}? The recipe gives no amount."
-    sentence = state.lines[salt].text
-    taken = doubts.settle("seasons", sentence, message, choices, "usual", component, "ingredients")
+    food = names_of(state.lines, dict(known))
+    taken = doubts.ask("seasons", state.lines[salt].text, "usual", component, food=food, well=2 * high)
     if taken == "none":
         return ""
     return f"{low:.2g} to {high:.2g} g salt" if taken == "usual" else f"{2 * high:.2g} g salt"

@@ -10,7 +10,7 @@ from ..lines import read_line
 from .clauses import Clause
 from .layout import Component
 from .method_words import singular, small_words
-from .questions import Choice, Doubts
+from .questions import Doubts
 from .reading_state import MOST_HAPPENINGS, ReadingState
 from .times_and_sizes import number_at
 
@@ -161,15 +161,8 @@ def add_unlisted(state: ReadingState, doubts: Doubts, dish: Component) -> None:
             dish.add({"line": text}, None)
             continue
         name = next(name for name in row["words"].split("|") if text.lower().endswith(name))
-        choices = (
-            Choice("none", f"None: {name} is not counted."),
-            Choice("usual", f"As it says: {text}."),
-            Choice("much", f"Much: {row['much']}."),
-        )
-        message = f"No line names {name}, the method does: {text!r}. How much of it goes into the dish?"
         likely = "none" if clause.act == "serve" and not row["table"] else "usual"
-        taken = doubts.settle(
-            "unlisted", f"{clause.sentence} {name}", message, choices, likely, dish.id, "ingredients"
-        )
+        told = {"name": name, "said": text, "much": row["much"]}
+        taken = doubts.ask("unlisted", f"{clause.sentence} {name}", likely, dish.id, **told)
         if taken != "none":
             dish.add({"line": text if taken == "usual" else row["much"]}, None)

@@ -8,7 +8,7 @@ from .clauses import Clause
 from .happenings import PROTEINS, SALTING, SHORT_H, Happening
 from .layout import DISH, names_of
 from .left_to_the_cook import food_grams, grams_in, grams_of
-from .questions import Choice, Doubts
+from .questions import Doubts
 from .reading_state import COLD, HOT, ReadingState
 from .salted_jars import JARS
 from .stakes import is_salty, is_worth_asking, lines_mg, liquid_mg
@@ -117,16 +117,11 @@ def _is_bound(state: ReadingState, pending: Happening) -> bool:
 
 def is_poured_after_all(state: ReadingState, doubts: Doubts, each: Happening) -> bool:
     """What a person says of a liquid that is taken to be eaten."""
-    food = names_of(state.lines[line] for line in list(each.foods)[:2])
+    food = names_of(state.lines, each.foods)
     hot = each.kind in HOT
     what = f"cooking water of the {food}" if hot else f"juice that the salt draws from the {food}"
-    choices = (
-        Choice("eaten", "It is eaten with the dish."),
-        Choice("poured_away", "It is poured away."),
-    )
-    message = f"What becomes of the {what}? The method does not say."
     likely = "poured_away" if each.lifted else "eaten"
-    taken = doubts.settle("unsaid", each.clause.sentence, message, choices, likely, DISH, "ingredients")
+    taken = doubts.ask("unsaid", each.clause.sentence, likely, DISH, liquid=what)
     if taken == "eaten":
         return False
     each.drained, each.eaten, each.closed = True, 0.0, True

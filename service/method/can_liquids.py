@@ -23,8 +23,7 @@ _KEPT_ONE = re.compile(
     re.IGNORECASE,
 )
 _MAYBE = re.compile(
-    r"\b(?:if|needed|necessary|optional\w*|desired|may|might|enough|as required|unless)\b",
-    re.IGNORECASE,
+    r"\b(?:if|needed|necessary|optional\w*|desired|may|might|enough|as required|unless)\b", re.IGNORECASE
 )
 _LITTLE = small_words("little")
 _LITTLE_ML = 30.0

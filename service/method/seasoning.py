@@ -118,11 +118,7 @@ def to_taste(doubts: Doubts, dish: Component, sentence: str, usual: Salting, lik
 
 
 def ask_how_much(
-    state: ReadingState,
-    doubts: Doubts,
-    dish: Component,
-    meant: Container[int],
-    usual: Salting,
+    state: ReadingState, doubts: Doubts, dish: Component, meant: Container[int], usual: Salting
 ) -> None:
     """Ask how much salt goes in where the list names it with no amount, as it is all of the figure."""
     for position, source in enumerate(dish.sources):

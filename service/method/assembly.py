@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Any
@@ -18,6 +17,7 @@ from .left_to_the_cook import food_grams, grams_roughly, percent_of_weight, whey
 from .liquids import Liquids
 from .listed import ListedLine, equipment
 from .meant_foods import MeantFood, ask_how_heavy
+from .method_words import phrasing
 from .questions import Doubts
 from .reading_state import COLD, HOT, ReadingState
 from .seasoned_coatings import is_salted_to_taste
@@ -30,11 +30,7 @@ from .told_twice import twice_listed
 from .unlisted import add_unlisted
 from .unsettled import is_poured_after_all
 
-_LEFT_OPEN = re.compile(
-    r"^\W*if\b|\boptional(?:ly)?\b"
-    r"|\bif (?:you (?:like|wish|want|prefer)|desired|liked|very salty|they are|it is)\b",
-    re.IGNORECASE,
-)
+_LEFT_OPEN = phrasing("left_to_cook")
 _GUESS = 0.5
 """Confidence up to which a step is only a guess, so that a person is asked whether it is done."""
 _OF_A_LINE = 0.95
@@ -43,11 +39,7 @@ _USUAL_PUMP = 10.0
 """Percent of its weight that a piece is pumped with, common practice, no source."""
 
 
-_OR = re.compile(
-    r"^\W*(?:or\b|alternatively|instead)|\(only if|\bif you (?:prefer|would rather|must)\b|\bthe other way\b"
-    r"|\bskip the\b.{0,20}\b(?:rub|brine|cure|marinade)\b",
-    re.IGNORECASE,
-)
+_OR = phrasing("second_way")
 
 
 def _is_first_way(first: Happening, other: Happening) -> bool:

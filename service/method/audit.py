@@ -14,7 +14,7 @@ from .layout import names_of
 from .left_over import ASIDE
 from .left_to_the_cook import grams_in, grams_of
 from .mention import Mention
-from .method_words import small_words
+from .method_words import phrasing, small_words
 from .poured import is_no_pot
 from .questions import Doubts
 from .reading_state import COLD, HOT, MOST_HAPPENINGS, ReadingState
@@ -45,13 +45,7 @@ _TAKEN_UP_MG = 1.0
 """Sodium that a gram of food takes up in salted water, mg; common practice, no source."""
 _GIVEN_OFF = 0.4
 """Of the salt of salty food, the share that plain water draws, roughly."""
-_SKIPS = re.compile(
-    r"\b(?:skip|omit|leave out|miss out|do without|dispense with)\b|\boptional(?:ly)?\b|\bno time\b"
-    r"|\b(?:in a hurry|short of time|pressed for time|can't wait|cannot wait)\b"
-    r"|\bif (?:you have|there is|there's|you've) (?:the )?time\b"
-    r"|\b(?:not (?:strictly )?(?:necessary|essential)|worth doing but|don't (?:have|need) to)\b",
-    re.IGNORECASE,
-)
+_SKIPS = phrasing("may_be_skipped")
 _MAY_SKIP = small_words("may_skip")
 _OF_BATHS = re.compile(r"\b(?:salting|brin\w+|soak\w*|marina[dt]\w+|curing|cure)\b", re.IGNORECASE)
 

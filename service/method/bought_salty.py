@@ -10,7 +10,7 @@ from .hand_steps import WRINGS
 from .happenings import PROTEINS, Happening
 from .listed import ListedLine
 from .mention import Mention
-from .method_words import small_words
+from .method_words import phrasing, small_words
 from .prose_tokens import tokenize
 from .reading_state import HOT, ReadingState
 from .times_and_sizes import number_at
@@ -18,11 +18,7 @@ from .times_and_sizes import number_at
 _CURED = frozenset({"corned", "salt", "salted", "cured", "brined", "gammon", "pickled"})
 
 
-_OUT_OF_JAR = re.compile(
-    r"\b(?:out of|from|off) (?:its|their|the) (?:\w+ )?"
-    r"(?:brine|pickle|liquid|liquor|vinegar|oil|juices?|water|jar|tin|can|tub)\b",
-    re.IGNORECASE,
-)
+_OUT_OF_JAR = phrasing("out_of_jar")
 _ITS_LIQUID = re.compile(r"\b(?:brine|liquid|liquor|vinegar|juices?)\b", re.IGNORECASE)
 
 
@@ -38,12 +34,7 @@ def leaves_jar(clause: Clause) -> bool:
     return clause.act == "discard" and bool(_ITS_LIQUID.search(clause.text))
 
 
-_DRAINED_FIRST = re.compile(
-    r"\b(?:after|once|having|when) (?:you |you['’]ve |you have |they are |they['’]re )?(?:first |well )?"
-    r"(?:drain|rins)(?:ed|ing)?\b"
-    r"|\bwithout (?:its|their|the|any) (?:\w+ )?(?:juices?|liquid|brine|water|oil)\b",
-    re.IGNORECASE,
-)
+_DRAINED_FIRST = phrasing("drained_first")
 
 
 def drained_first(clause: Clause) -> bool:
@@ -80,11 +71,7 @@ def of_a_can(state: ReadingState, clause: Clause, *, rinsed: bool = False, empti
 
 _CAN = frozenset({"can", "tin", "jar"})
 _BEFORE_CAN = frozenset({"of", "the", "your", "them", "whole"})
-_LEFT_FULL = re.compile(
-    r"\b(?:leav(?:e|ing)|keep(?:ing)?|but|except)(?: for)? (?!leav|keep|for\b)([\w/]+)"
-    r"[^,.;]{0,30}? (?:undrained|with (?:its|their) liquid|as (?:it is|they are))",
-    re.IGNORECASE,
-)
+_LEFT_FULL = phrasing("left_full")
 
 
 def _as_many_as_said(state: ReadingState, clause: Clause, cans: dict[int, float]) -> dict[int, float]:

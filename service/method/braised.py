@@ -2,26 +2,17 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 
 from .clauses import Clause
 from .happenings import SALTING, LeftOver
 from .left_over import SOME
+from .method_words import phrasing
 from .reading_state import HOT, ReadingState
 from .stakes import is_worth_asking, lines_mg
 
-_A_LITTLE = re.compile(
-    r"\b(?:(?:table)?spoon(?:ful)?s?|tbsps?|ladle(?:ful)?s?|splash(?:es)?|drizzles?|cups?|ml|some"
-    r"|a (?:little|bit)) (?:or (?:two|so) )?of (?:the|its|their) (?:\w+ ){0,2}?"
-    r"(?:(?:cooking|braising|stewing|pot|pan) (?:liquid|liquor|juices?)|juices?(?= (?:left|from|in)\b))",
-    re.IGNORECASE,
-)
-_SOME_STOCK = re.compile(
-    r"\bwith (?:some|a (?:little|bit|splash|drizzle|ladle(?:ful)?|spoon(?:ful)?)|few (?:spoon|ladle)s?)"
-    r" of (?:the|its|their|that) (?:\w+ ){0,2}(?:broth|stock)\b",
-    re.IGNORECASE,
-)
+_A_LITTLE = phrasing("a_little_liquor")
+_SOME_STOCK = phrasing("some_broth")
 _SALTY = SALTING | {"savoury", "stock", "milk"}
 _UNSAID = 0.0
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -11,20 +10,14 @@ from .happenings import Happening
 from .kept_liquids import keeps
 from .left_to_the_cook import grams_roughly
 from .listed import ListedLine
-from .method_words import small_words
+from .method_words import phrasing, small_words
 from .parts_said import millilitres
 from .reading_state import ReadingState
 
 _LIQUIDS = frozenset({"liquid", "liquids", "juice", "juices", "brine", "liquor", "aquafaba", "water"})
 _ADDS = frozenset({"put", "mix", "heat", "cook", "simmer", "boil", "other", "let", ""})
-_KEPT_ONE = re.compile(
-    r"\b(?:(?:reserved|saved|kept|retained|set[- ]aside|bean|chickpea|clam|tuna|can|canned|tomato) (?:\w+ )?"
-    r"|(?:its|their|the) )(?:liquids?|juices?|brine|liquor)\b|\b(?:its|their) water\b|\baquafaba\b",
-    re.IGNORECASE,
-)
-_MAYBE = re.compile(
-    r"\b(?:if|needed|necessary|optional\w*|desired|may|might|enough|as required|unless)\b", re.IGNORECASE
-)
+_KEPT_ONE = phrasing("kept_can_liquid")
+_MAYBE = phrasing("only_maybe")
 _LITTLE = small_words("little")
 _LITTLE_ML = 30.0
 _OF_CAN, _USUAL_CAN_G = 0.35, 400.0
@@ -84,12 +77,7 @@ def _can_grams(can: ListedLine) -> float:
     return grams_roughly(can) or _USUAL_CAN_G * (amount.likely if amount and amount.likely else 1.0)
 
 
-_OF_LIQUID = re.compile(
-    r"\bundrained\b|\b(?:without|not|need to|n['’]t) drain"
-    r"|\bliquids?\b|\baquafaba\b|\b(?:its|their|bean|can|tin|jar|canning) juices?\b"
-    r"|\bjuices? and all\b|\b(?:with|and) (?:the |all )?(?:the )?juices?\b",
-    re.IGNORECASE,
-)
+_OF_LIQUID = phrasing("of_can_liquid")
 _EATEN_WHOLE = small_words("can_eaten_whole")
 
 

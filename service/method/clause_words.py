@@ -7,12 +7,10 @@ from itertools import pairwise
 
 from .clauses import Clause
 from .mention import Mention
-from .method_words import nouns, small_words
+from .method_words import nouns, phrasing, small_words
 
 _HANDFUL = re.compile(r"\bhandful (?:for|per|to|in) (?:every |each |a |the )?lit(?:re|er)\b", re.IGNORECASE)
-_SALT_WORDS = re.compile(
-    r"\bsalted|\bsalty|\bsalt (?:(?:the|your|its|that) )?(?:\w+ )?water|saltwater|\bbrin[ey]\b", re.IGNORECASE
-)
+_SALT_WORDS = phrasing("salted_water")
 _UNLESS = re.compile(
     r"\b(?:if|unless) (?:it|they|the|you|your)\b.*|\b(?:tastes?|too|so|less) (?:very |too )?salt.*"
     r"|(?:\bno|n[’'])t salt\w*"
@@ -20,12 +18,7 @@ _UNLESS = re.compile(
     re.IGNORECASE | re.DOTALL,
 )
 """What says nothing of the salt in the water, for all its words."""
-_AFRESH = re.compile(
-    r"\b(?:(?<!for )another(?! (?:\d|few|couple|half|hour|minute))|sep[ae]rate|"
-    r"an? (?:(?!on\b|in\b|of\b|to\b|into\b|the\b)[a-z-]+ ){0,2}"
-    r"(?:bowl|pan|pot|saucepan|jug|skillet|bag)|a (?:[a-z-]+ ){1,4}bag|(?:its|their) own (?:pot|pan))\b",
-    re.IGNORECASE,
-)
+_AFRESH = phrasing("another_vessel")
 _CHANGES = re.compile(
     r"\b(?:chang|refresh|renew|replac|swap|shift)\w*\b(?P<behind>.{0,60})"
     r"|(?P<count>two|three|four|five|six|several|\d+|a couple of|a few) (?:further |more )?"
@@ -33,17 +26,7 @@ _CHANGES = re.compile(
     re.IGNORECASE | re.DOTALL,
 )
 _OF_WATER = re.compile(r"\bwaters?\b|\bit\b|\bthis\b|\bwhich\b", re.IGNORECASE)
-_OFTEN = re.compile(
-    r"\bevery\s+(?P<every>[\d.]+|other|second|two|three|four|six|eight|twelve|few|couple of)?\s*"
-    r"(?P<unit>h\w*|day|morning)"
-    r"|(?P<times>once|twice|thrice|one|two|three|four|five|six|\d+)\b(?: or \w+)?(?: times?)?"
-    r"(?P<daily>,? (?:a|per|each|every) day|,? daily)?"
-    r"|(?P<halves>morning (?:and|&) (?:evening|night)|night and morning|evening and morning)"
-    r"|(?P<day>daily|each day|each morning)"
-    r"|(?P<vague>several|a few|often|regularly|frequently|a couple|occasionally"
-    r"|now and (?:then|again)|from time to time)",
-    re.IGNORECASE,
-)
+_OFTEN = phrasing("how_often")
 _TIMES = {
     "once": 1, "one": 1, "twice": 2, "two": 2, "a couple": 2, "occasionally": 2, "thrice": 3, "three": 3,
     "several": 3, "a few": 3, "often": 3, "regularly": 3, "frequently": 3, "four": 4, "five": 5, "six": 6,
@@ -109,9 +92,7 @@ def strength_of(clause: Clause) -> str:
     return "very" if _VERY.search(text) else "salted"
 
 
-_VERY = re.compile(
-    r"\b(?:heavily|handful|very|lots of|like the sea|salty as the sea|sea[- ]?water)\b", re.IGNORECASE
-)
+_VERY = phrasing("very_salty")
 
 
 _CHANGED = ("chang", "refresh", "renew", "replac", "swap", "waters", "rinses", "baths")
@@ -184,14 +165,7 @@ def is_elsewhere(clause: Clause) -> bool:
 
 
 _ABOUT_SALT = re.compile("salt|season", re.IGNORECASE)
-_NEEDLESS = re.compile(
-    r"\b(?:won[’']t|will not|shouldn[’']t|should not|don[’']t|do not|doesn[’']t|does not|unlikely to|rarely"
-    r"|hardly|probably not|never) (?:\w+ )?need\b|\bno need\b|\bneeds? no\b|\b(?:salty|salt) enough\b"
-    r"|\benough salt\b|\b(?:do not|don[’']t|does not|doesn[’']t|never|rarely|seldom) (?:\w+ )?"
-    r"(?:add|use|put in) (?:any|more|extra|further|much)\b"
-    r"|\b(?:taste|check|try it)\b.{0,40}\bbefore (?:you )?(?:\w+ ){0,3}?(?:add|season|salt)",
-    re.IGNORECASE,
-)
+_NEEDLESS = phrasing("no_salt_needed")
 
 
 _OF_NEED = ("need", "enough", "before", "add ", "use ", "put in")
@@ -228,14 +202,7 @@ def is_of_a_pot(clause: Clause, water: Mention) -> bool:
     return not _OF_A_POT.isdisjoint(near) or _THAT_COOKED.search(clause.text) is not None
 
 
-_THAT_COOKED = re.compile(
-    r"\bwater (?:(?:that )?(?:you|we|i)(?:'ve)? (?:used|cooked|boiled|poached)\b"
-    r"|(?:used|left) (?:to|from|for)\b"
-    r"|(?:in which|that|where) (?:the |your )?(?:\w+ ){1,3}(?:boiled|cooked|was|were)\b"
-    r"|from (?:the )?(?:cook|boil|poach)\w*)",
-    re.IGNORECASE,
-)
-"""Water that something boiled in before: "the water that the cod was cooked in"."""
+_THAT_COOKED = phrasing("water_of_pot")
 
 
 def is_to_water(clause: Clause) -> bool:

@@ -23,7 +23,7 @@ from .happenings import PROTEINS, Happening, Mixture
 from .leavens import is_leaven
 from .left_to_the_cook import grams_roughly
 from .mention import Mention
-from .method_words import small_words
+from .method_words import phrasing, small_words
 from .reading_state import COLD, ReadingState
 
 TURNS = small_words("turns")
@@ -36,19 +36,10 @@ _PANES = _BREADS - {"dredge"}
 _TURNED = frozenset({"tumble", "dunk", "swish", "push", "press", "turn", "flip", "draw", "shake"})
 _BEHIND = frozenset({"in", "into", "with", "through", "on"})
 COATED = PROTEINS | {"vegetable", "cheese", "potato"}
-_SHAKEN = re.compile(
-    r"\b(?:shak|tap|knock)\w* off|\bexcess\b|\bthen (?:in |into )?(?:the )?(?:beaten )?egg", re.IGNORECASE
-)
-"""Food that is only dusted with flour leaves some of it where it is shaken off."""
-_COATS = re.compile(
-    r"\bcoat|\bdredg|\bbread(?:ing|ed)\b|^bread$|\bcrumb|\bdust|\bcrust\b|\bflour\b", re.IGNORECASE
-)
-"""Headings of what food is turned in."""
+_SHAKEN = phrasing("shaken_off")
+_COATS = phrasing("coat_heading")
 _FLOUR_IN = re.compile(r"flour (?:goes )?in\b", re.I)
-_ONE_BY_ONE = re.compile(
-    r"\b(?:in|through) (?:each|every|all (?:of )?(?:the )?three)\b|\bin (?:turn|order)\b", re.I
-)
-"""Of the dishes that flour, egg and crumbs were put in."""
+_ONE_BY_ONE = phrasing("one_by_one")
 _IN_BAG = re.compile(r"\b(?:bags?|sacks?|coats?)\b", re.IGNORECASE)
 
 

@@ -13,6 +13,7 @@ from .headings import bath_of_heading
 from .leavens import is_soda
 from .listed import ICE
 from .mention import Mention
+from .method_words import phrasing
 from .pans_of_water import is_laid_in, rises_over
 from .poured import only_steams
 from .reading_state import COLD, ReadingState
@@ -21,9 +22,7 @@ from .waters import is_hot, water_for
 _COVERS = frozenset({"cover", "submerge", "immerse", "start", "begin", "fill", "flood"})
 _LAYS = frozenset({"put", "other", "", "brine", "let", "hold"})
 _IN_IT = frozenset({"in", "into", "with"})
-_IN_CUP = re.compile(
-    r"\binto? (?:a|some) (?:\w+ )?(?:cup|mug|glass|saucer|cupful|little|bit)? ?(?:of )?(?:\w+ )?water\b", re.I
-)
+_IN_CUP = phrasing("in_cup")
 _BOILING = re.compile(r"\bboiling (?:hot |salted |salty )?water\b", re.IGNORECASE)
 
 

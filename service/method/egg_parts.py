@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from .clauses import Clause
 from .layout import Layout
+from .method_words import phrasing
 from .reading_state import ReadingState
 
 LEFT = "left-behind"
@@ -20,17 +21,9 @@ _EGGS = frozenset({"egg", "eggs"})
 _LOOKS = frozenset({"runny", "set", "firm", "soft", "stay", "stays", "break", "burst", "cooked", "ooze"})
 """Beside "the yolk" these tell how an egg is cooked, and not what of it is used."""
 _KEEPS = frozenset({"keep", "save", "freeze", "reserve", "set", "store", "refrigerate"})
-_FOR_LATER = re.compile(
-    r"\b(?:discard|throw|bin|freez|another|other|later|meringue|for (?:an?|some) )", re.IGNORECASE
-)
-_ONLY = re.compile(
-    r"\b(?:only|just)(?: \w+){0,2} (?:the )?(?P<before>yolk|white(?=s))s?\b"
-    r"|\b(?P<behind>yolk|white(?=s))s? (?:only|alone)\b",
-    re.IGNORECASE,
-)
-_PARTED = re.compile(
-    r"\bseparat\w+ (?:the |your |all )?\w* ?eggs?\b|\beggs?\b.{0,20}\bseparate", re.IGNORECASE
-)
+_FOR_LATER = phrasing("for_another_dish")
+_ONLY = phrasing("only_part_of_egg")
+_PARTED = phrasing("eggs_parted")
 
 
 def find_egg_parts(state: ReadingState, clauses: Sequence[Clause]) -> dict[int, str]:

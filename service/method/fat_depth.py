@@ -9,6 +9,7 @@ from ..units.kitchen_units import dimension, to_grams, to_millilitres
 from .clauses import Clause
 from .left_to_the_cook import grams_in
 from .listed import ListedLine
+from .method_words import phrasing
 from .reading_state import ReadingState
 
 _SPREADS = frozenset({"butter", "margarine", "shortening", "suet"})
@@ -42,16 +43,8 @@ _IN_DEPTH = re.compile(
     r"|\b(?:pour|tip|drain)(?:ed|ing)? (?:out|off|away) (?:the )?(?:excess|extra|surplus) (?:oil|fat)",
     re.IGNORECASE,
 )
-THINLY = re.compile(
-    r"\b(?:coat|grease|cover the (?:base|bottom)|film|thin|little|gently|saut[eé]\w*|sweat|soften)\b"
-    r"|\b(?:sear|brown)\b"
-    r"|\bto (?:fry|cook) (?:all |up )?(?:the |your )?(?:\w+ )?(?:onions?|garlic|shallots?|mince|veg\w*)\b",
-    re.IGNORECASE,
-)
-THIN_LAYER = re.compile(
-    r"\bcover the (?:base|bottom|pan)\b|\b(?:base|bottom)\b.{0,15}\bcovered\b|\bthin (?:layer|film)\b",
-    re.IGNORECASE,
-)
+THINLY = phrasing("thinly")
+THIN_LAYER = phrasing("thin_layer")
 
 
 def is_in_depth(text: str) -> bool:

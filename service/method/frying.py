@@ -20,7 +20,7 @@ from .fat_depth import (
 )
 from .happenings import PROTEINS, SOLIDS, Happening
 from .listed import ListedLine
-from .method_words import class_of, small_words
+from .method_words import class_of, phrasing, small_words
 from .reading_state import HOT, ReadingState
 from .thrown_out import FLAVOURS
 
@@ -128,10 +128,7 @@ def _swims(state: ReadingState, clause: Clause) -> bool:
 
 
 _DEEP_IN = ("oil", "fat", "lard", "ghee", "dripping", "fryer")
-_INTO_DEEP = re.compile(
-    r"\b(?:in|into|to) (?:the |your |this |that )?(?:\w+ )?(?:oil|fat|lard|ghee|dripping|fryer)\b",
-    re.IGNORECASE,
-)
+_INTO_DEEP = phrasing("into_fat")
 
 
 def heated_in_depth(state: ReadingState, clause: Clause) -> set[int]:
@@ -174,11 +171,7 @@ def _fries_deep(clause: Clause) -> bool:
     return clause.base in _IN_BATHS or (clause.base == "fry" and bool(_IN_TWO_WORDS.search(clause.sentence)))
 
 
-_LITTLE_FAT = re.compile(
-    r"\b(?:little|splash|drizzle|knob|tablespoon|tbsp)\b"
-    r"(?! (?:space|room|by|at|while|longer|more time|(?:of )?(?:the |your |this )?(?:batter|mixture|dough)))",
-    re.IGNORECASE,
-)
+_LITTLE_FAT = phrasing("little_fat")
 
 
 def _fry(state: ReadingState, clause: Clause) -> None:

@@ -4,22 +4,12 @@ from __future__ import annotations
 
 import re
 
-from .method_words import class_of, nouns
+from .method_words import class_of, nouns, phrasing
 from .prose_tokens import tokenize
 from .sections import PART_BEGINS, PART_ENDS, is_named_part
 
 _HEADING = re.compile(r"^\s*#+\s*(.*)$")
-_SECTION = re.compile(
-    r"^(?:for (?:the )?|to (?:make (?:the )?|finish|serve)|the )?[a-zà-ÿ' &,-]{2,50}:$"
-    r"|^(?:for|to make) the [a-zà-ÿ' &-]{2,40}$|^for [a-zà-ÿ'-]+ing(?: [a-zà-ÿ'-]+){0,2}$"
-    r"|^to (?:cook|roast|bake|fry|grill|boil|poach|assemble|dress|coat|season|top|garnish|glaze"
-    r"|marinate|braise|prepare|make|brine|cure)(?: the| your)?(?: [a-zà-ÿ'-]+)?$"
-    r"|^(?:cook|prepar|mak|brin|cur|assembl|fry|bak|roast|smok|marinat)ing (?:the|your)"
-    r"(?: [a-zà-ÿ'-]+){1,2}$"
-    r"|^ingredients for (?:the |your )?[a-zà-ÿ' &()-]{2,50}$"
-    r"|^(?:day|part|stage|phase|step) (?:\d+|one|two|three)$",
-    re.IGNORECASE,
-)
+_SECTION = phrasing("section")
 _ORNAMENTS = "-=~*_[•–—"
 _ORNAMENTED = re.compile(r"^(?:[-=~*_•–—]{2,}|\[)\s*([^\d\]*]{2,40}?)\s*:?\s*(?:[-=~*_•–—]{2,}:?|\]:?)\s*$")
 """A heading between signs: "-- slaw --", "[For the sauce]", "== Filling =="."""

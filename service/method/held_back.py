@@ -6,6 +6,7 @@ import re
 
 from .clauses import Clause
 from .left_to_the_cook import grams_roughly
+from .method_words import phrasing
 from .parts_said import millilitres, part_said
 from .reading_state import COLD, ReadingState
 
@@ -14,11 +15,7 @@ _MIXED = frozenset({"marinade", "sauce", "mixture", "dressing", "it", "glaze", "
 
 
 _TAKES = frozenset({"pour", "spoon", "put", "transfer", "tip", "decant", "scoop", "measure", "take", "ladle"})
-_KEPT = re.compile(
-    r"\breserve\b(?=[.;,]|$)|\b(?:keep|set|put|reserve|stick|save|stash|pop|hide)\b(?: it| that)?[^.;]{0,25}"
-    r"\b(?:for|aside|back|fridge)\b",
-    re.IGNORECASE,
-)
+_KEPT = phrasing("set_aside")
 _OTHERS = frozenset({"other", "rest", "remainder", "remaining", "second"})
 
 

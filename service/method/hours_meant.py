@@ -9,16 +9,13 @@ from dataclasses import replace
 from .clauses import Clause
 from .hand_steps import WRINGS
 from .left_to_the_cook import grams_in
-from .method_words import Verb, small_words
+from .method_words import Verb, phrasing, small_words
 from .reading_state import COLD, ReadingState
 from .times_and_sizes import Span, number_at
 from .weekdays import is_evening
 
 _KEEPS = ("keeps", "keep", "lasts", "last", "kept")
-_STORAGE = re.compile(
-    r"\b(?:keeps|lasts|will (?:keep|last|be good)|(?:can|may) be kept)\b(?! (?:it|them|the)\b)", re.IGNORECASE
-)
-"""How long something may be stored, and no time that it lies there for its salt's sake."""
+_STORAGE = phrasing("storage")
 _BEFORE_EATING = re.compile(r"\bbefore (?:you )?(?:eat|serv|us|open|tast)", re.IGNORECASE)
 _AHEAD_H = 8.0
 
@@ -29,9 +26,7 @@ _RATHER = ("pinch", "better", "best", "ideally", "ideal", "preferably", "magic",
 
 _NEAR = 3
 """Paragraphs behind that of a bath in which its wait is still spoken of."""
-_IF_YOU_CAN = re.compile(
-    r"\bif (?:you (?:can|have)|(?:at all )?possible|there is|there's|time)\b", re.IGNORECASE
-)
+_IF_YOU_CAN = phrasing("if_you_can")
 
 
 def _waits_rather(state: ReadingState, clause: Clause) -> None:
@@ -139,11 +134,7 @@ def _times_by_weight(state: ReadingState, clause: Clause) -> tuple[Span, ...]:
     return tuple(span for span in known if span.likely > 0)
 
 
-_REHEATS = re.compile(
-    r"^\W*(?:for (?:the )?)?leftovers\b"
-    r"|\b(?:when(?:ever)?|before|while|for|on) (?:you(?:'re|’re)? )?(?:defrost|thaw|reheat)(?:ing)?\b",
-    re.IGNORECASE,
-)
+_REHEATS = phrasing("another_day")
 _ANOTHER_DAY = frozenset({"keep", "store", "refrigerate", "freeze", "reheat", "save"})
 
 

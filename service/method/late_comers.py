@@ -7,6 +7,7 @@ from collections.abc import Iterable
 
 from .clauses import Clause
 from .happenings import Happening
+from .method_words import phrasing
 from .prose_tokens import tokenize
 from .reading_state import ReadingState
 from .times_and_sizes import Span, durations
@@ -45,12 +46,7 @@ def added_late(
 _BESIDE = frozenset({"with", "to", "beside", "alongside", "into"})
 _LAST = re.compile(r"\b(?:last|final|another|left|remaining|to go|(?:before|from) the end)\b", re.IGNORECASE)
 
-_COUNTS_DOWN = re.compile(
-    r"\b(?P<unit>minutes?|mins?|seconds?|hours?) (?:(?:to go|left|remaining)\b"
-    r"|(?:before|from) (?:the end|(?:it|they|this|that|(?:the|your) \w+)"
-    r"(?: (?:is|are|has|have|looks?)\b|['’])))",
-    re.IGNORECASE,
-)
+_COUNTS_DOWN = phrasing("counts_down")
 
 
 def counts_down(clause: Clause) -> bool:

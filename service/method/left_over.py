@@ -9,7 +9,7 @@ from .clauses import Clause
 from .happenings import PROTEINS, LeftOver
 from .layout import Layout
 from .left_to_the_cook import grams_in
-from .method_words import nouns, small_words
+from .method_words import nouns, phrasing, small_words
 from .parts_said import millilitres
 from .prose_tokens import tokenize
 from .questions import Doubts
@@ -51,29 +51,11 @@ _NEEDS = re.compile(
     re.IGNORECASE,
 )
 _ONLY = re.compile(r"\b(?:only|just|no more than|won't|will not|not all)\b", re.IGNORECASE)
-_MAKES = re.compile(
-    r"\b(?:makes?|gives?|yields?|enough for)\b[^.;!?]{0,25}?"
-    r"\b(?P<times>twice|double|two|triple|three times|more)\b"
-    r"(?:[^.;!?]{0,40}\b(?:need\w*|use|required|enough|as much)\b|\s*$|\s*\))",
-    re.IGNORECASE,
-)
-_HAVE_LEFT = re.compile(
-    r"\b(?:will|'ll|should|may|might|is|are|be) (?:probably |likely |always )?(?:be |have )?[^.;!?]{0,30}"
-    r"\b(?:left(?: |-)?over|some left|to spare|not (?:need|use) (?:it )?all|more than (?:you|enough))\b"
-    r"|\bnot (?:need|use) (?:it all|all)\b|\bmore (?:\w+ )?than (?:you|we)(?:'ll| will)? need\b",
-    re.IGNORECASE,
-)
-_IS_LEFT = re.compile(
-    r"\b(?P<some>half|(?:a |one )?third|(?:a |one )?quarter|some|much|any)(?: of (?:it|the \w+))?"
-    r" (?:is|will be|gets?|may be|should be) (?:usually |often |probably |always |generally )?left\b",
-    re.IGNORECASE,
-)
+_MAKES = phrasing("makes_more")
+_HAVE_LEFT = phrasing("have_left")
+_IS_LEFT = phrasing("is_left")
 _MOST_OF_LIST = 0.7
-_AS_YOU_LIKE = re.compile(
-    r"\bas much(?: of)?(?: the| this| it)?(?: \w+){0,2} as (?:you|one|each|everyone|they) (?:\w+ )?"
-    r"(?:like|want|need|care|please)",
-    re.IGNORECASE,
-)
+_AS_YOU_LIKE = phrasing("as_you_like")
 _FOR_LATER = re.compile(
     rf"\b{_PART}\b[^.;!?]{{0,25}}\bfor (?:another|a second|the next|next|future|later|other)\b"
     r"|\b(?:freeze|save|store|refrigerate|keep) "
@@ -92,17 +74,10 @@ _SHARES = {
 _TIMES = {"twice": 0.5, "double": 0.5, "two": 0.5, "triple": 1 / 3, "three times": 1 / 3}
 _UNSAID, ASIDE, SOME = 0.0, -1.0, -2.0
 """Shares of which the method says nothing, nothing but that it is served apart, and only that it is some."""
-_ON_THE_SIDE = re.compile(
-    r"\b(?:for|as a) dip(?:ping)?\b|\bdipping sauce\b|\bto dip\b|\b(?:on the side|alongside|at the table)\b"
-    r"|\bpass(?:ed|ing)? (?:it |the \w+ )?(?:round|around|separately)\b"
-    r"|\bbowls? of (?:the )?(?:sauce|dressing)\b",
-    re.IGNORECASE,
-)
+_ON_THE_SIDE = phrasing("on_the_side")
 _ANY_PART = re.compile(rf"\b{_PART}\b", re.IGNORECASE)
 _DISHES = small_words("dish_kept")
-_OF_A_POT = re.compile(
-    r"\b(?:stock|broth|liquor|(?:cooking|pasta|poaching) (?:water|liquid))\b", re.IGNORECASE
-)
+_OF_A_POT = phrasing("pot_liquor")
 _LOOKS_BACK, _FAR_BACK = 8, 40
 """Clauses in which what is left over was spoken of, and in which it was made."""
 

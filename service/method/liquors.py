@@ -7,26 +7,15 @@ import re
 from .clause_words import is_afresh
 from .clauses import Clause
 from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, Happening, Water
-from .method_words import BOILS
+from .method_words import BOILS, phrasing
 from .poured import is_bought_cured
 from .reading_state import HOT, ReadingState
 from .waters import water_for
 
-_LIQUOR = re.compile(
-    r"\bin (?:the|its|their|that|this|some of the) (?:[a-z-]+ ){0,3}?(?:stock|broth|bouillon|liquor|liquid)\b"
-    r"|\bin (?:the|its|their) (?:[a-z-]+ ){0,2}?(?:cooking|poaching|simmering|boiling|[a-z]+'s) water\b"
-    r"|\bin (?:some of )?(?:that|its|their) (?:[a-z-]+ )?water\b"
-    r"|\bin the (?!boiling|salted|simmering|cold|hot)[a-z-]+ water\b"
-    r"|\bin (?:the )?(?:same )?(?:water|liquid|liquor|stock|broth) (?:in which|that|where|from)\b"
-    r"|\bin (?:the )?same (?:water|liquid|liquor|pot|stock|broth)\b|\bsame (?:water|pot) (?:for|then)\b",
-    re.IGNORECASE,
-)
+_LIQUOR = phrasing("in_liquor")
 TO_LIQUOR = BOILS | {"put", ""}
 """Acts by which food comes to boil in what another was boiled in."""
-_PUT_IN = re.compile(
-    r"\b(?:in|to|into) the (?:[a-z-]+ ){0,3}?(?:stock|broth|bouillon|liquor|liquid|water|pot|pan)\b",
-    re.IGNORECASE,
-)
+_PUT_IN = phrasing("into_liquor")
 
 
 def goes_into_liquor(clause: Clause) -> bool:
@@ -41,11 +30,7 @@ def in_one_pot(state: ReadingState, clause: Clause, before: Happening, foods: di
     state.pot = state.begin(pot, clause)
 
 
-_BACK = re.compile(
-    r"\breturn (?:the |your )?(?:pot|pan|water|cooking water|pot of (?:\w+ )?water)\b"
-    r"|\bbring (?:the |your )(?:same |cooking |pasta |salted )*(?:pot|pan|water)\b.{0,20}\bback (?:up )?to\b",
-    re.IGNORECASE,
-)
+_BACK = phrasing("pot_comes_back")
 
 
 def comes_back(clause: Clause) -> bool:

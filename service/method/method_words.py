@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
@@ -116,6 +117,19 @@ def _small_words() -> Mapping[str, frozenset[str]]:
 def small_words(role: str) -> frozenset[str]:
     """The words of a role in method_words.csv."""
     return _small_words()[role]
+
+
+@cache
+def _turns_of_phrase() -> Mapping[str, list[str]]:
+    found: dict[str, list[str]] = {}
+    for row in rows("method_phrases"):
+        found.setdefault(row["name"], []).append(row["pattern"])
+    return found
+
+
+def phrasing(name: str) -> re.Pattern[str]:
+    """The turns of phrase of a name in method_phrases.csv."""
+    return re.compile("|".join(_turns_of_phrase()[name]), re.IGNORECASE)
 
 
 @cache

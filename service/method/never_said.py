@@ -3,7 +3,6 @@ So was the pot of pasta that is told of in passing."""
 
 from __future__ import annotations
 
-import re
 from collections.abc import Collection, Iterator, Sequence
 
 from .bath_kinds import kind_of_bath
@@ -14,6 +13,7 @@ from .hours_meant import WAITS
 from .implied_pots import boiled_unsaid
 from .left_to_the_cook import grams_in, grams_roughly, salty_paste
 from .mention import Mention
+from .method_words import phrasing
 from .reading_state import COLD, HOT, ReadingState
 from .roasts import in_the_oven
 from .times_and_sizes import Span
@@ -43,15 +43,7 @@ def use_what_stands_ready(state: ReadingState, clauses: Sequence[Clause]) -> Non
         _boil_pasta_in_passing(state, clauses)
 
 
-_IN_PASSING = re.compile(
-    r"\b(?:while|whilst|as|when|once) (?:the|your|that|this) (?:[a-z-]+ ){1,2}"
-    r"(?:(?:is|are) (?:still |almost |nearly )?)?(?:cook|boil)(?:s|ing|ed)?\b"
-    r"|\b(?:strain|drain) and\b|\b(?:put|get) on (?:the|your|some)\b"
-    r"|\b(?:put|get|set|have|start) (?:the |your |some )?(?:[a-z-]+ ){1,2}"
-    r"(?:on(?= *(?:[.,;!)]|to\b|and\b|first\b|now\b|then\b|$))|going\b|(?:to )?(?:cook|boil)(?:ing)?\b)",
-    re.IGNORECASE,
-)
-"""Words of pasta that cooks in a pot of its own, beside what a sentence is about."""
+_IN_PASSING = phrasing("pasta_in_passing")
 _DRAINED = frozenset({"cooked", "boiled", "drained", "strained"})
 _COOKED_BEFORE = frozenset({"cooked", "leftover", "boiled", "precooked", "instant", "fried"})
 

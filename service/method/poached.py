@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Collection, Sequence
 
 from .clauses import Clause
 from .happenings import LIQUIDS, PROTEINS, SALTING, Happening
 from .left_to_the_cook import food_grams, grams_in, grams_of
 from .mention import Mention
-from .method_words import small_words
+from .method_words import phrasing, small_words
 from .parts_said import millilitres
 from .reading_state import HOT, ReadingState
 
@@ -17,12 +16,7 @@ _TAKES_OUT = frozenset({"remove", "take", "lift", "scoop", "fish", "transfer", "
 _FLAVOURING_WORDS = small_words("flavouring")
 _DRY = frozenset({"aromatic", "herb", "spice", "acid"})
 _FLAVOURING_KINDS = _DRY | SALTING | LIQUIDS | {"sweet", "other"}
-_OF_LIQUOR = re.compile(
-    r"\b(?:broth|stock|liquors?|liquids?|soup|stew|sauce|gravy|juices?|strain\w*|ladle\w*|thicken\w*|reduc\w+"
-    r"|return\w*|back (?:in|into|to) the|bouillon|jelly|aspic)\b",
-    re.IGNORECASE,
-)
-"""Words by which a method goes on with what food was taken out of."""
+_OF_LIQUOR = phrasing("goes_on_with_liquor")
 _STAYS_BY = frozenset({"heat", "oven", "fire", "flame", "lid", "stove", "burner", "skin", "bone", "bones"})
 _GOES_IN = frozenset({"put", "boil", "simmer", "heat", ""})
 _GOES_ON = frozenset({"boil", "simmer", "heat", "reduce"})

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import re
-
 from .clauses import Clause
 from .happenings import POURED_WITHOUT_WORD, PROTEINS, Happening, Water
+from .method_words import phrasing
 from .reading_state import HOT, ReadingState
 
 
@@ -40,11 +39,7 @@ def cut_up(state: ReadingState, clause: Clause) -> None:
             state.pour_off(pot)
 
 
-_ANOTHER = re.compile(
-    r"\b(?:an?|another) (?:[a-z-]+ ){0,3}"
-    r"(?:casserole|dutch oven|cocotte|crock[ -]?pot|slow cooker|pot|saucepan)\b",
-    re.IGNORECASE,
-)
+_ANOTHER = phrasing("another_pot")
 
 
 def moves_on(state: ReadingState, pot: Happening, clause: Clause) -> bool:
@@ -93,11 +88,7 @@ def pureed(state: ReadingState, clause: Clause) -> None:
     pot.closed, state.pot = True, None
 
 
-_LAST_OF_IT = re.compile(
-    r"\b(?:any|excess|surplus|leftover|left-over|unabsorbed)\b.{0,20}\b(?:water|liquid)\b"
-    r"|\bif (?:need(?:ed| be)?|necessary|any|there is any)\b",
-    re.IGNORECASE,
-)
+_LAST_OF_IT = phrasing("last_of_water")
 
 
 def drained_together(state: ReadingState, clause: Clause, pot: Happening) -> bool:

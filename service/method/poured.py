@@ -3,23 +3,16 @@
 from __future__ import annotations
 
 import math
-import re
 
 from ..units.kitchen_units import to_millilitres
 from .clauses import Clause
 from .happenings import POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening
 from .leavens import is_soda
-from .method_words import small_words
+from .method_words import phrasing, small_words
 from .reading_state import ReadingState
 
-_OVER_STEAM = re.compile(
-    r"\b(?:over|above) (?:a |the )?(?:\w+ )?(?:(?:sauce)?pan |pot |wok )?(?:of )?"
-    r"(?:\w+ )?(?:simmering|boiling|steaming|hot|barely simmering) water",
-    re.IGNORECASE,
-)
-_CLINGS = re.compile(
-    r"\bwater (?:that |which )?(?:is |was )?(?:still )?(?:cling|left on|remaining on)", re.IGNORECASE
-)
+_OVER_STEAM = phrasing("over_steam")
+_CLINGS = phrasing("water_clings")
 _SCALD_H = 0.1
 _BRAISED_ML = 500.0
 """ml of water up to which nothing is boiled in it that would be lifted out: common practice, no source."""

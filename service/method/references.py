@@ -8,14 +8,10 @@ from dataclasses import replace
 from .clauses import Clause
 from .happenings import Happening
 from .liquors import in_one_pot
+from .method_words import phrasing
 from .reading_state import COLD, HOT, ReadingState
 
-_AS_BEFORE = re.compile(
-    r"\bas (?:above|before|described|for the|with the|you did|we did|in step|in the|on|last time|yesterday)\b"
-    r"|\b(?:in )?(?:exactly )?the same (?:way|manner|method)\b"
-    r"|\blikewise\b|\bditto\b|\bsimilarly\b",
-    re.IGNORECASE,
-)
+_AS_BEFORE = phrasing("as_before")
 _POINTS = frozenset({"as", "same", "likewise", "ditto", "similarly", "repeat"})
 _AGAIN = re.compile(r"\brepeat\b", re.IGNORECASE)
 _NEAR = 3

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import re
-
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SALTING, WET, Happening, Water
 from .left_to_the_cook import salty_paste
-from .method_words import small_words
+from .method_words import phrasing, small_words
 from .reading_state import ReadingState
 from .salt_on_food import is_of
 from .waters import is_hot, water_said
@@ -17,12 +15,7 @@ _RESTS = small_words("rest")
 _INTO_JARS = frozenset({"press", "pack", "cover", "top", "tuck"})
 _FILLS = frozenset({"pack", "fill", "ladle", "spoon", "transfer", "divide", "put", "pour", "place"})
 JARS = frozenset({"jar", "jars", "bottle", "bottles", "crock"})
-_TOPS_UP = re.compile(
-    r"\bif (?:it(?:'s| is) )?(?:necessary|needed|need be|there)"
-    r"|\b(?:bit|splash|little) (?:of |more |extra )*water\b",
-    re.IGNORECASE,
-)
-"""Of water that is no bath: some juice ran out of the food already."""
+_TOPS_UP = phrasing("tops_up")
 _EATEN_WHOLE = ("relish", "chutney", "piccalilli", "salsa", "sauce")
 
 

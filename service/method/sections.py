@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Collection, Sequence
 
-from .method_words import class_of, nouns, singular, small_words, verbs
+from .method_words import class_of, nouns, phrasing, singular, small_words, verbs
 from .prose_tokens import tokenize
 
 _BRACKETS = re.compile(r"\s*\([^)]*\)")
@@ -89,10 +89,7 @@ _VOICES = small_words("voice")
 _LONGEST_LABEL = 100
 
 
-_FOR_A_PART = re.compile(
-    r"(?:\([^()]*\)\s*)?((?:for|to make) the [a-z' &-]{2,40}?)\s*(?:\([^()]*\))?:?$", re.I
-)
-"""A heading with words in brackets: "(Optional) For the topping (for 1/3 batch)"."""
+_FOR_A_PART = phrasing("for_a_part")
 
 
 def labels(text: str) -> str | None:
@@ -105,10 +102,7 @@ def labels(text: str) -> str | None:
     return bare.strip(" :")
 
 
-_ELSEWHERE = re.compile(
-    r"\b(?:recipe|see|as|from) (?:is |are )?(?:below|above|follows|following)\b|[(,] ?(?:below|above)\b",
-    re.IGNORECASE,
-)
+_ELSEWHERE = phrasing("recipe_elsewhere")
 
 
 def is_made_below(text: str, unit: str | None, words: Collection[str], headings: Collection[str]) -> bool:
@@ -119,20 +113,10 @@ def is_made_below(text: str, unit: str | None, words: Collection[str], headings:
     return any(stems and (stems <= set(words) or set(words) <= stems) for stems in named)
 
 
-_NOTES = re.compile(
-    r"try (?:adding|using|with)\b|"
-    r"(?:note|notes|n\.?b\.?|tip|tips|hint|p\.?s\.?)\s*[:\-–—.]\s|you (?:can|could|may|will)\b"
-    r"|(?:\w+,? ){1,4}(?:can|may|could|should) (?:also )?(?:be|replace|use|substitute|stand in)\b",
-    re.IGNORECASE,
-)
-"""How a line begins that only tells something: "Note: …", "honey can replace the sugar"."""
+_NOTES = phrasing("note_in_list")
 
 
-_OF_A_POT = re.compile(
-    r"\b(?:water|solution|bath|liquid) (?:for|to) boil|\bboiling (?:water|solution|bath|liquid)\b"
-    r"|\b(?:soda|lye) (?:bath|water|solution)\b|\bfor boiling\b",
-    re.IGNORECASE,
-)
+_OF_A_POT = phrasing("heads_a_pot")
 
 
 def heads_a_pot(heading: str) -> bool:

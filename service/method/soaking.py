@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 
 from .clause_words import changes_of
@@ -11,7 +10,7 @@ from .doughs import has_unknown_object
 from .happenings import DRY, PROTEINS, SALTING, SHORT_H, SOLIDS, WET, Happening
 from .leavens import is_soda
 from .mention import Mention
-from .method_words import HEATS, small_words
+from .method_words import HEATS, phrasing, small_words
 from .reading_state import HOT, ReadingState
 from .stakes import is_salty
 from .waters import is_hot
@@ -100,11 +99,7 @@ def lies_in_water(state: ReadingState, clause: Clause, water: Mention | None) ->
     return clause.act == "hold" or (clause.act in ("put", "let") and waits and clause.vessel() != "pot")
 
 
-_OF_POT = re.compile(
-    r"\bwater (?:in which|that|where|(?:it|they) (?:was|were|(?:has|have) been|is|are))\b.{0,30}"
-    r"\b(?:boiled|cooked|simmered|boils?|cooks?)\b",
-    re.IGNORECASE,
-)
+_OF_POT = phrasing("in_its_pot_water")
 
 
 def _sits(state: ReadingState, clause: Clause) -> bool:

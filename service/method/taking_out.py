@@ -8,7 +8,7 @@ from .bought_salty import is_of_liquid
 from .clauses import Clause
 from .hand_steps import packs_down
 from .happenings import Happening
-from .method_words import small_words
+from .method_words import phrasing, small_words
 from .pots_ending import water_is_gone
 from .reading_state import HOT, ReadingState
 from .times_and_sizes import Span
@@ -16,9 +16,7 @@ from .times_and_sizes import Span
 _NEXT_DAY = re.compile(r"\b(?:in the|next) morning\b|\b(?:the )?(?:next|following) day\b", re.IGNORECASE)
 _A_NIGHT = Span(8.0, 12.0, 16.0, 0, 0)
 _FAT = frozenset({"fat", "oil", "grease", "drippings"})
-_AFRESH = re.compile(
-    r"\b(?:start|begin)(?:ing)? (?:again|afresh|over)\b|\b(?:fresh|clean|new) (?:cold )?water\b", re.I
-)
+_AFRESH = phrasing("with_fresh_water")
 _SCRAPED = ("off", "away", "clean", "cure", "rub", "salt", "marinade", "excess", "paste", "miso")
 """Beside "scrape" these say that food is cleaned, not that a pan is."""
 

@@ -265,7 +265,7 @@ def _puts_it(state: ReadingState, clause: Clause, solids: dict[int, float]) -> b
 
 def _goes_into(clause: Clause, water: Mention) -> bool:
     """ "Press into boiling water", "tear it into a big pot with boiling water"."""
-    if water.prep == "into" or (water.prep == "in" and clause.act in ("hold", "soak")):
+    if water.prep == "into" or (water.prep == "in" and clause.act == "hold"):
         return True  # "let them steep in simmering water"
     return water.prep == "with" and any(m.kind == "vessel" and m.prep == "into" for m in clause.mentions)
 

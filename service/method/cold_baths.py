@@ -102,7 +102,8 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
 
 def _is_hot(clause: Clause, water: Mention) -> bool:
     """ "Rub the dough into boiling salted water": no bath."""
-    return water.prep in ("in", "into") and clause.has("boiling", "simmering")
+    boils = water.prep in ("in", "into") and clause.has("boiling", "simmering")
+    return boils and clause.act != "soak"  # "soak the noodles in boiling water", off the heat
 
 
 def _verb_says(state: ReadingState, clause: Clause) -> bool:

@@ -53,7 +53,7 @@ def _words(text: str) -> tuple[Line, tuple[str, ...], str]:
     words = words_of(named or text)
     found = tuple([stem for word, stem in words if word[0].isalpha() and word not in _STOP])
     kind = class_of(found)
-    if kind == "other" and (more := class_of(tuple(stems_of(text)))) != "other":
+    if kind == "other" and (more := class_of(tuple(stems_of(_GRAMS.sub("", text))))) != "other":
         kind = more
     if " of " in named and (of := class_of(tuple(stems_of(named.split(" of ")[0])))) in _MADE_OF:
         kind = of  # "oil of seeds", "flour of rice"
@@ -68,6 +68,8 @@ def _words(text: str) -> tuple[Line, tuple[str, ...], str]:
     return line, found, kind
 
 
+_GRAMS = re.compile(r"\d\s*grams?\b", re.IGNORECASE)
+"""A weight, and no pulse that is called gram."""
 _TEASPOONS = frozenset({"teaspoon", "pinch", "dash"})
 
 

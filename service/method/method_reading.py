@@ -11,6 +11,7 @@ from ..core.documents import notice_document
 from ..core.errors import Fault, InvalidRequest
 from ..core.notices import Notice
 from .assembly import Assembled, Assembler, Component
+from .called_kinds import called_so
 from .clauses import Clause, clauses_of
 from .forms import Written
 from .ingredients_meant import boiled_apart
@@ -101,7 +102,7 @@ def _parted(written: Written) -> Parted:
 
 @lru_cache(maxsize=64)
 def parted(lines: tuple[str, ...], paragraphs: tuple[str, ...], title: str) -> Parted:
-    index = Index.of(listed_of(lines, parts_of_both(lines, paragraphs)))
+    index = Index.of(called_so(listed_of(lines, parts_of_both(lines, paragraphs)), paragraphs))
     clauses = tuple(clauses_of(paragraphs, index))
     meant = food_meant(index, clauses, title, len(lines)) if index.lines else None
     if meant is not None:

@@ -11,6 +11,7 @@ from .method_words import nouns, root, small_words
 _STORY = re.compile(
     r"\bwhen (?:i|we) (?:was|were)\b|\bas a child\b|\bused to\b|\byears ago\b|\bin those days\b"
     r"|\b(?:i|we) first (?:ate|had|made|tried|tasted|cooked)\b"
+    r"|^\W*(?:i|we)(?: have|'ve|’ve)(?: always| often| never| also)? [\w-]+ed\b"
     r"|\bwhere (?:they|people) (?!(?:stay|lie|sit|stand|rest|remain)\b)\w+",
     re.IGNORECASE,
 )

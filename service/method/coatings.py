@@ -57,9 +57,17 @@ def read_coating(state: ReadingState, clause: Clause) -> None:
         _in_turn(state, clause)
 
 
+_TO_BATTER = re.compile(
+    r"\b(?:until|till|have|get|make|makes) (?:\w+ ){0,3}a (?:\w+ )?(?:batter|dough)\b", re.IGNORECASE
+)
+""" "Add the fish and the water until you have a thick batter": a mixture, and no coat."""
+
+
 def _dredge(state: ReadingState, clause: Clause) -> None:
     if all(map(is_leaven, state.index.by_kind.get("flour", ()))) or _FLOUR_IN.match(clause.text):
         return  # "toss the wings with the baking powder", "flour in, cook two minutes"
+    if clause.base == "add" and _TO_BATTER.search(clause.sentence):
+        return
     flours = state.lines_of(clause, ("flour",))
     behind = {n for m in clause.mentions if m.prep in _BEHIND or _is_in(clause, m) for n in m.lines}
     used = (n for n in flours if n in behind or clause.base == "flour")

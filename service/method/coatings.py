@@ -51,6 +51,8 @@ def read_coating(state: ReadingState, clause: Clause) -> None:
     again = clause.base in _LASTLY or (not clause.act and clause.has("same", "likewise", "lastly", "finally"))
     if again and _goes_on(state, clause):
         return
+    if clause.base == "add" and _TO_BATTER.search(clause.sentence):
+        return
     if coats or goes_through(state, clause):
         _dredge(state, clause)
     elif not clause.act or clause.base == "flour":
@@ -66,8 +68,6 @@ _TO_BATTER = re.compile(
 def _dredge(state: ReadingState, clause: Clause) -> None:
     if all(map(is_leaven, state.index.by_kind.get("flour", ()))) or _FLOUR_IN.match(clause.text):
         return  # "toss the wings with the baking powder", "flour in, cook two minutes"
-    if clause.base == "add" and _TO_BATTER.search(clause.sentence):
-        return
     flours = state.lines_of(clause, ("flour",))
     behind = {n for m in clause.mentions if m.prep in _BEHIND or _is_in(clause, m) for n in m.lines}
     used = (n for n in flours if n in behind or clause.base == "flour")

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 import re
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, field
@@ -11,7 +10,7 @@ from functools import cache, lru_cache
 from ..core.tables import rows
 from ..lines import read_line
 from ..lines.line import Line
-from ..units.kitchen_units import to_grams, to_millilitres
+from ..units.kitchen_units import to_grams
 from .method_words import class_of, nouns, small_words, verbs
 from .parts_headed import names_a_part, parts_headed
 from .prose_tokens import Token, stems_of, tokenize, words_of
@@ -192,10 +191,6 @@ def _tails() -> tuple[str, ...]:
     return tuple(nouns("tail"))
 
 
-_A_POT_ML = 500.0
-"""Water, ml, of which less is no pot or bowl of it; common practice, no source."""
-
-
 @dataclass(slots=True)
 class Index:
     """Which lines a word may speak of. boiled_in: pasta and grain with the paragraph that boils it."""
@@ -252,12 +247,6 @@ class Index:
     def waters(self) -> tuple[int, ...]:
         """The lines that are water and no ice."""
         return tuple(n.index for n in self.by_kind.get("water", ()) if n.words[-1:] not in ICE)
-
-    def has_little_water(self) -> bool:
-        """Whether all water of the list would fill no pot."""
-        waters = [line.line for line in self.by_kind.get("water", ())]
-        sizes = [(n.amount.likely if n.amount else math.inf, to_millilitres(n.unit or "")) for n in waters]
-        return sum([amount * (size or math.inf) for amount, size in sizes]) < _A_POT_ML
 
     def waters_for(self, purpose: str) -> tuple[int, ...]:
         """The lines of water whose own words say what it is for ("soaking", "cooking")."""

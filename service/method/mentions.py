@@ -79,14 +79,6 @@ def _starters() -> frozenset[str]:
 _OTHERS = small_words("starter")
 
 
-def _fills_vessel(tokens: Sequence[Token], i: int) -> bool:
-    """ "A pot of fresh water": more than the cup of a list."""
-    before = [token.text for token in tokens[max(0, i - 4) : i]]
-    of = next((k for k in range(len(before) - 1, 0, -1) if before[k] == "of"), 0)
-    return bool(of) and before[of - 1] in _POTS
-
-
-_POTS = frozenset({"pot", "pan", "saucepan", "bowl", "basin", "potful", "panful"})
 _SALTED = ("meat", "fish", "seafood", "poultry", "salty")
 """What "salt" alone never means, though a line says "salt pork"."""
 
@@ -132,7 +124,7 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
     if text in ("fresh", "clean") and i and tokens[i - 1].text in ("with", "in") and _ends(tokens, i + 1):
         return Mention(i, i + 1, "water")  # "pour that off and cover with fresh"
     if text in _WATERS:
-        waters = () if _fills_vessel(tokens, i) and index.has_little_water() else index.waters()
+        waters = index.waters()
         return Mention(i, i + 1, "line", waters) if waters else Mention(i, i + 1, "water")
     if text == "salt" and not _is_verb_here(tokens, i):
         salts = _by_pepper(tokens, i + 1, index.of_kinds("salt"), index)

@@ -11,7 +11,7 @@ from saltledger.core.notices import Assumption
 from saltledger.core.spread import DRAWS, Spread
 from saltledger.core.tables import is_row
 
-from tests.recipe.dishes import PORK, answered, brined, cooked, item, part, recipe, step
+from tests.recipe.dishes import CANNED_BEANS, PORK, answered, brined, cooked, item, part, recipe, step
 from tests.recipe.kitchens import recipes
 
 WIDE, NARROW = Spread(1, 2, 4), Spread(9, 10, 11)
@@ -130,6 +130,11 @@ def check_rows(document):
     for each in outcome.state.log:
         said = "stated" in each.source or "measured" in each.source
         assert is_row(each.row) if each.row else said, (each.id, each.row, each.source)
+
+
+def test_a_factor_that_only_may_lose_names_its_row_beside_food_that_is_cooked_already():
+    parts = [part("meat", item(CANNED_BEANS, 500), item(PORK, 100))]
+    check_rows(recipe(parts, [step("roast", "meat", duration_h=1)]))
 
 
 @given(recipes())

@@ -159,7 +159,7 @@ def _mixed(foods: Sequence[tuple[Food, float, float]], treatment: str) -> _Facto
         often = times[[each is kind for each in factors]].sum(axis=0)
         spreads += often * kind.log_spreads
         draws += often[:, np.newaxis] * kind.log_draws
-    # The row that is named is that of the food which may lose most, and never of one that heat does nothing to.
+    # The row that is named is that of the food which may lose most, never of one that heat does nothing to.
     lost = shares * -stacked([f.log_spreads[0] for f in factors])
     weightiest = lost.argmax(axis=0).tolist()
     named = tuple(factors[food].sources[at] for at, food in enumerate(weightiest))

@@ -106,14 +106,15 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
         if others and clause.has("adding") and clause.hours and not pot.closed:
             added_late(state, pot, clause, others, (clause.hours[1:] or clause.hours)[0])
             others = set()
-        stands = bool(clause.hours) and clause.act == "put" and clause.hours[0].likely >= _A_DAY_H
+        boils = clause.act in ("boil", "simmer", "cook")
+        stands = bool(clause.hours) and not boils and clause.hours[0].likely >= _A_DAY_H
         if pot.foods and not pot.closed and clause.hours and not (others or stands or counts_down(clause)):
             more = clause.has("more", "another", "further", "longer", "additional", "extra") or _goes_down(
                 pot, clause
             )
             pot.take_time(clause, more=more)
             _note_absorbed(pot, clause)
-            return clause.act in ("boil", "simmer", "cook")
+            return boils
         if pot.foods and not pot.closed:
             _note_absorbed(pot, clause)
             if clause.act == "simmer" and not (pot.named or _is_of_sauce(clause)):

@@ -176,8 +176,10 @@ def _lies_long(state: ReadingState, each: Happening) -> bool:
         return each.hours is not None
     if not lines or any(_MINCED & set(line.text.lower().replace(",", " ").split()) for line in lines):
         return False
-    if each.clause.act in ("marinate", "brine", "cure", "pickle") or each.kind == "dry_cure":
+    if each.clause.act in ("marinate", "brine", "cure", "pickle"):
         return True
+    if each.kind == "dry_cure":
+        return bool(each.hours or each.ahead or each.celsius)  # else it is only rubbed with salt
     if not set(map(state.kind, each.liquid)) & _SALTY:
         return False
     return each.hours is not None and each.hours.likely >= _LIES_H

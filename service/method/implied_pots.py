@@ -12,7 +12,6 @@ from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happenin
 from .ingredients_meant import leading_food
 from .left_to_the_cook import grams_in, grams_roughly
 from .liquors import in_new_water
-from .listed import ListedLine
 from .mention import Mention
 from .method_words import HEATS
 from .pans_of_water import opens_alone
@@ -185,6 +184,8 @@ def into_stirred(state: ReadingState, clause: Clause) -> bool:
 
 _JOINT_G = 600.0
 """Cured meat, g, from which on it is a joint that is boiled and not a flavouring."""
+_POTFUL_G = 600.0
+"""Drink, g, from which on it is a joint's liquid; common practice, no source."""
 FILLS_POT = frozenset({"pour", "cover", "add", "top", "put", "place", "simmer", "boil"})
 _POURED_OVER = frozenset({"wine", "stock", "acid", "other", "water"})
 
@@ -194,13 +195,14 @@ def joint_in_drink(state: ReadingState, clause: Clause) -> bool:
     it: a pot of what the list has."""
     if clause.negated:
         return False
-    liquid = {n: s for n, s in state.lines_of(clause, _POURED_OVER).items() if _is_potful(state.lines[n])}
-    if not liquid:
+    liquid = state.lines_of(clause, _POURED_OVER)
+    if grams_in(state, liquid) < _POTFUL_G:
         return False
     beside = {n: s for n, s in state.solids(clause, direct=True).items() if n not in liquid}
     foods = beside or dict.fromkeys(state.last_foods, 1.0)
     if not set(map(state.kind, foods)) & PROTEINS:
-        foods = {n: 1.0 for n in state.last_foods if state.kind(n) in PROTEINS} or foods
+        flesh = {n: 1.0 for n in state.last_foods if state.kind(n) in PROTEINS}
+        foods = flesh or state.main_foods() or foods
     foods = {n: s for n, s in foods.items() if n not in liquid}
     if "legume" in map(state.kind, state.last_foods):
         return False  # "drain the beans; add water and the ham bone"
@@ -231,10 +233,6 @@ def topped_up(state: ReadingState, clause: Clause, water: Mention) -> bool:
 
 
 _TOPS = frozenset({"add", "top", "fill", "pour", "cover"})
-
-
-def _is_potful(listed: ListedLine) -> bool:
-    return (grams_roughly(listed) or 0.0) >= _JOINT_G
 
 
 def _broth_is_hot(state: ReadingState) -> bool:

@@ -6,7 +6,7 @@ import re
 from collections.abc import Collection, Sequence
 
 from .clauses import Clause
-from .happenings import LIQUIDS, Happening
+from .happenings import LIQUIDS, SOLIDS, Happening
 from .layout import Layout
 from .left_to_the_cook import grams_in, grams_roughly
 from .mention import Mention
@@ -164,6 +164,9 @@ def keep_what_is_used(state: ReadingState) -> None:
         for n, turn in state.thrown_out.items()
         if spoken.get(n, 0) <= turn or _has_fresh_one(state, n, state.thrown_out)
     }
+    pickled = not state.last_heat and bool(state.thrown_out) and "acid" in state.index.by_kind
+    if pickled and state.thrown_out.keys() >= set(state.index.of_kinds(*sorted(SOLIDS | {"aromatic"}))):
+        state.thrown_out = {}  # the chillies are all there is to eat
 
 
 _FOR_THE_PLATE = re.compile(r"\b(?:garnish|(?:to|for) (?:serve|serving|finish|finishing))", re.IGNORECASE)

@@ -12,7 +12,7 @@ from ..core.assumptions import AssumptionLog, dish_of, rows_in_force
 from ..core.checkpoint import checkpoint
 from ..core.errors import Fault, InvalidRequest
 from ..core.notices import Notice
-from ..core.spread import Draws, stacked
+from ..core.spread import Draws, Spread, product, stacked
 from ..core.step_kinds import kinds_that
 from ..core.tables import row_of, with_words
 from ..foods.dataset import Food, FoodTable
@@ -27,7 +27,7 @@ from .notice_gathering import gathered
 from .outcome import Outcome, ResolvedIngredient
 from .packets import custom_foods
 from .plausibility import remember_finished
-from .pool_rows import SODIUM, WEIGHT
+from .pool_rows import SODIUM, WATER, WEIGHT
 from .pools import SALT_PER_SODIUM, TRACE, Amounts, Pools, nothing
 from .request import PLACES, ComponentRequest, RecipeRequest, eaten_share
 from .safety_checks import safety_of_the_dish
@@ -266,9 +266,12 @@ def _fill(state: CalculationState, listed: Sequence[ResolvedIngredient]) -> None
             state.pools.move_all_of(component, "not_eaten", left, None)
     for each, portion, weight in portions(listed):
         _bring(state, each, portion.amounts(weight))
+    wet = {name for step in state.steps if step.bath for name in step.food}
     for each in listed:
         if each.assumed_mg is not None:
             _bring_assumed(state, each)
+            if each.component in wet and each.ingredient.food is None and each.ingredient.grams is not None:
+                _bring_water(state, each, each.ingredient.grams)
     names = {name: None for each in listed if each.uncounted for name in each.uncounted.rests_on}
     state.log.add(lambda: [usual(name).assumption for name in names])
 
@@ -281,6 +284,18 @@ def _bring_assumed(state: CalculationState, listed: ResolvedIngredient) -> None:
     salt = nothing()
     salt[SODIUM], salt[WEIGHT] = sodium_mg, sodium_mg * SALT_PER_SODIUM / 1000
     _bring(state, listed, salt)
+
+
+def _bring_water(state: CalculationState, listed: ResolvedIngredient, grams: Spread) -> None:
+    """Bring the water of a weighed food that no row fits, so that it takes up the salt of what it lies in as
+    any food does; what else it holds is not known and adds nothing."""
+    share = usual("water_of_unknown")
+    held = state.log.take(
+        f"water:{listed.key}", product(grams, share.spread), "g", share.source, shared="uncounted"
+    )
+    water = nothing()
+    water[WATER], water[WEIGHT] = held, held
+    _bring(state, listed, water)
 
 
 def _bring(state: CalculationState, listed: ResolvedIngredient, amounts: Amounts) -> None:

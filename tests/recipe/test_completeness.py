@@ -302,9 +302,29 @@ def test_what_goes_in_by_the_little_does_not_make_a_small_dish_a_plate(line):
     assert with_line == pytest.approx(plate, rel=0.1)
 
 
+def test_food_that_no_row_fits_takes_up_the_salt_it_lies_in():
+    def brined(food):
+        return answered(
+            recipe(
+                [part("food", food), part("brine", "2 l water", "120 g salt", eaten_fraction=0)],
+                [step("brine", "food", "brine", duration_h=48, thickness_cm=2, temperature_c=4)],
+            )
+        )["sodium"]
+
+    unknown, known = brined("500 g moonshade"), brined("500 g pork loin")
+    low, likely, high = (unknown["per_serving_mg"][end] for end in ("low", "likely", "high"))
+    assert not unknown["complete"]
+    assert low <= known["per_serving_mg"]["likely"] <= high
+    assert likely > known["per_serving_mg"]["likely"] / 2
+
+
 def test_pulses_are_salted_by_what_they_weigh_as_they_are_eaten():
     dry = recipe(
-        [part("beans", "300 g dried black beans"), part("water", "2 l water", eaten=0), part("rest", "salt")],
+        [
+            part("beans", "300 g dried black beans"),
+            part("water", "2 l water", eaten_fraction=0),
+            part("rest", "salt"),
+        ],
         [step("soak", "beans", "water", duration_h=12)],
     )
     cooked = recipe([part("beans", "780 g cooked black beans"), part("rest", "salt")], [])

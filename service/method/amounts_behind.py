@@ -25,7 +25,8 @@ def with_amount_behind(tokens: Sequence[Token], mention: Mention) -> Mention:
     if mention.kind == "water":
         return _with_litres_behind(tokens, mention)
     if tokens[j].text[0].isdecimal() and j + 1 < len(tokens):
-        if find(tokens[j + 1].text):
+        of_another = [token.text for token in tokens[j + 2 : j + 3]] == ["of"]  # "salt 3 litres of water"
+        if find(tokens[j + 1].text) and not of_another:
             return replace(mention, amount=(j, j + 2))  # "salt 1 spoon"
     j += 2 if tokens[j].text in ("and", "&") else 0  # "and pepper"
     at = j + (j < len(tokens) and tokens[j].text in _JOINTS)

@@ -51,7 +51,7 @@ from .poured import is_no_pot
 from .reading_state import ReadingState
 from .soaking import heats_it_up
 from .watered import water_added
-from .waters import is_hot, salt_beside, salts_of, water_for
+from .waters import is_hot, salt_beside, salt_into_pot, salts_of, water_for
 
 _HEATS = frozenset(
     {"let", "other", "coat", "boil", "simmer", "cook", "heat", "put", "season", "mix", "cover"}
@@ -228,6 +228,7 @@ def _opened(state: ReadingState, clause: Clause, water: Mention) -> bool:
         return False  # what is tied in a cloth gives nothing to the water
     pot = Happening("simmer" if clause.act == "simmer" else "boil", clause, liquid=lines)
     pot.water, pot.topped = water_for(state, clause), water.kind == "water"
+    salt_into_pot(state, pot, told=bool(solids) and _is_told_of(state, clause, water))
     pot.absorbed, pot.foods, pot.awaits = little, dict(solids), awaited
     if has_no_object(state, clause) or _puts_it(state, clause, solids):
         meats = (n for n in solids if state.kind(n) in PROTEINS)
@@ -246,6 +247,13 @@ def _opened(state: ReadingState, clause: Clause, water: Mention) -> bool:
     if pot.foods:
         _note_absorbed(pot, clause)
     return True
+
+
+def _is_told_of(state: ReadingState, clause: Clause, water: Mention) -> bool:
+    """Whether a clause speaks of water that something was stirred into: of the same line, or "the water"."""
+    if water.lines:
+        return not state.mixture.lines.keys().isdisjoint(water.lines)
+    return water.i > 0 and clause.tokens[water.i - 1].text in ("the", "this", "that")
 
 
 def _goes_to_what_is_there(state: ReadingState, clause: Clause, water: Mention) -> bool:

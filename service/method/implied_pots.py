@@ -17,7 +17,7 @@ from .method_words import HEATS
 from .pans_of_water import opens_alone
 from .poured import is_bought_cured
 from .reading_state import ReadingState
-from .waters import salt_beside, salt_of_pot, salts_of, says_plain, water_for
+from .waters import salt_beside, salt_into_pot, salt_of_pot, salts_of, says_plain, water_for
 
 _DRAINS = re.compile(r"\bdrain(?:ed|ing)?\b", re.IGNORECASE)
 _OF_A_POT = frozenset({"water", "salt", "acid", "sweet", "spice", "herb", "aromatic"})
@@ -66,7 +66,8 @@ def implied(state: ReadingState, clause: Clause) -> bool:
     solids = solids or (_meant_by_it(state, clause) if liquids else _spoken_of(state, clause))
     solids = solids or _pasta_of_label(state, clause)
     solids = solids or boiled_rolled(state, clause)
-    if any(m.kind == "it" and m.prep in ("in", "into") for m in clause.mentions):
+    in_it = [m for m in clause.mentions if m.kind == "it" and m.prep in ("in", "into")]
+    if in_it:
         # "dissolve the salt in the water, bring it to a simmer and poach the fish in it"
         if into_stirred(state, clause) or _in_broth(state) or _broth_is_hot(state):
             return True
@@ -108,6 +109,7 @@ def implied(state: ReadingState, clause: Clause) -> bool:
     pot.liquid = salts_of(state, clause)
     if POURED_WITHOUT_WORD & set(map(state.kind, foods)) and (listed := _listed_pot(state)):
         pot.liquid, pot.water = listed | pot.liquid, None
+    salt_into_pot(state, pot, told=bool(in_it))
     state.pot = state.begin(pot, clause)
     return True
 

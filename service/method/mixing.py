@@ -35,7 +35,7 @@ def mix(state: ReadingState, clause: Clause) -> None:
     fills = clause.base in _FILLS and clause.vessel() == "bowl" and not state.solids(clause)
     stirs = fills or clause.act in {"mix", "heat", "boil"} or clause.base == "work"
     stirs = stirs or (clause.act == "season" and _is_seasoned(state, clause, lines))
-    if clause.base == "salt" and water is not None and not water.prep:
+    if clause.base in ("salt", "season") and water is not None and not water.prep:
         stirs, lines = True, lines | salt_beside(state, water.lines)  # "salt the water"
     stirs |= clause.base in _CRUSHES and (len(lines) > 1 or clause.has("together"))
     stirs = stirs or (

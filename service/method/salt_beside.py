@@ -7,8 +7,9 @@ from collections.abc import Sequence
 
 from .clause_words import goal, needs_no_salt
 from .clauses import Clause
+from .happenings import Happening
 from .method_words import small_words
-from .reading_state import ReadingState
+from .reading_state import HOT, ReadingState
 
 _SALT = re.compile(r"\bsalt\b", re.IGNORECASE)
 _SEASONS = frozenset({"season", "salt"})
@@ -46,8 +47,13 @@ def seasons_beside(state: ReadingState, clauses: Sequence[Clause]) -> tuple[Clau
         foods = state.lines_of(clause).keys() - lines or _spoken_of_before(state, clauses, clause) - lines
         if foods and headings.isdisjoint(state.lines[n].heading for n in foods):
             return clause, True
-    if not told and (later := _after_bath(state, clauses, lines)) is not None:
+    bath = None if told else _bath_of_all(state, lines)
+    if bath is not None and (later := _after_bath(bath, clauses, lines)) is not None:
         return later, True
+    if bath is not None and bath.kind in HOT:
+        bare = next((c for c in seasons if c.base == "season" and c.place > bath.clause.place), None)
+        if bare is not None:
+            return bare, True  # "season", of a sauce, once the salt went into the pot
     general = {id(c) for c in seasons if _is_general(c) or (told and c.base == "season")}
     used: set[int] = set()
     for clause in clauses if general else ():
@@ -85,13 +91,14 @@ _GIVES = frozenset({"season", "coat", "put", "serve", ""})
 _WETS = frozenset({"water", "bath"})
 
 
-def _after_bath(state: ReadingState, clauses: Sequence[Clause], salts: set[int]) -> Clause | None:
-    """The clause that salts food once all the salt of the list went into a bath that is thrown away: "drain
-    the chops … sprinkle with salt"."""
+def _bath_of_all(state: ReadingState, salts: set[int]) -> Happening | None:
+    """The bath that is thrown away and that all the salt of the list went into."""
     baths = [h for h in state.happened if h.kind in _THROWN and h.eaten in (None, 0.0)]
-    bath = next((h for h in baths if all(h.liquid.get(n) == 1.0 for n in salts)), None)
-    if bath is None:
-        return None
+    return next((h for h in baths if all(h.liquid.get(n) == 1.0 for n in salts)), None)
+
+
+def _after_bath(bath: Happening, clauses: Sequence[Clause], salts: set[int]) -> Clause | None:
+    """The clause that salts food once it left a bath: "drain the chops … sprinkle with salt"."""
     end = bath.clause.method, bath.clause.end
     speaking = dict.fromkeys([c for c in clauses for m in c.mentions if not salts.isdisjoint(m.lines)])
     later = (c for c in [*speaking][1:] if c.place > end and _SALT.search(c.text))

@@ -47,11 +47,19 @@ def _acts_alone(tokens: Sequence[Token], begin: int, end: int) -> bool:
     return tokens[begin + 1].text == "," and tokens[begin + 2].text[0].isdecimal()
 
 
+def _is_of_water(tokens: Sequence[Token], i: int) -> bool:
+    """Whether "3 litres of water" stands at word i."""
+    words = [token.text for token in tokens[i : i + 4]]
+    return words[2:] == ["of", "water"] and words[0][0].isdecimal()
+
+
 def verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[int]) -> Verb | None:
     """The verb of a clause; behind "let", "start" and their like the one that follows."""
     table = verbs()
-    alone = begin > 0 and tokens[begin].text == "salt" and _acts_alone(tokens, begin, end)
-    opens = at != begin or alone or _opens_with_verb(tokens, begin, named)
+    salts = tokens[begin].text == "salt" and (
+        (begin > 0 and _acts_alone(tokens, begin, end)) or _is_of_water(tokens, begin + 1)
+    )
+    opens = at != begin or salts or _opens_with_verb(tokens, begin, named)
     verb = table.get(tokens[at].text) if opens else None
     if tokens[begin].text in _PARTICLES and (said := _by_particle(tokens, begin, named)) is not None:
         return said

@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from .amounts_said import BY_HAND, ONE, of_salt_alone
 from .clause_words import strength_of
 from .clauses import Clause
-from .happenings import Water
+from .happenings import Happening, Water, with_salt
 from .left_to_the_cook import grams_in, grams_of, grams_roughly, per_litre_g
 from .method_words import HEATS, small_words
 from .reading_state import ReadingState
@@ -94,6 +94,26 @@ def water_said(clause: Clause) -> str:
     return amount if amount and grams_of(amount) else ""
 
 
+def salt_into_pot(state: ReadingState, pot: Happening, *, told: bool) -> None:
+    """ "Add the salt to the water and boil the potatoes in it": what was stirred into water goes along, where
+    the clause is told of that water."""
+    mixture = state.mixture
+    if not told:
+        return
+    kinds = set(map(state.kind, mixture.lines)) if not mixture.closed else set()
+    watery = mixture.water is not None or "water" in kinds
+    if not (watery and (mixture.salt or "salt" in kinds) and kinds <= _IN_SALTED_WATER):
+        return
+    if any(not mixture.lines.keys().isdisjoint(each.liquid) for each in state.happened):
+        return  # that was the pot of another food
+    pot.liquid |= mixture.shares()
+    if mixture.water is not None:
+        pot.water = mixture.water
+        with_salt(pot, mixture)
+    mixture.closed = True
+
+
+_IN_SALTED_WATER = frozenset({"water", "salt", "oil", "herb", "spice"})
 _FURTHER = frozenset({"cold", "ice", "iced", "icy", "ice-cold", "more", "another", "further", "cool"})
 """Words of water that thins and cools what salt was dissolved in hot."""
 

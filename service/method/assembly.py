@@ -141,8 +141,11 @@ class Assembler:
             named = line.line.food_words
             name = "salt" if line.kind == "salt" and not named.lower().endswith("salt") else named
             spoken, seasons = self.state.spoken.get(index, 0), index in self.state.strewn
-            again = spoken > 1 or self._seasons_besides(line)
-            if again and (pot := self._goes_into_pot(index)) is not None:
+            vague = spoken <= 1 and line.kind == "salt" and line.line.amount is None
+            besides = vague and self.state.beside is not None
+            if besides:  # "season", of a line "salt, pepper": it is that line which is told of
+                self.state.beside = None
+            if (spoken > 1 or besides) and (pot := self._goes_into_pot(index)) is not None:
                 left = list(said)
                 left.remove(pot.measured[index])
                 if line.kind == "salt" and left and not (seasons and all(map(is_a_pinch, left))):
@@ -192,13 +195,6 @@ class Assembler:
         pot.water = pot.water or Water()
         pot.water.strength, pot.water.salt = "salted", f"{said} salt"
         return pot
-
-    def _seasons_besides(self, line: ListedLine) -> bool:
-        """ "2 tablespoons of salt" in the water and "season" at the end, of a line "salt, pepper"."""
-        seasons = line.kind == "salt" and line.line.amount is None and self.state.beside is not None
-        if seasons:
-            self.state.beside = None
-        return seasons
 
     def _without_pinches(self, said: Sequence[str]) -> list[str]:
         """Amounts of a salt that a pot is salted with: a pinch is none of them and goes into the dish."""

@@ -100,13 +100,13 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
         and (clause.act in _GOES_ON or clause.has("timer") or (clause.act == "put" and bool(clause.hours)))
     ):
         pot = state.pot
-        if pot.foods and not pot.closed and clause.act in ("boil", "simmer", "cook"):
+        if pot.foods and not pot.closed and clause.act in BOILS:
             pot.liquid |= {n: s for n, s in salts_of(state, clause).items() if n not in pot.foods}
         others = state.solids(clause, direct=True).keys() - pot.foods.keys()
         if others and clause.has("adding") and clause.hours and not pot.closed:
             added_late(state, pot, clause, others, (clause.hours[1:] or clause.hours)[0])
             others = set()
-        boils = clause.act in ("boil", "simmer", "cook")
+        boils = clause.act in BOILS
         stands = bool(clause.hours) and not boils and clause.hours[0].likely >= _A_DAY_H
         if pot.foods and not pot.closed and clause.hours and not (others or stands or counts_down(clause)):
             more = clause.has("more", "another", "further", "longer", "additional", "extra") or _goes_down(
@@ -226,10 +226,10 @@ def _opened(state: ReadingState, clause: Clause, water: Mention) -> bool:
         lines, solids = lines | solids, {}
     if is_waiting_pot(state, clause, water) or (state.wrapped == clause.method and not solids):
         return False  # what is tied in a cloth gives nothing to the water
-    pot = Happening("simmer" if clause.act == "simmer" else "boil", clause, liquid=lines)
+    pot = Happening("simmer" if clause.act == "simmer" else "boil", clause, foods=dict(solids), liquid=lines)
     pot.water, pot.topped = water_for(state, clause), water.kind == "water"
-    salt_into_pot(state, pot, told=bool(solids) and _is_told_of(state, clause, water))
-    pot.absorbed, pot.foods, pot.awaits = little, dict(solids), awaited
+    _salt_with_water(state, clause, pot, water)
+    pot.absorbed, pot.awaits = little, awaited
     if has_no_object(state, clause) or _puts_it(state, clause, solids):
         meats = (n for n in solids if state.kind(n) in PROTEINS)
         pot.foods = dict.fromkeys((*state.last_foods, *meats), 1.0)
@@ -249,11 +249,14 @@ def _opened(state: ReadingState, clause: Clause, water: Mention) -> bool:
     return True
 
 
-def _is_told_of(state: ReadingState, clause: Clause, water: Mention) -> bool:
-    """Whether a clause speaks of water that something was stirred into: of the same line, or "the water"."""
+def _salt_with_water(state: ReadingState, clause: Clause, pot: Happening, water: Mention) -> None:
+    """Salt a pot that has its food with what was stirred into its water: of the same line, or "the water"."""
     if water.lines:
-        return not state.mixture.lines.keys().isdisjoint(water.lines)
-    return water.i > 0 and clause.tokens[water.i - 1].text in ("the", "this", "that")
+        same = not state.mixture.lines.keys().isdisjoint(water.lines)
+    else:
+        same = water.i > 0 and clause.tokens[water.i - 1].text in ("the", "this", "that")
+    if same and pot.foods:
+        salt_into_pot(state, pot)
 
 
 def _goes_to_what_is_there(state: ReadingState, clause: Clause, water: Mention) -> bool:

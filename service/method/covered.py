@@ -13,7 +13,7 @@ from .headings import bath_of_heading
 from .leavens import is_soda
 from .listed import ICE
 from .mention import Mention
-from .method_words import phrasing
+from .method_words import BOILS, phrasing
 from .pans_of_water import is_laid_in, rises_over
 from .poured import only_steams
 from .reading_state import COLD, ReadingState
@@ -34,7 +34,7 @@ def has_no_object(state: ReadingState, clause: Clause) -> bool:
     """ "Put (them) in a pot with water and an onion": what is put there is what was spoken of last."""
     if not state.last_foods or not clause.mentions:
         return False
-    if clause.act in ("boil", "simmer", "cook"):
+    if clause.act in BOILS:
         return _only_with(state, clause)
     if clause.act != "put":
         return False

@@ -9,7 +9,7 @@ from dataclasses import replace
 from .clauses import Clause
 from .hand_steps import WRINGS
 from .left_to_the_cook import grams_in
-from .method_words import Verb, phrasing, small_words
+from .method_words import BOILS, Verb, phrasing, small_words
 from .reading_state import COLD, ReadingState
 from .times_and_sizes import Span, number_at
 from .weekdays import is_evening
@@ -122,7 +122,7 @@ _LAIN = frozenset({"soaked", "steeped", "stood", "lain", "sat"})
 
 
 def _times_by_weight(state: ReadingState, clause: Clause) -> tuple[Span, ...]:
-    in_pot = state.pot.foods if state.pot is not None and clause.act in ("boil", "simmer", "cook") else {}
+    in_pot = state.pot.foods if state.pot is not None and clause.act in BOILS else {}
     foods = (
         state.solids(clause, direct=True) or in_pot or state.main_foods() or dict.fromkeys(state.last_foods)
     )
@@ -140,7 +140,7 @@ _ANOTHER_DAY = frozenset({"keep", "store", "refrigerate", "freeze", "reheat", "s
 
 def is_of_another_day(clause: Clause) -> bool:
     """ "Leftovers keep for three days", "boil some rice when you reheat it": all that is no making of it."""
-    if clause.act in ("boil", "simmer", "cook"):
+    if clause.act in BOILS:
         return _REHEATS.search(clause.sentence) is not None
     return "leftovers" in clause.words and clause.base in _ANOTHER_DAY
 

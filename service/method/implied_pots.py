@@ -17,7 +17,7 @@ from .method_words import HEATS
 from .pans_of_water import opens_alone
 from .poured import is_bought_cured
 from .reading_state import ReadingState
-from .waters import salt_beside, salt_into_pot, salt_of_pot, salts_of, says_plain, water_for
+from .waters import lies_in_mixture, salt_beside, salt_into_pot, salt_of_pot, salts_of, says_plain, water_for
 
 _DRAINS = re.compile(r"\bdrain(?:ed|ing)?\b", re.IGNORECASE)
 _OF_A_POT = frozenset({"water", "salt", "acid", "sweet", "spice", "herb", "aromatic"})
@@ -66,7 +66,7 @@ def implied(state: ReadingState, clause: Clause) -> bool:
     solids = solids or (_meant_by_it(state, clause) if liquids else _spoken_of(state, clause))
     solids = solids or _pasta_of_label(state, clause)
     solids = solids or boiled_rolled(state, clause)
-    in_it = [m for m in clause.mentions if m.kind == "it" and m.prep in ("in", "into")]
+    in_it = any(m.kind == "it" and m.prep in ("in", "into") for m in clause.mentions)
     if in_it:
         # "dissolve the salt in the water, bring it to a simmer and poach the fish in it"
         if into_stirred(state, clause) or _in_broth(state) or _broth_is_hot(state):
@@ -109,7 +109,8 @@ def implied(state: ReadingState, clause: Clause) -> bool:
     pot.liquid = salts_of(state, clause)
     if POURED_WITHOUT_WORD & set(map(state.kind, foods)) and (listed := _listed_pot(state)):
         pot.liquid, pot.water = listed | pot.liquid, None
-    salt_into_pot(state, pot, told=bool(in_it))
+    if in_it:
+        salt_into_pot(state, pot)
     state.pot = state.begin(pot, clause)
     return True
 
@@ -171,7 +172,7 @@ def into_stirred(state: ReadingState, clause: Clause) -> bool:
     kinds = set(map(state.kind, mixture.lines))
     if not {"water", "salt"} <= kinds or "sweet" in kinds or not kinds.isdisjoint(SOLIDS):
         return False
-    if any(not mixture.lines.keys().isdisjoint(each.liquid) for each in state.happened):
+    if lies_in_mixture(state):
         return False  # that was the pot of another food
     if any(state.kind(n) == "acid" and state.lines[n].line.unit for n in mixture.lines):
         return False  # a pickle

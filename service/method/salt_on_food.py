@@ -123,10 +123,10 @@ def may_be_wrung(state: ReadingState, clause: Clause) -> bool:
     return bool(foods) and set(map(state.kind, foods)) <= {"vegetable", "potato"}
 
 
-def is_coated(state: ReadingState, pending: Happening) -> bool:
+def was_only_seasoned(state: ReadingState, pending: Happening) -> bool:
     """Whether food got a coat as soon as it was salted: it was only seasoned, and waits for nothing."""
-    coat, salted = state.latest(("dredge",), pending.foods), pending.clause
-    return coat is not None and (coat.clause.method, coat.clause.start) > (salted.method, salted.start)
+    coat = state.latest(("dredge",), pending.foods)
+    return coat is not None and coat.clause.place > pending.clause.place
 
 
 def can_be_cured(state: ReadingState, line: int) -> bool:

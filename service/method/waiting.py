@@ -20,12 +20,12 @@ from .reading_state import HOT, ReadingState
 from .salt_on_food import (
     can_be_cured,
     into_salt,
-    is_coated,
     lies_on_food,
     may_be_wrung,
     seasons_meat,
     stands_in_salt,
     tosses,
+    was_only_seasoned,
     with_salt_on_food,
 )
 from .waters import amount_said, water_said
@@ -351,7 +351,7 @@ def _line_bath(state: ReadingState, clause: Clause) -> bool:
     if not state.lines_of(clause, ("savoury", "acid", "salt", "milk", "wine")):
         return False
     vessel = clause.vessel()
-    if clause.base in _FLOODS and state.lines_of(clause, SALTING) and state.lines_of(clause, ("acid",)):
+    if clause.base in FLOODS and state.lines_of(clause, SALTING) and state.lines_of(clause, ("acid",)):
         if state.lines_of(clause, ("vegetable",)):
             return True  # "pour the vinegar, mixed with salt, over the onions"
     brined = (clause.act == "mix" and vessel != "pot") or (clause.act == "put" and vessel == "bowl")
@@ -361,13 +361,10 @@ def _line_bath(state: ReadingState, clause: Clause) -> bool:
     return bool(state.lines_of(clause, PROTEINS)) or lays_in(state, clause)
 
 
-_FLOODS = ("pour", "cover")
-
-
 def start_pending(state: ReadingState) -> bool:
     pending = state.pending
     state.pending = None
-    if pending is None or (pending.kind == "dry_cure" and is_coated(state, pending)):
+    if pending is None or (pending.kind == "dry_cure" and was_only_seasoned(state, pending)):
         return False
     kinds = set(map(state.kind, pending.foods))
     if pending.kind == "dry_cure" and not (kinds & PROTEINS or kinds == {"cheese"}):

@@ -94,17 +94,19 @@ def water_said(clause: Clause) -> str:
     return amount if amount and grams_of(amount) else ""
 
 
-def salt_into_pot(state: ReadingState, pot: Happening, *, told: bool) -> None:
-    """ "Add the salt to the water and boil the potatoes in it": what was stirred into water goes along, where
-    the clause is told of that water."""
+def lies_in_mixture(state: ReadingState) -> bool:
+    """Whether some food lies already in what was stirred last."""
+    return any(not state.mixture.lines.keys().isdisjoint(each.liquid) for each in state.happened)
+
+
+def salt_into_pot(state: ReadingState, pot: Happening) -> None:
+    """ "Add the salt to the water and boil the potatoes in it": what was stirred into water goes along."""
     mixture = state.mixture
-    if not told:
-        return
     kinds = set(map(state.kind, mixture.lines)) if not mixture.closed else set()
     watery = mixture.water is not None or "water" in kinds
     if not (watery and (mixture.salt or "salt" in kinds) and kinds <= _IN_SALTED_WATER):
         return
-    if any(not mixture.lines.keys().isdisjoint(each.liquid) for each in state.happened):
+    if lies_in_mixture(state):
         return  # that was the pot of another food
     pot.liquid |= mixture.shares()
     if mixture.water is not None:

@@ -231,9 +231,8 @@ def dish_of(request: RecipeRequest, listed: Sequence[ResolvedIngredient]) -> Dis
     """The dish that the lines make."""
     eaten = {each.id for each in request.components if eaten_share(each, request) > 0} - request.baths
     kept = [each for each in listed if each.component in eaten]
-    weighed = [each for each in kept if each.ingredient.food and _is_weighed(each.ingredient)]
-    told = {each.key for each in weighed}
-    others = [each for each in kept if each.key not in told and _is_in_pot(each)]
+    weighed = [each for each in kept if _is_weighed(each.ingredient)]
+    others = [each for each in kept if not _is_weighed(each.ingredient) and _is_in_pot(each)]
     drains = {name: step.rinsed for step in request.steps if step.kind == "drain" for name in step.food}
     in_water = {name for step in request.steps if step.bath for name in step.food}
     stays = [_what_stays(each, drains, in_water) for each in weighed]
@@ -264,7 +263,8 @@ def _what_stays(
 
 
 def _is_weighed(ingredient: Ingredient) -> bool:
-    return bool(ingredient.grams) and ingredient.grams_basis != ASSUMED
+    """Whether a line of a known food tells its weight."""
+    return bool(ingredient.food and ingredient.grams) and ingredient.grams_basis != ASSUMED
 
 
 def _is_in_pot(listed: ResolvedIngredient) -> bool:

@@ -21,7 +21,10 @@ _FLOOD = "not_a_flood"
 
 
 class StrictSchema(Schema):
-    """An object whose unknown fields are refused by name."""
+    """An object whose unknown fields are refused by name. forms: schemas of other forms that it may have; an
+    unknown name may mean one of theirs."""
+
+    forms: tuple[type[StrictSchema], ...] = ()
 
     class Meta:
         unknown = RAISE
@@ -43,13 +46,15 @@ class StrictSchema(Schema):
             error.messages = [f"Found {shown(data)}, wanted an object; put the fields in braces."]
             return
         messages = error.normalized_messages()  # type: ignore[no-untyped-call]
+        of_forms = {name: None for form in self.forms for name in form().known_names}
+        may_be = {**self.known_names, **of_forms}
         ordered = {name: messages[name] for name in (*self.known_names, "_schema") if name in messages}
         for name in data:
             if name in messages and name not in self.known_names:
                 hint = (
-                    by_another_name(name, self.known_names)
-                    or in_another_unit(name, self.known_names, data[name])
-                    or nearest(name, self.known_names)
+                    by_another_name(name, may_be)
+                    or in_another_unit(name, may_be, data[name])
+                    or nearest(name, may_be)
                 )
                 ordered[name] = [f"There is no such field here{hint}"]
         error.messages = ordered

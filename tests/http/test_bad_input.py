@@ -124,6 +124,15 @@ class TestRefusals:
         assert messages["/settings/cups"] == "There is no such field here; did you mean cup?"
         assert "/a~1b~0c" in messages
 
+    @pytest.mark.parametrize(
+        ("name", "hint"), [("metod", "did you mean method?"), ("instructions", "write method.")]
+    )
+    def test_a_name_of_the_other_form_is_meant_by_what_is_like_it(
+        self, client: FlaskClient, name: str, hint: str
+    ) -> None:
+        messages = refused(client, **{name: ["Roast it."]})
+        assert messages[f"/{name}"] == f"There is no such field here; {hint}"
+
     def test_a_step_that_names_a_missing_component(self, client: FlaskClient) -> None:
         steps = [{**BRINED["steps"][0], "bath": "brien"}]
         messages = faults(client.post("/v1/calculations", json={**BRINED, "steps": steps}))

@@ -138,6 +138,9 @@ def strain_mixture(state: ReadingState, clause: Clause) -> None:
         return  # "pour in the wine through a strainer": it alone is strained
     mixture = state.mixture
     cooked = set(mixture.lines) if mixture.heated else set(state.simmered)
+    sieved = state.solids(clause, direct=True)
+    if sieved and state.spoken.keys().isdisjoint(sieved) and cooked.isdisjoint(sieved):
+        return  # "tip the beans into a sieve", beside a pot that they have not been in
     liquid = any(state.kind(n) in LIQUIDS for n in cooked) or (mixture.heated and mixture.water is not None)
     if state.is_soup and state.last_heat in ("boil", "simmer"):
         cooked |= state.last_spoken.keys()  # what no more is said of went into it

@@ -95,9 +95,21 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
         return True
     if (water is not None or clause.base == "steep") and lies_in_water(state, clause, water):
         return _verb_says(state, clause)
-    if clause.act in {"hold", "", "put", "other", "let"}:
+    if clause.act in {"hold", "", "put", "other", "let"} or _shakes_and_waits(state, clause):
         return _hold(state, clause)
     return False
+
+
+def _shakes_and_waits(state: ReadingState, clause: Clause) -> bool:
+    """ "Squash the bag about, 2 hours in the fridge": nobody squashes so long."""
+    waits = state.pending
+    if not clause.hours or waits is None or waits.kind == "dry_cure" or clause.act not in _HANDLES:
+        return False
+    return clause.hours[0].likely >= SHORT_H and "line" not in clause.speaks
+
+
+_HANDLES = frozenset({"dry", "mix", "coat"})
+_LETS_BE = _HANDLES | {"", "let", "other"}
 
 
 def _is_hot(clause: Clause, water: Mention) -> bool:
@@ -335,7 +347,7 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
     open_bath = active is not None and active.kind in COLD and not active.closed and active.hours is None
     terse = state.pending is not None or open_bath
     first = clause.tokens[0].text
-    idle = state.pending is not None and clause.act in ("", "let", "other") and clause.speaks <= {"it"}
+    idle = state.pending is not None and clause.act in _LETS_BE and clause.speaks <= {"it"}
     begins = is_number(first) or (first in _ABOUT and not clause.mentions)
     terse = terse and bool(clause.hours) and (begins or idle)
     boils = pot is not None and state.attention is pot

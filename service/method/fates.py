@@ -80,7 +80,9 @@ _POURS_IT = re.compile(
 _WHAT_IS_LEFT = re.compile(
     r"\b(?:what(?:ever|'s)?|anything|all that) (?:is |was |has |you have )?(?:been )?(?:left|remains)\b"
     r"|\b(?:left|remains?) (?:behind )?in (?:the|your|its) (?:bowl|dish|bag|tray|tub|basin|box|tin)\b"
-    r"|\bthe bag (?:and|with) (?:everything|its contents|what)|\bcontents of the (?:bowl|bag|dish|tub)\b",
+    r"|\bthe bag (?:and|with) (?:everything|its contents|what)"
+    r"|\b(?:contents|rest|stuff|mess|insides) (?:of|in) the (?:bowl|bag|dish|tub)\b"
+    r"|\b(?:what['’]?s|whatever['’]?s|what is) in the (?:bowl|bag|dish|tub)\b",
     re.IGNORECASE,
 )
 """What food lay in, when it is thrown away and not called by its name."""

@@ -10,6 +10,7 @@ from .covered import covered, has_no_object, soda_of
 from .doughs import (
     ROLLS,
     TIES,
+    filled,
     last_stirred,
     names_what_was_rolled,
     note_dough,
@@ -17,7 +18,7 @@ from .doughs import (
     rolled_out,
     shaped,
 )
-from .happenings import LIQUIDS, PROTEINS, Happening
+from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, Happening
 from .implied_pots import FILLS_POT, implied, into_stirred, joint_in_drink, topped_up
 from .late_comers import NAMED, added_late, adds, begin_pot, counts_down, in_turn, more_food
 from .liquors import (
@@ -50,6 +51,7 @@ from .pots_ending import cooled, cut_up, moves_on, pureed, stays_plain
 from .poured import is_no_pot
 from .reading_state import ReadingState
 from .soaking import heats_it_up
+from .times_and_sizes import is_number
 from .watered import water_added
 from .waters import is_hot, salt_beside, salt_into_pot, salts_of, water_for
 
@@ -232,7 +234,7 @@ def _opened(state: ReadingState, clause: Clause, water: Mention) -> bool:
     pot.absorbed, pot.awaits = little, awaited
     if has_no_object(state, clause) or _puts_it(state, clause, solids):
         meats = (n for n in solids if state.kind(n) in PROTEINS)
-        pot.foods = dict.fromkeys((*state.last_foods, *meats), 1.0)
+        pot.foods = filled(state, clause) or dict.fromkeys((*state.last_foods, *meats), 1.0)
         pot.extra = solids.keys() - pot.foods.keys()
     pot.heated = is_hot(clause)
     if (
@@ -289,7 +291,8 @@ def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
     """ "Add the pasta", once there is a pot of water."""
     stirs = clause.act != "mix" or clause.base in _STIRS  # not "grind the tomatoes", while the pot waits
     sets = clause.base in _SETS and (is_to_water(clause) or clause.has("under"))  # "push the leaves under"
-    if pot.closed or not ((clause.act in _GOES_IN and stirs) or sets or in_turn(clause)):
+    waits = bool(clause.hours) and not pot.foods and state.attention is pot and _by_the_clock(clause)
+    if pot.closed or not ((clause.act in _GOES_IN and stirs) or sets or waits or in_turn(clause)):
         return False
     if pot.foods and _goes_apart(state, clause, pot):
         return False
@@ -325,6 +328,8 @@ def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
         new = formed
     if not (new or pot.foods or elsewhere) and state.attention is pot:
         new = names_what_was_rolled(state, clause)
+        if waits and not (new or clause.mentions) and set(map(state.kind, state.last_foods)) <= POURED_WITHOUT_WORD:
+            new = dict.fromkeys(state.last_foods, 1.0)
     if not new:
         others = (
             state.lines_of(clause, (*LIQUIDS, "oil", "salt", "spice", "herb", "aromatic", "sweet", "flour"))
@@ -350,6 +355,11 @@ def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
     pot.heated = hot and not over
     _note_absorbed(pot, clause)
     return True
+
+
+def _by_the_clock(clause: Clause) -> bool:
+    """ "Peas, 2 minutes", "8 minutes, a knife goes in", of what boils there."""
+    return not clause.act or (not clause.mentions and is_number(clause.tokens[0].text))
 
 
 def _goes_apart(state: ReadingState, clause: Clause, pot: Happening) -> bool:

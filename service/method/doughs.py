@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from .clauses import Clause
+from .left_to_the_cook import grams_roughly
 from .method_words import small_words, verbs
 from .reading_state import ReadingState
 
@@ -13,17 +14,32 @@ TIES = small_words("ties")
 def note_dough(state: ReadingState, clause: Clause) -> None:
     """ "Roll out the dough, cut circles, a spoon of filling in each": what boils then is all of it; "tie it
     up in the cloth": what boils then in its wrapping touches no water."""
-    mixture = state.mixture
-    kneaded = clause.base == "roll" and not mixture.closed and "flour" in map(state.kind, mixture.lines)
-    if clause.base in ROLLS and (clause.has("dough") or (kneaded and clause.has("out"))):
+    if clause.base in ROLLS and (clause.has("dough") or (_is_of_dough(clause) and _kneads_much(state))):
         state.rolled_in = clause.method
     if not TIES.isdisjoint(clause.words) and any(map(clause.sentence.lower().__contains__, _CLOTHS)):
         state.wrapped = clause.method
 
 
+def _is_of_dough(clause: Clause) -> bool:
+    """ "Roll out thin", "fill and close", of what no word names."""
+    if clause.base == "roll":
+        return clause.has("out", "thin", "thinly")
+    return clause.base in _FILLS and "line" not in clause.speaks
+
+
+_FILLS = frozenset({"fill", "stuff"})
+_MUCH_G = 150.0
+"""Flour, g, of which a dough is kneaded, and no sauce thickened."""
+
+
+def _kneads_much(state: ReadingState) -> bool:
+    flours = (n for n in state.index.by_kind.get("flour", ()))
+    return any((grams_roughly(line) or 0.0) >= _MUCH_G for line in flours)
+
+
 def put_into_water(state: ReadingState, clause: Clause) -> dict[int, float]:
     """The food of a clause that names none and boils it."""
-    found = of_label(state, clause) or _just_named(state, clause) or _filled(state, clause)
+    found = of_label(state, clause) or _just_named(state, clause) or filled(state, clause)
     found = found or _dough(state) or shaped(state, clause)
     return found or ({} if has_unknown_object(clause) else state.foods(clause))
 
@@ -75,8 +91,9 @@ def shaped(state: ReadingState, clause: Clause) -> dict[int, float]:
 def _headed(state: ReadingState) -> dict[int, float]:
     """The list's dough by its heading ("Pasta dough"), of a method that speaks of none of its lines."""
     heads = {line.heading for line in state.index.lines if state.kind(line.index) == "flour"}
-    doughs = {head for head in heads if not DOUGHS.isdisjoint(head.lower().split())}
-    return {line.index: 1.0 for line in state.index.lines if line.heading in doughs}
+    doughs = {head for head in heads if not DOUGHS.isdisjoint(head.lower().strip("#: ").split())}
+    parts = (line for line in state.index.lines if line.heading in doughs)
+    return {line.index: 1.0 for line in parts if line.kind != "water"}
 
 
 DOUGHS = frozenset({"dough", "pasta", "noodle", "noodles", "dumpling", "dumplings"})
@@ -88,13 +105,17 @@ _SOON = 3
 def boiled_rolled(state: ReadingState, clause: Clause) -> dict[int, float]:
     """ "Roll out rounds, fill and seal. Boil for 6 minutes": of what no line names, by the clock."""
     boils = clause.act == "boil" and bool(clause.hours) and clause.speaks <= {"it"}
-    return _filled(state, clause) if boils and state.latest(("boil", "simmer")) is None else {}
+    rolled = filled(state, clause) if boils and state.rolled_in is not None else {}
+    before = state.latest(("boil", "simmer"), rolled) if rolled else None
+    return rolled if before is None or not before.foods.keys() >= rolled.keys() else {}
 
 
-def _filled(state: ReadingState, clause: Clause) -> dict[int, float]:
+def filled(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """All that was spoken of, soon after a dough was rolled out or filled."""
     if state.rolled_in is None or not 0 <= clause.method - state.rolled_in <= 1:
         return {}
-    return _all_spoken_of(state, clause)
+    rolled = _all_spoken_of(state, clause)
+    return rolled if "flour" in map(state.kind, rolled) else rolled | _headed(state)
 
 
 def rolled_out(state: ReadingState, clause: Clause) -> dict[int, float]:
@@ -104,11 +125,12 @@ def rolled_out(state: ReadingState, clause: Clause) -> dict[int, float]:
 
 
 def names_what_was_rolled(state: ReadingState, clause: Clause) -> dict[int, float]:
-    """ "Add the uszka in batches", once a pot of water boils: a name that the list has not, of all that was
-    rolled out before."""
-    if state.rolled_in is None or "line" in clause.speaks or not has_unknown_object(clause):
+    """ "Add the uszka in batches", "boil", once a pot of water is hot: all that was rolled out before."""
+    if state.rolled_in is None or "line" in clause.speaks:
         return {}
-    return rolled_out(state, clause)
+    if has_unknown_object(clause):
+        return rolled_out(state, clause)
+    return filled(state, clause) if clause.base == "boil" else {}
 
 
 def _all_spoken_of(state: ReadingState, clause: Clause) -> dict[int, float]:

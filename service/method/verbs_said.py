@@ -347,9 +347,11 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
 
 
 def _names_pieces(tokens: Sequence[Token], k: int, end: int) -> bool:
-    """ "It makes the pickles crisp", "aubergine slices are salted": a noun, and nothing is done by it."""
+    """ "It makes the pickles crisp", "aubergine slices are salted", "stems first, then leaves": a noun, and
+    nothing is done by it."""
     told = k + 1 < end and tokens[k + 1].text in _IS_TOLD_OF
-    return told or tokens[k - 1].text in ("the", "your", "these")
+    last = k + 1 >= end or not tokens[k + 1].text.isalnum()
+    return told or tokens[k - 1].text in ("the", "your", "these") or (last and tokens[k - 1].text == "then")
 
 
 _IS_TOLD_OF = BE | {"must", "should", "have", "need"}

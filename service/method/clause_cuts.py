@@ -45,9 +45,10 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
             or is_participle(tokens, m, named)
             or (passive and verb.form == "past" and verb.act in _DONE_IN_TURN)
         ):
-            if joint == ":" and len(cuts) == 1 and _names_objects(words, i - 1, named):
-                cuts[0] = (0, m)  # "Potatoes: boil"
-                continue
+            if (joint == ":" or words[m] == "crumb") and len(cuts) == 1:
+                if _names_objects(words, i - 1, named):
+                    cuts[0] = (0, m)  # "Potatoes: boil", "flour, egg and crumb the fish"
+                    continue
             if joint == "," and cuts == [(0, 0)] and _leads_to(words, i, m, verb, named):
                 cuts[0] = (0, m)
                 continue

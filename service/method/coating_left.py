@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from .happenings import SALTING, Happening
 from .left_to_the_cook import food_grams, grams_of, grams_roughly
+from .method_words import phrasing
 from .questions import Doubts
 from .reading_state import ReadingState
 from .stakes import SALT_MG_PER_G, is_salty, is_worth_asking, lines_mg
 
+_SHAKEN = phrasing("shaken_off")
 _SALTY = SALTING | {"cheese", "savoury"}
 _LEFT = 0.5
 """Of a coating, roughly, what is left when food was turned in it."""
@@ -17,6 +19,8 @@ _STICKS = 0.05
 
 def all_sticks(state: ReadingState, coating: Happening) -> bool:
     """Whether food is only dusted: "toss the beef in 2 tbsp of flour" leaves none, as flour for a sauce."""
+    if _SHAKEN.search(coating.clause.sentence):
+        return False
     dry = [state.lines[n] for n in coating.liquid if state.kind(n) == "flour"]
     known = [grams_roughly(line) for line in dry]
     if not dry or None in known or "egg" in map(state.kind, coating.liquid):

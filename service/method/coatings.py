@@ -55,8 +55,12 @@ def read_coating(state: ReadingState, clause: Clause) -> None:
         return
     if coats or goes_through(state, clause):
         _dredge(state, clause)
-    elif not clause.act or clause.base == "flour":
+    elif not clause.act or clause.base in _SETS_OUT:
         _in_turn(state, clause)
+
+
+_SETS_OUT = frozenset({"flour", "set", "line", "arrange"})
+""" "Set out three plates: flour, egg, crumbs"."""
 
 
 _TO_BATTER = re.compile(
@@ -83,7 +87,8 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     if clause.base in ("shake", "toss") and not mixture.closed and _shakes_in_flour(state, clause, mixture):
         of_mixture = tossed = True
     tossed = tossed or (clause.base == "shake" and bool(flours))
-    dusted = clause.base == "dust" and _leaves_flour(state, clause, flours)
+    stirred = mixture.lines if of_mixture else {}
+    dusted = clause.base == "dust" and _leaves_flour(state, clause, flours or stirred)
     through = goes_through(state, clause)
     turned = clause.base in TURNS or not (clause.base in _TOPS or clause.words.isdisjoint(_SHAKES))
     turned |= (clause.act == "put" and clause.has("coated")) or (
@@ -294,8 +299,10 @@ _MINCED = frozenset({"mince", "minced", "ground", "sausage"})
 
 
 def _is_in(clause: Clause, mention: Mention) -> bool:
-    """ "Toss in the starch": where food is turned, and not what is tossed in."""
+    """ "Toss in the starch": where food is turned, and not what is tossed in; "give it a coat of flour"."""
     before = [token.text for token in clause.tokens[max(0, mention.i - 3) : mention.i]]
+    if clause.base == "coat":
+        return before[-2:] == ["coat", "of"]
     return clause.base in ("toss", "roll", "shake") and "in" in before
 
 
@@ -314,13 +321,19 @@ def _leaves_flour(state: ReadingState, clause: Clause, flours: dict[int, float])
 
 
 def _is_mixture(state: ReadingState, mention: Mention) -> bool:
-    if mention.kind == "it":  # "season the flour and turn the chicken in it"
-        return mention.prep in INTO and set(map(state.kind, state.mixture.lines)) <= _DRY_MIX - {"oil"}
+    if mention.kind == "it":  # "season the flour and turn the chicken in it", "dust it with this"
+        into = mention.prep in INTO or mention.prep == "with"
+        return into and set(map(state.kind, state.mixture.lines)) <= _DRY_MIX - {"oil"}
     return mention.kind == "bath" and mention.name == "other" and mention.prep in _BEHIND
 
 
+_THROUGH = re.compile(r"through(?=[.,;]|$)")
+
+
 def _goes_in(clause: Clause) -> bool:
-    """ "Dip the chicken in", "dip the fish": in the batter that was stirred."""
+    """ "Dip the chicken in", "dip the fish", "pass it through": in the batter or the flour that was stirred."""
+    if "through" in clause.words and _THROUGH.search(clause.text):
+        return clause.base in ("pass", "put", "run", "take", "draw", "drag")
     if clause.base in ("dip", "dunk") and not any(m.prep for m in clause.mentions):
         return True
     last = clause.tokens[-1].text

@@ -52,8 +52,9 @@ def unsaid_verb(
     first = mentions[0]
     behind = part[first.j].text if first.j < len(part) else ""
     poured = mentions[1] if first.kind == "vessel" and len(mentions) > 1 else first
-    if poured.kind == "water" and not first.prep and "on" in said and _on_it(part, poured.j):
-        return HEAT
+    if not first.prep and (poured.kind == "water" or index.kinds(poured.lines) == {"water"}):
+        if ("on" in said and _on_it(part, poured.j)) or _stands(first, poured, said):
+            return HEAT
     water = next((m for m in mentions if m.kind == "water"), None)
     if water is not None and first.kind == "line" and behind == ":" and not water.prep:
         water.prep = "in"  # "Peas: salted water, 4 minutes"
@@ -62,10 +63,28 @@ def unsaid_verb(
             return BOIL
     if put_in(mentions, labels=behind == ":" and first.prep == "in"):
         return PUT
+    if first.kind == "line" and not first.prep and "flour" in said and _in_flour(mentions, index):
+        return PUT
     if first.kind == "line" and not first.prep and behind == "out":
         return LIFT  # "peppers out of the brine", "eggs out"
     goes_in = first.kind == "line" and not first.prep and behind == "in" and _ends(part, first.j + 1)
     return PUT if goes_in else None
+
+
+def _in_flour(mentions: Sequence[Mention], index: Index) -> bool:
+    """ "Liver in the flour, both sides"."""
+    inside = [m for m in mentions if m.lines and m.prep in ("in", "into", "through")]
+    return len(inside) == 1 and index.kinds(inside[0].lines) == {"flour"}
+
+
+def _stands(first: Mention, water: Mention, said: Set[str]) -> bool:
+    """ "A big pot of water with salt", "salted water, rolling": it is on the fire."""
+    if first is water:
+        return not _ROLLS.isdisjoint(said)
+    return first.name == "pot" and water.i - first.j <= 1 and not water.prep
+
+
+_ROLLS = frozenset({"rolling", "bubbling"})
 
 
 def _on_it(part: Sequence[Token], i: int) -> bool:
@@ -85,7 +104,7 @@ def put_in(mentions: Sequence[Mention], *, labels: bool = False) -> bool:
         apart = mentions[1].i - mentions[0].j > 2  # "big pan, lots of water", and no "pan of cold water"
         return apart and not (mentions[0].prep or mentions[1].prep)
     inside = next((m for m in mentions if m.kind in ("vessel", "water") and m.prep in ("in", "into")), None)
-    inside = inside or next((m for m in mentions if m.kind == "it" and m.prep == "into"), None)
+    inside = inside or next((m for m in mentions if m.kind == "it" and m.prep in ("into", "through")), None)
     if inside is None:
         return False
     return any(m.kind in ("line", "all", "it") and not m.prep and m.i < inside.i for m in mentions)

@@ -91,7 +91,8 @@ def names_a_part(text: str, index: int, heads: Mapping[int, str]) -> bool:
 def _named_parts(lines: Sequence[str], heads: Mapping[int, str], *, measured: bool) -> dict[int, str]:
     """Names of parts that only the rest of a list tells: named again, or of a food that is measured below."""
     names = {i: text.strip(" :*") for i, text in enumerate(lines) if i not in heads}
-    bare = {i: name for i, name in names.items() if name[:1].isupper() and _is_name(name)}
+    small = bool(heads)  # a list that has parts may name another one in small letters, right above its food
+    bare = {i: name for i, name in names.items() if (small or name[:1].isupper()) and _is_name(name)}
     often = Counter(name.lower() for name in bare.values())
     found: dict[int, str] = {}
     for i, name in bare.items():
@@ -100,7 +101,8 @@ def _named_parts(lines: Sequence[str], heads: Mapping[int, str], *, measured: bo
         stems = tuple(stem for _, stem in words_of(name))
         again = often[name.lower()] > 1 and class_of(stems) in _TWICE
         in_parts = measured and (i == 0 or heads or found)
-        if again or (in_parts and _is_measured_below(stems, lines[i + 1 : i + 1 + _FAR])):
+        far = _FAR if name[:1].isupper() else 1
+        if again or (in_parts and _is_measured_below(stems, lines[i + 1 : i + 1 + far])):
             found[i] = name
     return found
 

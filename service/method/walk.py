@@ -46,6 +46,7 @@ from .salt_on_food import water_runs_out
 from .seasoned_coatings import salt_coatings
 from .soaking import soak_instead, stays_where_it_cooks
 from .soda_baths import dipped_in_soda
+from .stakes import is_salty
 from .stirred_coats import read_stirred_coat
 from .strained import is_for_later, leave_solids
 from .suspects import is_suspect, mark, suspect
@@ -147,6 +148,8 @@ def _settle_waters(state: ReadingState, clauses: Sequence[Clause]) -> None:
             soak_instead(state, each)
         if each.kind == "brine" and {state.kind(n) for n in each.foods} == {"grain"}:
             each.kind = "soak"  # rice stands in salted water, and is not brined
+        if each.kind == "marinate" and _draws_salt_out(state, each):
+            each.kind = "soak"
         if each.kind == "soak" and each.eaten is None and not each.drained:
             each.eaten = 1.0 if stays_where_it_cooks(state, each, clauses) else None
         if each.kind in COLD and each.hours is None:
@@ -156,6 +159,16 @@ def _settle_waters(state: ReadingState, clauses: Sequence[Clause]) -> None:
         listed = "salt" in map(state.kind, each.liquid)
         if not (listed or moves_salt(state, each)) and each.water and each.water.is_salted:
             state.seasoned.append((each.clause, each.water.salt))
+
+
+def _draws_salt_out(state: ReadingState, bath: Happening) -> bool:
+    """ "Put the salt herring in milk for 2 hours": what it lies in takes salt and gives none."""
+    mild = _MILD.issuperset(map(state.kind, bath.liquid)) and not (bath.water and bath.water.is_salted)
+    named = bath.clause.act == "marinate" or not bath.liquid
+    return mild and not named and all(is_salty(state.lines[n]) for n in bath.foods)
+
+
+_MILD = frozenset({"milk", "water"})
 
 
 def _never_stands(state: ReadingState, brine: Happening) -> bool:

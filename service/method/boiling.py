@@ -18,9 +18,19 @@ from .doughs import (
     rolled_out,
     shaped,
 )
-from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, Happening
+from .happenings import LIQUIDS, PROTEINS, Happening
 from .implied_pots import FILLS_POT, implied, into_stirred, joint_in_drink, topped_up
-from .late_comers import NAMED, added_late, adds, begin_pot, counts_down, in_turn, more_food
+from .late_comers import (
+    NAMED,
+    added_late,
+    adds,
+    begin_pot,
+    by_the_clock,
+    counts_down,
+    in_turn,
+    more_food,
+    spoken_before,
+)
 from .liquors import (
     TO_LIQUOR,
     again_in_it,
@@ -51,7 +61,6 @@ from .pots_ending import cooled, cut_up, moves_on, pureed, stays_plain
 from .poured import is_no_pot
 from .reading_state import ReadingState
 from .soaking import heats_it_up
-from .times_and_sizes import is_number
 from .watered import water_added
 from .waters import is_hot, salt_beside, salt_into_pot, salts_of, water_for
 
@@ -266,6 +275,8 @@ def _goes_to_what_is_there(state: ReadingState, clause: Clause, water: Mention) 
     and boiling water together"."""
     if clause.act == "mix" and water.lines and state.lines_of(clause, ("sweet", "oil", "flour", "milk")):
         return True
+    if any(each.rinsing is clause for each in state.happened[-1:]):
+        return True  # "pour a kettle of hot water through it"
     tops_up = clause.has("adding", "topping") and state.pot is not None and bool(state.pot.foods)
     return tops_up or (clause.act == "put" and _AT_NEED.search(clause.text) is not None)
 
@@ -291,7 +302,7 @@ def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
     """ "Add the pasta", once there is a pot of water."""
     stirs = clause.act != "mix" or clause.base in _STIRS  # not "grind the tomatoes", while the pot waits
     sets = clause.base in _SETS and (is_to_water(clause) or clause.has("under"))  # "push the leaves under"
-    waits = bool(clause.hours) and not pot.foods and state.attention is pot and _by_the_clock(clause)
+    waits = bool(clause.hours) and not pot.foods and by_the_clock(state, clause, pot)
     if pot.closed or not ((clause.act in _GOES_IN and stirs) or sets or waits or in_turn(clause)):
         return False
     if pot.foods and _goes_apart(state, clause, pot):
@@ -328,8 +339,7 @@ def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
         new = formed
     if not (new or pot.foods or elsewhere) and state.attention is pot:
         new = names_what_was_rolled(state, clause)
-        if waits and not (new or clause.mentions) and set(map(state.kind, state.last_foods)) <= POURED_WITHOUT_WORD:
-            new = dict.fromkeys(state.last_foods, 1.0)
+        new = new or (spoken_before(state, clause) if waits else {})
     if not new:
         others = (
             state.lines_of(clause, (*LIQUIDS, "oil", "salt", "spice", "herb", "aromatic", "sweet", "flour"))
@@ -355,11 +365,6 @@ def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
     pot.heated = hot and not over
     _note_absorbed(pot, clause)
     return True
-
-
-def _by_the_clock(clause: Clause) -> bool:
-    """ "Peas, 2 minutes", "8 minutes, a knife goes in", of what boils there."""
-    return not clause.act or (not clause.mentions and is_number(clause.tokens[0].text))
 
 
 def _goes_apart(state: ReadingState, clause: Clause, pot: Happening) -> bool:

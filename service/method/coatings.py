@@ -87,8 +87,9 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     if clause.base in ("shake", "toss") and not mixture.closed and _shakes_in_flour(state, clause, mixture):
         of_mixture = tossed = True
     tossed = tossed or (clause.base == "shake" and bool(flours))
-    stirred = mixture.lines if of_mixture else {}
-    dusted = clause.base == "dust" and _leaves_flour(state, clause, flours or stirred)
+    dusted = clause.base == "dust" and _leaves_flour(
+        state, clause, flours or (mixture.lines if of_mixture else {})
+    )
     through = goes_through(state, clause)
     turned = clause.base in TURNS or not (clause.base in _TOPS or clause.words.isdisjoint(_SHAKES))
     turned |= (clause.act == "put" and clause.has("coated")) or (
@@ -331,7 +332,7 @@ _THROUGH = re.compile(r"through(?=[.,;]|$)")
 
 
 def _goes_in(clause: Clause) -> bool:
-    """ "Dip the chicken in", "dip the fish", "pass it through": in the batter or the flour that was stirred."""
+    """ "Dip the chicken in", "dip the fish", "pass it through": what was stirred."""
     if "through" in clause.words and _THROUGH.search(clause.text):
         return clause.base in ("pass", "put", "run", "take", "draw", "drag")
     if clause.base in ("dip", "dunk") and not any(m.prep for m in clause.mentions):

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 
-from .beforehand import BOILED_FOODS
 from .bought_salty import drained_first, leaves_its_oil, leaves_jar, of_a_can, of_cured_meat, said_to_be
 from .clause_words import is_only_if, washes_another
 from .clauses import Clause
@@ -50,6 +49,7 @@ from .taking_out import (
     starts_again,
     takes_out,
 )
+from .under_the_tap import TAP, THROUGH_IT, pot_under_the_tap
 from .watered import drained_of_it
 
 _LIQUID_SAID = re.compile(
@@ -57,19 +57,6 @@ _LIQUID_SAID = re.compile(
     re.IGNORECASE,
 )
 _RINSES = ("rinse", "rinsing", "rinsed")
-_TAP = re.compile(
-    r"\brun (?:some )?(?:cold |fresh )*water (?:over|through)\b|\b(?:tap|water) runs? over\b"
-    r"|\brun (?:the |a )?(?:cold )?tap over\b"
-    r"|\b(?:dunk|dip|swish|plunge)\w*\b.{0,30}\bin (?:fresh|clean|cold|clear) water"
-    r"|\b(?:under|through) (?:the )?(?:cold|fresh|clean) (?:water|tap)\b"
-    r"|\b(?:under|beneath|in|through) (?:a |the |cold |running |gently )*"
-    r"(?:running (?:cold )?(?:water|tap)|tap)\b"
-    r"|\b(?:in|with) (?:\w+ )?(?:cold |fresh |clean )*water to (?:wash|rinse|remove|clean|take|get)\b"
-    r"|\b(?:remove|take|clean|get)\b.{0,30}\b(?:salt|cure|rub|paste|mixture)\b.{0,15}\bwith "
-    r"(?:\w+ )?(?:cold |fresh |clean )*water\b"
-    r"|\b(?:clean|freshen)\b.{0,40}\bwith (?:cold |fresh |clean )*water\b",
-    re.IGNORECASE,
-)
 _WET_WORDS = frozenset({"tap", "running", "run", "water"})
 _RINSED_BY = frozenset(
     {"dry", "remove", "other", "put", "hold", "let", "discard", "soak", "dredge", "coat", "season", ""}
@@ -143,11 +130,19 @@ def _under_the_tap(state: ReadingState, clause: Clause) -> None:
     if clause.act == "rinse" or _WET_WORDS.isdisjoint(clause.words) or clause.negated:
         return
     of_tap = clause.has("tap", "running", "run")
+    if (
+        not of_tap
+        and clause.act == "put"
+        and clause.has("through", "over")
+        and THROUGH_IT.search(clause.text)
+    ):
+        pot_under_the_tap(state, clause)
+        return
     if not of_tap and (state.latest(COLD) is None or clause.act not in _RINSED_BY):
         return
-    if not _TAP.search(clause.text):
+    if not TAP.search(clause.text):
         return
-    if _pot_under_the_tap(state, clause):
+    if pot_under_the_tap(state, clause):
         return
     cans = clause.act == "drain" or (of_tap and clause.act in _RINSED_BY)
     if cans and of_a_can(state, clause, rinsed=True, emptied=True):
@@ -163,19 +158,6 @@ def _under_the_tap(state: ReadingState, clause: Clause) -> None:
         found.rinsed = found.drained = found.closed = True
         found.rinsing = found.rinsing or clause
         found.eaten = 0.0 if found.kind == "dry_cure" else found.eaten
-
-
-def _pot_under_the_tap(state: ReadingState, clause: Clause) -> bool:
-    """ "Tip into a colander and run the cold tap over it": what was boiled last is rinsed."""
-    pot = state.happened[-1] if state.happened else None
-    if pot is None or pot.kind not in HOT or not pot.heated:
-        return False
-    named = state.solids(clause).keys()
-    if not set(map(state.kind, pot.foods)) <= BOILED_FOODS or (named and not named <= pot.foods.keys()):
-        return False
-    state.pour_off(pot)
-    pot.rinsing = pot.rinsing or clause
-    return True
 
 
 def _about(state: ReadingState, clause: Clause, kinds: tuple[str, ...]) -> Happening | None:
@@ -220,7 +202,7 @@ def _salted_before(state: ReadingState, clause: Clause) -> None:
 def _rinsed(clause: Clause, found: Happening) -> None:
     can_be = found.kind in (*COLD, "drain", "ferment") and not is_only_if(clause)
     found.rinsed = found.rinsed or (can_be and (clause.act == "rinse" or clause.has(*_RINSES)))
-    named = clause.has(*_RINSES, "wash")
+    named = clause.act == "rinse" or clause.has(*_RINSES, "wash")
     if (found.rinsed and clause.act == "rinse") or ((found.rinsed or found.kind in HOT) and named):
         found.rinsing = found.rinsing or clause
 

@@ -6,11 +6,11 @@ import re
 from collections.abc import Iterable
 
 from .clauses import Clause
-from .happenings import Happening
+from .happenings import POURED_WITHOUT_WORD, Happening
 from .method_words import phrasing
 from .prose_tokens import tokenize
 from .reading_state import ReadingState
-from .times_and_sizes import Span, durations
+from .times_and_sizes import Span, durations, is_number
 
 NAMED = 0.8
 """Below this confidence a pot's water stands in no sentence, so that nothing is added to it in passing."""
@@ -72,6 +72,19 @@ def in_turn(clause: Clause) -> bool:
     if clause.has("in", "last", "next", "first"):
         return True
     return bool(clause.hours) and (clause.tokens[0].text == "then" or clause.has("later", "after", *_NEEDS))
+
+
+def by_the_clock(state: ReadingState, clause: Clause, pot: Happening) -> bool:
+    """ "Peas, 2 minutes", "8 minutes, a knife goes in", of a pot of water that was spoken of last."""
+    if state.attention is not pot:
+        return False
+    return not clause.act or (not clause.mentions and is_number(clause.tokens[0].text))
+
+
+def spoken_before(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """What goes into a pot by the clock where no word names it."""
+    boiled = not clause.mentions and POURED_WITHOUT_WORD.issuperset(map(state.kind, state.last_foods))
+    return dict.fromkeys(state.last_foods, 1.0) if boiled else {}
 
 
 def adds(clause: Clause) -> bool:

@@ -52,9 +52,8 @@ def placed(
             ended = apart and after in ("the", "your") and _has_comma(tokens, k, mention.i)
             liquid = mention.kind == "bath" and k > 0 and words[k - 1] in _POURS_IN
             lies = after in _OF_WATER and words[k - 1] == "put"  # "put in salted water"
-            goes = ((particle and not lies) or ended or after in _GOES) and mention.kind == "line"
-            goes = goes or (text == "in" and after == "with" and _puts(tokens, k))
-            prep, joined = "" if goes or (particle and liquid) else text, False
+            goes = (particle and not lies) or ended or after in _GOES or (text == "in" and after == "with")
+            prep, joined = "" if (goes and mention.kind == "line") or (particle and liquid) else text, False
             break
         if text in _PARTS and portion is None and _of_unit(tokens, k + 1):
             whole = k > 2 and words[k - 2 : k] == ["and", "a"]

@@ -59,7 +59,7 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
             cut, led = (i, led), -1  # "add the beans, drained and rinsed, and the tomatoes"
         elif joint == "," and word in _COLD and words[i + 1 : i + 2] == ["water"]:
             cut = i, i  # "blanch for 2 minutes, cold water, squeeze"
-        elif joint == "then" and goes_in_too(tokens, i - 1, since, named):
+        elif joint == "then" and i > 1 and goes_in_too(tokens, i - 1, since, named):
             cut = i - 1, i - 1
         elif joint in _PAUSES and word in _SUBORDINATE and i > since and not _boils_in(words, cuts[-1][0], i):
             cut = i, i

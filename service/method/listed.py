@@ -49,7 +49,7 @@ class ListedLine:
 @lru_cache(maxsize=4096)
 def _words(text: str) -> tuple[Line, tuple[str, ...], str]:
     line = read_line(text)
-    named = line.food_words.split(" in ")[0]  # "tuna in spring water" is tuna
+    named = line.food_words.split(" in ")[0].split(" under ")[0]  # "tuna in spring water" is tuna
     words = words_of(named or text)
     found = tuple([stem for word, stem in words if word[0].isalpha() and word not in _STOP])
     kind = class_of(found)

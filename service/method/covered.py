@@ -171,13 +171,13 @@ def _is_covered(clause: Clause, water: Mention) -> bool:
 
 
 def _is_poured_on(state: ReadingState, clause: Clause, water: Mention) -> bool:
-    """ "Pour boiling water on them": what is salty, or a pulse, lies in it."""
+    """ "Pour boiling water on them": what is salty, a pulse or cheese lies in it."""
     if clause.base != "pour" or not clause.has("on", "over", "upon"):
         return False
     if water.prep not in ("", "on", "over"):
         return False
     foods = state.solids(clause) or dict.fromkeys(state.last_foods, 1.0)
-    return bool(foods) and set(map(state.kind, foods)) <= {"salty", "legume", "pasta"}
+    return bool(foods) and set(map(state.kind, foods)) <= {"salty", "legume", "pasta", "cheese"}
 
 
 def _laid_in_bowl(state: ReadingState, clause: Clause, water: Mention) -> bool:

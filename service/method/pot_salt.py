@@ -97,6 +97,8 @@ def salted(state: ReadingState, clause: Clause, pot: Happening) -> bool:
         return False
     if not about_water and not only_salt:
         return False
+    if clause.hours and pot.foods:
+        pot.take_time(clause)  # "stir in a teaspoon of salt, 20 minutes"
     if salts:
         pot.liquid.update(salts)
     else:

@@ -120,9 +120,15 @@ def _stands_in_pot(state: ReadingState, clause: Clause) -> bool:
     pot = state.pot
     if pot is None or state.attention is not pot or state.solids(clause, direct=True):
         return False
-    if clause.act == "put":
-        return not pot.foods
+    if clause.act == "put" and not pot.foods:
+        return True
+    if clause.base in _INTO_WATER and pot.hours is None and clause.words.isdisjoint(_ONTO_FOOD):
+        return pot.topped and pot.clause.method == clause.method and not (pot.closed or pot.heated)
     return clause.act == "season" and bool(pot.foods) and not (pot.closed or pot.heated)
+
+
+_INTO_WATER = frozenset({"stir", "add", "dissolve"})
+_ONTO_FOOD = frozenset({"over", "on", "onto"})
 
 
 def _is_of_sauce(

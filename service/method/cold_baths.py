@@ -113,9 +113,13 @@ _LETS_BE = _HANDLES | {"", "let", "other"}
 
 
 def _is_hot(clause: Clause, water: Mention) -> bool:
-    """ "Rub the dough into boiling salted water": no bath."""
-    boils = water.prep in ("in", "into") and clause.has("boiling", "simmering")
+    """ "Rub the dough into boiling salted water", "into a pan holding simmering water and salt": no bath."""
+    boils = clause.has("boiling", "simmering") and (water.prep in INSIDE or _is_in_vessel(clause))
     return boils and clause.act != "soak"  # "soak the noodles in boiling water", off the heat
+
+
+def _is_in_vessel(clause: Clause) -> bool:
+    return any(m.kind == "vessel" and m.name != "bowl" and m.prep == "into" for m in clause.mentions)
 
 
 def _verb_says(state: ReadingState, clause: Clause) -> bool:

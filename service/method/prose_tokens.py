@@ -45,8 +45,13 @@ def _word(said: str) -> tuple[str, str]:
     word = _SPELT_OUT.get(word, word)
     if word.endswith(("'s", "’s")):
         word = word[:-2]  # "the duck's skin"
+    if "-" in word and (said_how := word.partition("-"))[0] in _HOW:
+        word = said_how[2]  # "just-simmering"
     word = respelt(word)
     return word, singular(word)
+
+
+_HOW = frozenset({"just", "barely", "freshly", "gently", "rapidly"})
 
 
 class _Runs(dict[str, tuple[tuple[str, str, int, int], ...]]):

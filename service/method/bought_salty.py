@@ -13,6 +13,7 @@ from .mention import Mention
 from .method_words import phrasing, small_words
 from .prose_tokens import tokenize
 from .reading_state import HOT, ReadingState
+from .stakes import lies_in_salt
 from .times_and_sizes import number_at
 
 _CURED = frozenset({"corned", "salt", "salted", "cured", "brined", "gammon", "pickled"})
@@ -221,7 +222,9 @@ def of_cured_meat(state: ReadingState, clause: Clause, *, washed: bool = False) 
 
 
 def _is_cured(state: ReadingState, line: int) -> bool:
-    return state.kind(line) in PROTEINS and not _CURED.isdisjoint(state.lines[line].words)
+    if state.kind(line) not in PROTEINS:
+        return False
+    return not _CURED.isdisjoint(state.lines[line].words) or lies_in_salt(state.lines[line])
 
 
 def _wash(state: ReadingState, clause: Clause, foods: dict[int, float]) -> None:

@@ -39,6 +39,7 @@ def goes_in_too(tokens: Sequence[Token], i: int, verb_at: int, named: Collection
 
 
 _HOT = frozenset({"boil", "boiling", "simmer", "simmering", "rolling", "bubbling", "bubble"})
+_COLD = frozenset({"cold", "iced", "lukewarm", "tepid"})
 _BOILED = frozenset({"pasta", "potato", "grain", "egg"})
 """Food that lies in no cold water for a stated time but to be boiled."""
 _ENDS = frozenset({",", ".", ";", "!", ":", "and", "to"})
@@ -61,6 +62,9 @@ def unsaid_verb(
     if water is not None and hours and (first.kind == "line" or first.prep == "in"):
         if not _HOT.isdisjoint(said) or (first.lines and index.kinds(first.lines) <= _BOILED):
             return BOIL
+    if first.kind == "water" and first.prep == "in" and hours and hours[0].i < first.i:
+        if not _COLD.isdisjoint(said):
+            return PUT  # "half an hour in cold water"
     if put_in(mentions, labels=behind == ":" and first.prep == "in"):
         return PUT
     if first.kind == "line" and not first.prep and "flour" in said and _in_flour(mentions, index):

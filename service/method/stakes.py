@@ -21,7 +21,8 @@ _PLAIN_MG_PER_G = 0.6
 _UNWEIGHED_G = {"salt": 6.0, "savoury": 20.0}
 """What is taken for a line without an amount, g."""
 _IN_SALT = re.compile(
-    r"\bin (?:\w+ )?(?:brine|salt)\b|\b(?:brined|salted|preserved|pickled|salt-\w+)\b", re.IGNORECASE
+    r"\b(?:in|under) (?:\w+ )?(?:brine|salt)\b|\b(?:brined|salted|preserved|pickled|salt-\w+)\b",
+    re.IGNORECASE,
 )
 _FRESH, _IN_SALT_MG_PER_G = frozenset({"vegetable", "fish", "seafood", "other", "legume", "herb"}), 10.0
 """Kinds that are fresh unless a line says that they lie in salt; sodium of those that do, mg in a gram."""
@@ -51,6 +52,11 @@ def _mg_per_g(line: ListedLine) -> float:
         if not (words and words.isdisjoint(line.words)):
             return mg
     return _IN_SALT_MG_PER_G if line.kind in _FRESH and _IN_SALT.search(line.text) else _PLAIN_MG_PER_G
+
+
+def lies_in_salt(line: ListedLine) -> bool:
+    """Whether a line says that its food lies in salt or brine: "anchovies under salt"."""
+    return _IN_SALT.search(line.text) is not None
 
 
 def is_salty(line: ListedLine) -> bool:

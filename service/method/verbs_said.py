@@ -225,6 +225,8 @@ def _is_away(after: Sequence[Token], verb: Verb) -> bool:
     if not _AWAY.isdisjoint(words) or (verb.base in _THROWS and "out" in words[:4]):
         return True
     said = next((k for k, word in enumerate(words) if word in _LIQUIDS), None)
+    if said is not None and words[said + 1 : said + 2] == ["and"] and words[said + 2 : said + 3]:
+        words = words[: said + 1 if words[said + 2] in verbs() else len(words)]  # "and fry it in"
     if said is None or not {"into", "over", "onto", "in", "on", "with"}.isdisjoint(words):
         return False
     alone = (

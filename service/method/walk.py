@@ -51,6 +51,7 @@ from .stirred_coats import read_stirred_coat
 from .strained import is_for_later, leave_solids
 from .suspects import is_suspect, mark, suspect
 from .tap_water import from_the_tap, with_waters
+from .thrown_drinks import thrown_drinks
 from .thrown_out import give_salt_to_broth, keep_what_is_used, read_thrown_out
 from .told_ahead import without_announced
 from .unlisted import first_words, read_unlisted
@@ -104,6 +105,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     leave_solids(state)
     keep_what_is_used(state)
     take_out_of_liquor(state, clauses)
+    thrown_drinks(state, clauses)
     leave_unused(state, clauses)
     return_liquids(state, clauses)
     give_salt_to_broth(state, clauses)

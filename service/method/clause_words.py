@@ -250,6 +250,8 @@ def washes_another(clause: Clause) -> bool:
     """ "Wash the lettuce", of a list that has none: not what was spoken of before."""
     if clause.act != "rinse" or "line" in clause.speaks or "all" in clause.speaks:
         return False
+    if clause.base == "wash" and not clause.mentions and "up" in clause.words:
+        return True  # "wash up": the dishes
     table = nouns("class")
     for before, token in pairwise(clause.tokens):
         if token.text in _ENDS_OBJECT:

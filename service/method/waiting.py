@@ -230,7 +230,9 @@ def into_mixture(state: ReadingState, clause: Clause) -> None:
     if is_dish(state, solids, own, watery=watery) or (clause.vessel() == "pan" and not watery):
         return
     proteins = set(map(state.kind, solids)) & PROTEINS
-    if proteins and not _OF_SALADS.isdisjoint(state.kind(n) for n in state.solids(clause)):
+    if proteins and "egg" in map(state.kind, solids):
+        solids, own = _with_raw_egg(state, solids, own)
+    if proteins and not _OF_SALADS.isdisjoint(state.kind(n) for n in state.solids(clause) if n not in own):
         return  # a salad in layers
     pours = _pickles(state, clause, kinds, solids)
     dry = kinds <= DRY and bool(kinds & SALTING) and clause.act == "put"
@@ -264,6 +266,15 @@ def into_mixture(state: ReadingState, clause: Clause) -> None:
         _stands_there(state, clause, kind)
 
 
+def _with_raw_egg(
+    state: ReadingState, solids: dict[int, float], own: dict[int, float]
+) -> tuple[dict[int, float], dict[int, float]]:
+    """ "Mix the beef with soy sauce, egg white and cornflour": raw egg lies with what food is stirred into."""
+    starch = "flour" in map(state.kind, own)
+    raw = {n for n in solids if state.kind(n) == "egg" and (starch or "white" in state.lines[n].words)}
+    return {n: s for n, s in solids.items() if n not in raw}, own | {n: solids[n] for n in raw}
+
+
 _PARTLY = frozenset({"pour", "spoon", "brush", "go", "tip"})
 
 
@@ -273,6 +284,8 @@ def _goes_elsewhere(state: ReadingState, clause: Clause) -> bool:
         return clause.act == "coat" and state.pending is not None and state.pending.clause is clause
     if "marinade" in state.named and into_marinade(state, clause):
         return True
+    if state.pot is not None and state.pot.heated and set(map(state.kind, state.mixture.lines)) == {"oil"}:
+        return not state.pot.closed  # "boil water with a little oil in it, drop in the beef"
     if clause.vessel() == "pot" and not (clause.has("crock") or _is_brine(state)):
         return True  # what is done next says whether it boils
     roasts = state.roast is not None and state.roast is state.attention

@@ -41,3 +41,15 @@ def _is_dough(state: ReadingState, lines: dict[int, float]) -> bool:
 
 def _is_mince(state: ReadingState, solids: dict[int, float]) -> bool:
     return any({"mince", "minced", "ground"} & set(state.lines[n].text.lower().split()) for n in solids)
+
+
+def with_raw_egg(
+    state: ReadingState, solids: dict[int, float], own: dict[int, float]
+) -> tuple[dict[int, float], dict[int, float]]:
+    """ "Mix the beef with soy sauce, egg white and cornflour": food, and what it lies in with the egg."""
+    kinds = set(map(state.kind, solids))
+    if "egg" not in kinds or kinds.isdisjoint(PROTEINS):
+        return solids, own
+    starch = "flour" in map(state.kind, own)
+    raw = {n for n in solids if state.kind(n) == "egg" and (starch or "white" in state.lines[n].words)}
+    return {n: s for n, s in solids.items() if n not in raw}, own | {n: solids[n] for n in raw}

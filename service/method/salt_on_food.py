@@ -144,3 +144,19 @@ def into_salt(state: ReadingState, clause: Clause) -> bool:
     """ "Lay the yolks in the salt"."""
     inside = (n for m in clause.mentions if m.prep in INSIDE for n in m.lines)
     return "salt" in map(state.kind, inside) and bool(state.solids(clause, direct=True))
+
+
+def goes_into_pot(state: ReadingState, clause: Clause) -> bool:
+    """ "Cover the potatoes with water, salt well", "boil water, add the salt": that goes into the water."""
+    pot = state.pot
+    if pot is None or state.attention is not pot or state.solids(clause, direct=True):
+        return False
+    if clause.act == "put" and not pot.foods:
+        return True
+    if clause.base in _INTO_WATER and pot.hours is None and clause.words.isdisjoint(_ONTO_FOOD):
+        return pot.topped and pot.clause.method == clause.method and not (pot.closed or pot.heated)
+    return clause.act == "season" and bool(pot.foods) and not (pot.closed or pot.heated)
+
+
+_INTO_WATER = frozenset({"stir", "add", "dissolve"})
+_ONTO_FOOD = frozenset({"over", "on", "onto"})

@@ -6,7 +6,7 @@ import re
 
 from .bath_kinds import kind_of_bath
 from .clauses import Clause
-from .dishes import is_dish
+from .dishes import is_dish, with_raw_egg
 from .happenings import DRY, PROTEINS, SALTING, SHORT_H, WET, Happening, Water, with_salt
 from .headings import bath_of_heading
 from .held_back import rest_of_bath
@@ -19,6 +19,7 @@ from .poured_on_food import FLOODS, covered_with
 from .reading_state import HOT, ReadingState
 from .salt_on_food import (
     can_be_cured,
+    goes_into_pot,
     into_salt,
     lies_on_food,
     may_be_wrung,
@@ -36,7 +37,7 @@ _MACHINES = frozenset({"processor", "blender", "liquidiser", "liquidizer", "grin
 
 def dry_salt(state: ReadingState, clause: Clause) -> None:
     """ "Rub the salt into the meat": a cure if it then stands, or if it is washed off again."""
-    if _stands_in_pot(state, clause) or _stirs_flour(state, clause) or _SALT_OUT.search(clause.text):
+    if goes_into_pot(state, clause) or _stirs_flour(state, clause) or _SALT_OUT.search(clause.text):
         return
     salts = _own_salt(state, clause, state.lines_of(clause, SALTING))
     if not salts and clause.act == "coat" and not state.lines_of(clause, WET):
@@ -113,22 +114,6 @@ def _stirs_flour(state: ReadingState, clause: Clause) -> bool:
 
 
 _STIRS_IN = frozenset({"stir", "fold", "beat"})
-
-
-def _stands_in_pot(state: ReadingState, clause: Clause) -> bool:
-    """ "Cover the potatoes with water, salt well", "boil water, add the salt": that goes into the water."""
-    pot = state.pot
-    if pot is None or state.attention is not pot or state.solids(clause, direct=True):
-        return False
-    if clause.act == "put" and not pot.foods:
-        return True
-    if clause.base in _INTO_WATER and pot.hours is None and clause.words.isdisjoint(_ONTO_FOOD):
-        return pot.topped and pot.clause.method == clause.method and not (pot.closed or pot.heated)
-    return clause.act == "season" and bool(pot.foods) and not (pot.closed or pot.heated)
-
-
-_INTO_WATER = frozenset({"stir", "add", "dissolve"})
-_ONTO_FOOD = frozenset({"over", "on", "onto"})
 
 
 def _is_of_sauce(
@@ -230,8 +215,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> None:
     if is_dish(state, solids, own, watery=watery) or (clause.vessel() == "pan" and not watery):
         return
     proteins = set(map(state.kind, solids)) & PROTEINS
-    if proteins and "egg" in map(state.kind, solids):
-        solids, own = _with_raw_egg(state, solids, own)
+    solids, own = with_raw_egg(state, solids, own)
     if proteins and not _OF_SALADS.isdisjoint(state.kind(n) for n in state.solids(clause) if n not in own):
         return  # a salad in layers
     pours = _pickles(state, clause, kinds, solids)
@@ -264,15 +248,6 @@ def into_mixture(state: ReadingState, clause: Clause) -> None:
     state.pending = pending
     if clause.hours and clause.hours[0].likely >= SHORT_H:
         _stands_there(state, clause, kind)
-
-
-def _with_raw_egg(
-    state: ReadingState, solids: dict[int, float], own: dict[int, float]
-) -> tuple[dict[int, float], dict[int, float]]:
-    """ "Mix the beef with soy sauce, egg white and cornflour": raw egg lies with what food is stirred into."""
-    starch = "flour" in map(state.kind, own)
-    raw = {n for n in solids if state.kind(n) == "egg" and (starch or "white" in state.lines[n].words)}
-    return {n: s for n, s in solids.items() if n not in raw}, own | {n: solids[n] for n in raw}
 
 
 _PARTLY = frozenset({"pour", "spoon", "brush", "go", "tip"})

@@ -67,6 +67,7 @@ def covered(state: ReadingState, clause: Clause, water: Mention) -> bool:
     rises = not covers and clause.act == "put" and rises_over(clause)
     rises = rises or _is_poured_on(state, clause, water)
     rises = rises or _laid_in_bowl(state, clause, water) or is_laid_in(state, clause, water)
+    rises = rises or (not clause.act and _comes_anew(state, clause, water))
     added = not (covers or rises) and _is_added_to_potted(state, clause, water)
     if not (covers or rises or added):
         return False
@@ -153,6 +154,17 @@ def _has_soaked(state: ReadingState) -> bool:
     """ "Soak the chickpeas. Drain, add fresh water": what was spoken of last comes out of its soak."""
     soak = state.latest(("soak",), state.last_foods) if state.last_foods else None
     return soak is not None and (soak.drained or soak.closed)
+
+
+def _comes_anew(state: ReadingState, clause: Clause, water: Mention) -> bool:
+    """ "Drain. Three litres of new water, with the salt": on what lay or boiled in other water before."""
+    if water.prep or not clause.has("fresh", "new", "clean") or not clause.speaks <= _NEW_WATER:
+        return False
+    before = state.latest(("soak", "boil", "simmer"), state.last_foods) if state.last_foods else None
+    return before is not None and before.drained and before.closed and not before.lifted
+
+
+_NEW_WATER = frozenset({"water", "line", "salt"})
 
 
 def _only_cools(state: ReadingState, water: Mention, foods: Iterable[int]) -> bool:

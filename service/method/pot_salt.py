@@ -92,7 +92,8 @@ def salted(state: ReadingState, clause: Clause, pot: Happening) -> bool:
     if cold and clause.vessel() not in ("pan", "bowl"):  # "cover with water, add a bay leaf and salt"
         others = {n for n in others if state.kind(n) not in ("herb", "spice", "aromatic")}
     only_salt = not state.solids(clause) and not others  # not "whisk the flour and salt", meanwhile
-    only_this = only_salt and (clause.act in ("put", "mix") or cold) and state.attention is pot
+    goes_along = clause.act in ("put", "mix") or clause.tokens[0].text == "with"
+    only_this = only_salt and (goes_along or cold) and state.attention is pot
     if pot.foods and not water and not only_this:
         return False
     if not about_water and not only_salt:

@@ -212,7 +212,9 @@ def _is_end_of_waiting(tokens: Sequence[Token], k: int, verb: Verb) -> bool:
     return named or (before == "to" and (verb.base in BY_ITSELF or verb.act in ("remove", "discard")))
 
 
-_ENDS = frozenset({"(", "–", "—", "-", ".", ",", ";", ")", "after", "once", "when", "afterwards", "now"})
+_ENDS = frozenset(
+    {"(", "–", "—", "-", ".", ",", ";", ")", "after", "once", "when", "afterwards", "now", "too"}
+)
 
 
 def _is_away(after: Sequence[Token], verb: Verb) -> bool:

@@ -333,7 +333,7 @@ def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
         new = rolled_out(state, clause) or last_stirred(state)
     if (
         not pot.foods
-        and (formed := shaped(state, clause))
+        and (formed := {} if soda_of(state, clause) else shaped(state, clause))
         and (sets or clause.act in ("put", "cook", "boil", "simmer"))
     ):
         new = formed

@@ -193,13 +193,15 @@ def _tails() -> tuple[str, ...]:
 
 @dataclass(slots=True)
 class Index:
-    """Which lines a word may speak of. boiled_in: pasta and grain with the paragraph that boils it."""
+    """Which lines a word may speak of. boiled_in: pasta and grain with the paragraph that boils it. shaped:
+    words of salts that alone name what is shaped of a dough ("pretzel salt")."""
 
     lines: tuple[ListedLine, ...]
     by_word: dict[str, list[ListedLine]] = field(default_factory=dict)
     by_kind: dict[str, list[ListedLine]] = field(default_factory=dict)
     boiled_in: dict[int, int] = field(default_factory=dict)
     _of_kinds: dict[tuple[str, ...], tuple[int, ...]] = field(default_factory=dict)
+    shaped: set[str] = field(default_factory=set)
     _starters: frozenset[str] = frozenset()
 
     def starters(self, always: frozenset[str]) -> frozenset[str]:
@@ -215,6 +217,8 @@ class Index:
             if equipment(line):
                 continue
             made.by_kind.setdefault(line.kind, []).append(line)
+            if line.kind == "salt" and len(line.words) > 1:
+                made.shaped.update(nouns("made").keys() & line.words)
             also: list[str] = []
             for name in (*line.line.joined, *line.line.alternatives):
                 also += [stem for word, stem in words_of(name) if word[0].isalpha()]

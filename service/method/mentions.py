@@ -103,6 +103,7 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
         if _is_verb_here(tokens, i):
             return None
         lines, j = index.named(tokens, i, heading)
+        lines = () if stem in index.shaped and j == i + 1 else lines
         if i and tokens[i - 1].text in ("canned", "tinned"):
             lines = tuple(n for n in lines if n in index.canned()) or lines
         if text == "salt" and lines and j == i + 1:

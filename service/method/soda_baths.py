@@ -14,16 +14,18 @@ _DOUGHS = frozenset({"dough", "piece", "pieces", "rope", "ropes", "ring", "rings
 
 
 def dipped_in_soda(state: ReadingState, clause: Clause) -> bool:
-    """ "Dip each pretzel into the baking soda solution": dough that lies in what was stirred of soda."""
-    if clause.base not in _DIPS and clause.base not in _LAYS:
+    """ "Dip each pretzel into the baking soda solution", "boil the pretzels" once a pot of it is hot: dough
+    that lies in what was stirred of soda."""
+    waits = state.pot is not None and "made" in clause.speaks and _is_of_soda(state, state.pot)
+    if clause.base not in _DIPS and clause.base not in _LAYS and not waits:
         return False
-    if clause.negated or _BATH.isdisjoint(clause.words):
+    if clause.negated or (_BATH.isdisjoint(clause.words) and not waits):
         return False
     sodas = {n for n in state.spoken if state.kind(n) == "flour" and is_soda(state.lines[n])}
     sodas = {n for n in sodas if not _is_in_dough(state, n)}
     named = bool(state.lines_of(clause).keys() & sodas)
     dough = "made" in clause.speaks or not _DOUGHS.isdisjoint(clause.words) or "it" in clause.speaks
-    if not sodas or not dough or not (named or clause.base in _DIPS):
+    if not sodas or not dough or not (named or waits or clause.base in _DIPS):
         return False
     if any(h.kind in (*HOT, *COLD) and h.liquid.keys() & sodas for h in state.happened):
         return False
@@ -34,11 +36,17 @@ def dipped_in_soda(state: ReadingState, clause: Clause) -> bool:
     hot = state.pot is not None or clause.has("simmering", "boiling", "hot")
     bath = Happening("boil" if hot else "soak", clause, foods=foods)
     bath.liquid = dict.fromkeys(sodas | beside, 1.0)
-    bath.water = None if beside else Water()
+    its_water = state.pot.water if waits and state.pot is not None else None
+    bath.water = None if beside else its_water or Water()
     bath.heated, bath.drained, bath.closed, bath.named = hot, True, True, True
     state.begin(bath, clause)
     state.pot = None
     return True
+
+
+def _is_of_soda(state: ReadingState, pot: Happening) -> bool:
+    """Whether a pot of water with soda waits for its first food."""
+    return not (pot.foods or pot.closed) and any(is_soda(state.lines[n]) for n in pot.liquid)
 
 
 def _is_in_dough(state: ReadingState, soda: int) -> bool:

@@ -296,6 +296,8 @@ def _aim(part: Sequence[Token]) -> int:
     for i, token in enumerate(part):
         if token.text == "if" and [t.text for t in part[i + 1 : i + 2]] == ["using"]:
             continue  # "season the shoulder (if using) with salt"
+        if token.text == "once" and i and part[i - 1].text == "at":
+            continue  # "put them at once in salted water"
         if token.text in _AIMED or token.text == "till":
             listed = any(later.text == ":" for later in part[i:-1])
             return len(part) if listed else i  # "simmer until dissolved: water, salt"

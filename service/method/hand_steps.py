@@ -84,11 +84,17 @@ def read_wringing(state: ReadingState, clause: Clause, kind: str) -> None:
         return  # "squeeze the gherkins out" of a jar: that is how they are drained
     if before.kind in HOT and kind == "press" and not clause.has("out"):
         return  # pieces of dough are pressed into shape
-    if (named and not named & set(before.foods)) or state.latest(("fry",), before.foods) is not None:
+    fried = state.latest(("fry",), before.foods)
+    if (named and not named & set(before.foods)) or (fried and not _is_before(state, fried, before)):
         return  # "squeeze over the lemon", "for crisper cakes squeeze the potato first"
-    if not set(map(state.kind, before.foods)) & _SOURED:
+    if not (fried or set(map(state.kind, before.foods)) & _SOURED):
         return
     state.begin(Happening(kind, clause, foods=dict(before.foods), drained=True, closed=True))
+
+
+def _is_before(state: ReadingState, one: Happening, other: Happening) -> bool:
+    """ "Fry the balls, drop them in salted water, squeeze them out"."""
+    return state.happened.index(one) < state.happened.index(other)
 
 
 def _left_to_time(clause: Clause) -> str:

@@ -13,6 +13,10 @@ STARCHES = frozenset({"pasta", "grain", "potato"})
 _FLAVOURS = SALTING | {"savoury", "acid"}
 
 
+_WETS = WET | {"egg"}
+"""What food lies wet in, beaten egg among that."""
+
+
 def kind_of_bath(
     said: str, kinds: Collection[str], *, watery: bool = False, salty: bool = False, is_paste: bool = False
 ) -> str:
@@ -23,7 +27,7 @@ def kind_of_bath(
     """
     of = frozenset(kinds)
     watery, salty = watery or "water" in of, salty or bool(of & SALTING)
-    wet = watery or bool(of & WET)
+    wet = watery or bool(of & _WETS)
     if said in _SOAKED and not (watery and salty):
         return "soak" if watery or not of & _FLAVOURS else "marinate"
     name = _AS_SAID.get(said, said)
@@ -33,6 +37,6 @@ def kind_of_bath(
         return "brine" if watery or of & (WET - {"oil"}) else "dry_cure"
     if watery and (salty or name == "cure"):
         return "brine"
-    if wet and not (is_paste or (name == "cure" and not of & (WET - {"oil"}))):
+    if wet and not (is_paste or (name == "cure" and not of & (_WETS - {"oil"}))):
         return "marinate"
     return "dry_cure" if salty or name == "cure" else "marinate"

@@ -124,10 +124,10 @@ _SPLASH_G = 20.0
 
 
 def salty_paste(state: ReadingState, lines: Iterable[int]) -> bool:
-    """Whether salt with a spoon of vodka or vinegar is a dry cure all the same."""
+    """Whether salt with a spoon of vodka or an egg white is a dry cure all the same."""
     found = [state.lines[n] for n in lines]
     salt_g = sum(grams_roughly(line) or 0.0 for line in found if line.kind in ("salt", "sweet"))
-    wet_g = sum(grams_roughly(line) or _SPLASH_G for line in found if line.kind in WET)
+    wet_g = sum(grams_roughly(line) or _SPLASH_G for line in found if line.kind in WET or line.kind == "egg")
     return wet_g < _PASTE * salt_g
 
 

@@ -165,6 +165,13 @@ def _of_all_cans(state: ReadingState, clause: Clause) -> dict[int, float]:
     return {n.index: 1.0 for n in of_food or drained or cans}
 
 
+def were_of_cans(state: ReadingState) -> bool:
+    """ "Heat the carrots in their liquor. Strain": whether all that is spoken of is out of cans in water."""
+    cans = [state.lines[n] for n in state.last_foods]
+    whole = all(n.is_canned and n.kind in _OF_CANS and _IN_THEIR_JUICE.isdisjoint(n.words) for n in cans)
+    return bool(cans) and whole and not state.blended
+
+
 def _leave_liquid(state: ReadingState, clause: Clause, foods: dict[int, float], *, rinsed: bool) -> None:
     state.begin(Happening("drain", clause, foods=foods, rinsed=rinsed, drained=True, closed=True))
 

@@ -4,7 +4,15 @@ from __future__ import annotations
 
 import re
 
-from .bought_salty import drained_first, leaves_its_oil, leaves_jar, of_a_can, of_cured_meat, said_to_be
+from .bought_salty import (
+    drained_first,
+    leaves_its_oil,
+    leaves_jar,
+    of_a_can,
+    of_cured_meat,
+    said_to_be,
+    were_of_cans,
+)
 from .clause_words import is_only_if, washes_another
 from .clauses import Clause
 from .hand_steps import WRINGS, dries_whole, packs_down
@@ -239,7 +247,8 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     if found is None:
         if drained_of_it(state, clause) or (clause.act == "drain" and pot_of_pasta(state, clause)):
             return
-        if (clause.base in STRAINS or on_paper(clause)) and not state.solids(clause):
+        unsaid = not (state.solids(clause) or (clause.base in STRAINS and were_of_cans(state)))
+        if (clause.base in STRAINS or on_paper(clause)) and unsaid:
             return  # "strain and throw the flakes out"
         of_a_can(state, clause, emptied=leaves_jar(clause))
         of_cured_meat(state, clause)

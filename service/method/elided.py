@@ -40,6 +40,9 @@ def goes_in_too(tokens: Sequence[Token], i: int, verb_at: int, named: Collection
 
 _HOT = frozenset({"boil", "boiling", "simmer", "simmering", "rolling", "bubbling", "bubble"})
 _COLD = frozenset({"cold", "iced", "lukewarm", "tepid"})
+_LAID = _COLD | {"warm", "hot", "bowl", "basin", "drain", "drained", "soaked", "fresh"}
+_SOAKED_H = 2.0
+"""Hours that pulses boil at the most, where nobody says whether they soak; common practice, no source."""
 _BOILED = frozenset({"pasta", "potato", "grain", "egg"})
 """Food that lies in no cold water for a stated time but to be boiled."""
 _ENDS = frozenset({",", ".", ";", "!", ":", "and", "to"})
@@ -60,7 +63,9 @@ def unsaid_verb(
     if water is not None and first.kind == "line" and behind == ":" and not water.prep:
         water.prep = "in"  # "Peas: salted water, 4 minutes"
     if water is not None and hours and (first.kind == "line" or first.prep == "in"):
-        if not _HOT.isdisjoint(said) or (first.lines and index.kinds(first.lines) <= _BOILED):
+        kinds = index.kinds(first.lines)
+        soon = kinds == {"legume"} and hours[0].likely < _SOAKED_H and said.isdisjoint(_LAID)
+        if not _HOT.isdisjoint(said) or (kinds and kinds <= _BOILED) or soon:
             return BOIL
     if first.kind == "water" and first.prep == "in" and hours and hours[0].i < first.i:
         if not _COLD.isdisjoint(said):

@@ -179,6 +179,8 @@ def eaten_with(state: ReadingState, clause: Clause) -> None:
         marinade_used(state, clause)
     if clause.act in {"discard", "drain", "reserve"}:
         return
+    if "bath" in clause.speaks and _THE_JUICE.search(clause.text):
+        _juice_used(state)
     if clause.act in _EATS and not _WHOLE.isdisjoint(clause.words) and _AND_ALL.search(clause.text):
         _eaten_whole(state)
     if "bowl" in clause.words and _IN_ITS_BOWL.search(clause.text) and not _BINNED.search(clause.sentence):
@@ -190,6 +192,21 @@ def eaten_with(state: ReadingState, clause: Clause) -> None:
     if clause.act in _ADDS and not clause.words.isdisjoint(_WATERS) and (pot := state.latest(HOT)):
         if pot.drained or _is_pasta(state, pot):
             _some_water(clause, pot)
+
+
+_THE_JUICE = re.compile(
+    r"\b(?:(?:keep|save|into|in|to|with|use) (?:the|this|that|their|its)|(?:this|that|the)(?= juice is\b)) "
+    r"juices?\b(?! of\b)",
+    re.IGNORECASE,
+)
+
+
+def _juice_used(state: ReadingState) -> None:
+    """ "Salt the tomatoes in a colander over a bowl … whisk the oil into the juice": with all its salt."""
+    cure = state.happened[-1] if state.happened else None
+    dripped = cure is not None and cure.kind == "dry_cure" and cure.drained and not cure.rinsed
+    if cure is not None and dripped and set(map(state.kind, cure.foods)) <= {"vegetable", "fruit"}:
+        cure.eaten, cure.drained = 1.0, False
 
 
 _BINNED = re.compile(r"\b(?:bin|sink|away|waste|discard\w*|throw\w*)\b", re.IGNORECASE)

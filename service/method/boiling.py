@@ -45,6 +45,7 @@ from .method_words import BOILS
 from .pans_of_water import (
     dissolves,
     fills_pan,
+    foods_of_all,
     hangs,
     heats_its_water,
     in_little_water,
@@ -56,13 +57,13 @@ from .pans_of_water import (
     steams_or_fries,
 )
 from .poached import is_of_liquor
-from .pot_salt import of_its_section, salted, with_its_salt
+from .pot_salt import of_its_section, salt_with_water, salted, with_its_salt
 from .pots_ending import cooled, cut_up, moves_on, pureed, stays_plain
 from .poured import is_no_pot
 from .reading_state import ReadingState
 from .soaking import heats_it_up
 from .watered import water_added
-from .waters import is_hot, salt_beside, salt_into_pot, salts_of, water_for
+from .waters import is_hot, salt_beside, salts_of, water_for
 
 _HEATS = frozenset(
     {"let", "other", "coat", "boil", "simmer", "cook", "heat", "put", "season", "mix", "cover"}
@@ -231,15 +232,15 @@ def _opened(state: ReadingState, clause: Clause, water: Mention) -> bool:
     if "all" in clause.speaks and set(map(state.kind, state.lines_of(clause))) & {"legume", "grain"}:
         return True  # "everything goes into the slow cooker": a stew
     if "all" in clause.speaks:  # "simmer everything for the court bouillon"
-        lines |= {n: s for n, s in state.lines_of(clause).items() if state.kind(n) not in PROTEINS}
-        solids = solids or {n: 1.0 for n in state.lines_of(clause) if state.kind(n) in PROTEINS}
+        lines |= {n: s for n, s in state.lines_of(clause).items() if n not in foods_of_all(state, clause)}
+        solids = solids or foods_of_all(state, clause)
     if is_of_liquor(state, clause, water, solids):
         lines, solids = lines | solids, {}
     if is_waiting_pot(state, clause, water) or (state.wrapped == clause.method and not solids):
         return False  # what is tied in a cloth gives nothing to the water
     pot = Happening("simmer" if clause.act == "simmer" else "boil", clause, foods=dict(solids), liquid=lines)
     pot.water, pot.topped = water_for(state, clause), water.kind == "water"
-    _salt_with_water(state, clause, pot, water)
+    salt_with_water(state, clause, pot, water)
     pot.absorbed, pot.awaits = little, awaited
     if has_no_object(state, clause) or _puts_it(state, clause, solids):
         meats = (n for n in solids if state.kind(n) in PROTEINS)
@@ -258,16 +259,6 @@ def _opened(state: ReadingState, clause: Clause, water: Mention) -> bool:
     if pot.foods:
         _note_absorbed(pot, clause)
     return True
-
-
-def _salt_with_water(state: ReadingState, clause: Clause, pot: Happening, water: Mention) -> None:
-    """Salt a pot that has its food with what was stirred into its water: of the same line, or "the water"."""
-    if water.lines:
-        same = not state.mixture.lines.keys().isdisjoint(water.lines)
-    else:
-        same = water.i > 0 and clause.tokens[water.i - 1].text in ("the", "this", "that")
-    if same and pot.foods:
-        salt_into_pot(state, pot)
 
 
 def _goes_to_what_is_there(state: ReadingState, clause: Clause, water: Mention) -> bool:

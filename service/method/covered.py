@@ -71,6 +71,8 @@ def covered(state: ReadingState, clause: Clause, water: Mention) -> bool:
     added = not (covers or rises) and _is_added_to_potted(state, clause, water)
     if not (covers or rises or added):
         return False
+    if clause.base == "keep" and state.pot is not None and state.pot.heated and not state.pot.closed:
+        return False  # "boil 4 hours, and keep them covered with water"
     if clause.base in ("fill", "flood") and (clause.vessel() or not state.last_foods):
         return False  # "fill a pot with water" opens one
     foods = state.solids(clause) or dict.fromkeys(state.last_foods, 1.0) or _first_foods(state)

@@ -77,6 +77,8 @@ KEEPING = small_words("keeping")
 
 def keeps(clause: Clause) -> bool:
     """Whether a clause keeps back a liquid: "reserve a cup of the water", "drain all but 1 cup of it"."""
+    if clause.base == "keep" and "covered" in clause.words:
+        return False  # "keep them covered with water"
     if clause.act == "reserve" or (KEEPING & clause.words and _RESERVES.search(clause.text)):
         return True
     if clause.base == "measure":

@@ -9,7 +9,7 @@ from itertools import pairwise
 from .clause_words import strength_of
 from .clauses import Clause
 from .doughs import last_stirred, rolled_out
-from .happenings import POURED_WITHOUT_WORD, PROTEINS, Happening, Water
+from .happenings import POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening, Water
 from .left_to_the_cook import grams_in, grams_of
 from .mention import Mention
 from .method_words import small_words
@@ -244,3 +244,10 @@ def opens_alone(state: ReadingState, clause: Clause) -> bool:
     state.pot = Happening("boil", clause, liquid=salts_of(state, clause), heated=True)
     state.pot.water = Water(strength, salt_of_pot(clause, strength))
     return True
+
+
+def foods_of_all(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """The meat and fish of "everything in the pot", or the one food that there is."""
+    lines = state.lines_of(clause)
+    solids = [n for n in lines if state.kind(n) in SOLIDS]
+    return dict.fromkeys(solids if len(solids) == 1 else (n for n in lines if state.kind(n) in PROTEINS), 1.0)

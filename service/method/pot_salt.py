@@ -11,11 +11,12 @@ from .covered import soda_of
 from .happenings import Happening, Water
 from .left_to_the_cook import grams_roughly, per_litre_g
 from .listed import ListedLine
+from .mention import Mention
 from .prose_tokens import tokenize
 from .reading_state import HOT, ReadingState
 from .salt_beside import SEASONS_TOO, seasons_somewhere
 from .strained import SIEVED_FOR_ITSELF
-from .waters import LARGE_POT, is_pinch, salt_beside, salt_of_pot, salts_of
+from .waters import LARGE_POT, is_pinch, salt_beside, salt_into_pot, salt_of_pot, salts_of
 
 _FLAKY = frozenset({"flaky", "flake", "flaked", "finishing", "fleur", "smoked"})
 """Salt that is strewn on at the table and salts no pot."""
@@ -234,3 +235,13 @@ def _pasta(state: ReadingState, pot: Happening) -> list[int]:
 def _is_for_the_dish(line: ListedLine) -> bool:
     """ "Salt and pepper", "salt to taste": what seasons, whether or not the method says so."""
     return bool(line.line.joined) or bool(SEASONS_TOO & line.line.flags)
+
+
+def salt_with_water(state: ReadingState, clause: Clause, pot: Happening, water: Mention) -> None:
+    """Salt a pot that has its food with what was stirred into its water: of the same line, or "the water"."""
+    if water.lines:
+        same = not state.mixture.lines.keys().isdisjoint(water.lines)
+    else:
+        same = water.i > 0 and clause.tokens[water.i - 1].text in ("the", "this", "that")
+    if same and pot.foods:
+        salt_into_pot(state, pot)

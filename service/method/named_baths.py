@@ -7,6 +7,7 @@ from .clauses import Clause
 from .happenings import PROTEINS, SALTING, WET, Happening, Mixture, with_salt
 from .left_to_the_cook import salty_paste
 from .lying_in import bath_of, lies_in_bath
+from .marinades_used import was_held_back
 from .mention import Mention
 from .reading_state import COLD, ReadingState
 from .unnamed_baths import bath_meant
@@ -57,7 +58,10 @@ def named_bath(state: ReadingState, clause: Clause) -> bool:
     if active is None and bath.portion == -1.0 and not set(map(state.kind, foods)) & PROTEINS:
         return False  # "toss the potatoes with the reserved marinade"
     if active is not None and (not active.closed or active.liquid.keys() == liquid.keys()):
-        if clause.base in ("pour", "add", "return", "spoon", "baste", "brush") and active.hours is not None:
+        again = (
+            clause.base in ("pour", "add", "return", "spoon", "baste", "brush") and active.hours is not None
+        )
+        if again and not was_held_back(active):
             active.eaten = 1.0
         active.take_time(clause)
         return True

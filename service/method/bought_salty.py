@@ -52,7 +52,7 @@ def of_a_can(state: ReadingState, clause: Clause, *, rinsed: bool = False, empti
         return False  # "rinse the tins with a little water and add that too"
     named = {n: s for n, s in state.lines_of(clause).items() if _is_canned(state, clause, n)}
     named |= _of_all_cans(state, clause)
-    unsaid = not state.lines_of(clause)
+    unsaid = not any(m.lines and m.prep != "with" for m in clause.mentions)  # "drain, mix with the butter"
     lines = named or state.solids(clause) or (dict.fromkeys(state.last_foods, 1.0) if unsaid else {})
     canned = {n: s for n, s in lines.items() if _is_canned(state, clause, n)}
     lines |= state.solids(clause)

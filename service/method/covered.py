@@ -67,7 +67,8 @@ def covered(state: ReadingState, clause: Clause, water: Mention) -> bool:
     rises = not covers and clause.act == "put" and rises_over(clause)
     rises = rises or _is_poured_on(state, clause, water)
     rises = rises or _laid_in_bowl(state, clause, water) or is_laid_in(state, clause, water)
-    rises = rises or (not clause.act and _comes_anew(state, clause, water))
+    anew = not clause.act and _comes_anew(state, clause, water)
+    rises = rises or anew
     added = not (covers or rises) and _is_added_to_potted(state, clause, water)
     if not (covers or rises or added):
         return False
@@ -78,6 +79,7 @@ def covered(state: ReadingState, clause: Clause, water: Mention) -> bool:
     foods = state.solids(clause) or dict.fromkeys(state.last_foods, 1.0) or _first_foods(state)
     extra = set(foods) & state.solids(clause).keys() if has_no_object(state, clause) else set()
     beside = clause.base == "add" and clause.mentions[0] is water and bool(state.last_foods)
+    beside = beside or anew
     if extra or beside:  # "add water to cover, and an onion"
         extra |= set(foods) - set(state.last_foods) if beside else set()
         foods = dict.fromkeys(state.last_foods, 1.0)
@@ -191,7 +193,7 @@ def _is_poured_on(state: ReadingState, clause: Clause, water: Mention) -> bool:
     if water.prep not in ("", "on", "over"):
         return False
     foods = state.solids(clause) or dict.fromkeys(state.last_foods, 1.0)
-    return bool(foods) and set(map(state.kind, foods)) <= {"salty", "legume", "pasta", "cheese"}
+    return bool(foods) and set(map(state.kind, foods)) <= {"salty", "legume", "pasta", "cheese", "tofu"}
 
 
 def _laid_in_bowl(state: ReadingState, clause: Clause, water: Mention) -> bool:

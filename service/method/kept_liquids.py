@@ -197,8 +197,8 @@ def eaten_with(state: ReadingState, clause: Clause) -> None:
 
 
 _THE_JUICE = re.compile(
-    r"\b(?:(?:keep|save|into|in|to|with|use) (?:the|this|that|their|its)|(?:this|that|the)(?= juice is\b)) "
-    r"juices?\b(?! of\b)",
+    r"\b(?:(?:keep|save|use|add|stir|whisk|beat|mix|into|in|to|with) (?:the|this|that|their|its)"
+    r"|(?:this|that|the)(?= juice is\b)) juices?\b(?! of\b)",
     re.IGNORECASE,
 )
 

@@ -154,7 +154,8 @@ def goes_into_pot(state: ReadingState, clause: Clause) -> bool:
     if clause.act == "put" and not pot.foods:
         return True
     if clause.base in _INTO_WATER and pot.hours is None and clause.words.isdisjoint(_ONTO_FOOD):
-        return pot.topped and pot.clause.method == clause.method and not (pot.closed or pot.heated)
+        cold = not pot.heated or pot.clause.sentence == clause.sentence  # "pour boiling water over, add salt"
+        return pot.topped and pot.clause.method == clause.method and cold and not pot.closed
     return clause.act == "season" and bool(pot.foods) and not (pot.closed or pot.heated)
 
 

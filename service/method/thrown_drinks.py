@@ -16,7 +16,9 @@ _AROMATIC = "aromatic"  # garlic that is simmered in milk is all there is
 def thrown_drinks(state: ReadingState, clauses: Sequence[Clause]) -> None:
     """ "Put the sausages in a pan with the beer. Simmer 15 minutes … pour the beer away": a pot of beer."""
     for clause in clauses:
-        if clause.act != "discard" or clause.negated or "line" not in clause.speaks:
+        thrown = clause.act == "discard" and not clause.negated
+        thrown = thrown or (clause.base == "use" and clause.negated)  # "the cider is not used"
+        if not thrown or "line" not in clause.speaks:
             continue
         held = {n for each in state.happened for n in each.liquid}
         drinks = {n: s for n, s in state.lines_of(clause, _DRINKS).items() if n not in held}

@@ -265,9 +265,11 @@ def _commanded(tokens: Sequence[Token], begin: int, end: int, named: set[int]) -
     """In "when it's boiling add the pasta" the verb that is to be done: add."""
     for k in range(begin + 2, end):
         verb = verbs().get(tokens[k].text)
-        plain = verb is not None and verb.form == "base" and not verb.noun and k not in named
-        if plain and tokens[k - 1].text not in ("to", "a", "the", "you", "they", "it", "not"):
-            return verb
+        if verb is None or verb.form != "base" or verb.noun or k in named:
+            continue
+        if tokens[k - 1].text not in ("to", "a", "the", "you", "they", "it", "not"):
+            away = verb.base in AWAY_VERBS and _is_away(tokens[k + 1 : min(end, k + 7)], verb)
+            return DISCARD if away else verb
     return None
 
 

@@ -59,6 +59,8 @@ def dry_salt(state: ReadingState, clause: Clause) -> None:
         and not into_salt(state, clause)
     ):
         return
+    if "egg" in (kinds := set(map(state.kind, state.solids(clause)))) and kinds & PROTEINS:
+        return  # "toss the pork in egg white, cornflour and salt"
     layered = clause.has("layer", "layers", "between", "sprinkling")
     if (clause.vessel() == "pot" and not layered) or state.water_of(clause) or clause.has(*_MACHINES):
         return
@@ -206,6 +208,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> None:
         solids = covered  # the onions that are poured over it with the wine
     if not solids and clause.base in FLOODS and state.bath_said(clause) and not state.solids(clause):
         solids = {n: 1.0 for n in state.last_foods if n not in own and state.kind(n) in ("vegetable", "egg")}
+    solids, own = with_raw_egg(state, solids, own)
     own = {n: s for n, s in own.items() if n not in solids}
     kinds = set(map(state.kind, own))
     if not solids or not kinds & (WET | SALTING):
@@ -215,7 +218,6 @@ def into_mixture(state: ReadingState, clause: Clause) -> None:
     if is_dish(state, solids, own, watery=watery) or (clause.vessel() == "pan" and not watery):
         return
     proteins = set(map(state.kind, solids)) & PROTEINS
-    solids, own = with_raw_egg(state, solids, own)
     if proteins and not _OF_SALADS.isdisjoint(state.kind(n) for n in state.solids(clause) if n not in own):
         return  # a salad in layers
     pours = _pickles(state, clause, kinds, solids)

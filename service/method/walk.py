@@ -143,9 +143,7 @@ def _settle_waters(state: ReadingState, clauses: Sequence[Clause]) -> None:
     for each in state.happened:
         if each.kind in HOT and each.drained and each.heated:
             _drained_with(state, each)
-        elif each.kind in HOT and (
-            each.drained or (each.hours and each.hours.likely >= _LONG_H and not each.heated)
-        ):
+        elif each.kind in HOT and (each.drained or (each.hours and _has_soaked(state, each))):
             each.drained = True
             soak_instead(state, each)
         if each.kind == "brine" and {state.kind(n) for n in each.foods} == {"grain"}:
@@ -171,6 +169,12 @@ def _draws_salt_out(state: ReadingState, bath: Happening) -> bool:
 
 
 _MILD = frozenset({"milk", "water"})
+
+
+def _has_soaked(state: ReadingState, pot: Happening) -> bool:
+    """Whether food lay so long in water that nobody heated that it soaked: cheese at once."""
+    long = pot.hours is not None and pot.hours.likely >= _LONG_H
+    return not pot.heated and (long or set(map(state.kind, pot.foods)) == {"cheese"})
 
 
 def _never_stands(state: ReadingState, brine: Happening) -> bool:

@@ -64,7 +64,8 @@ def moves_nothing(state: ReadingState, clause: Clause) -> bool:
         return True
     if clause.base == "squeeze" and _is_of_lemon(state, clause):
         return True
-    if clause.act in ("rinse", "dry") and clause.speaks <= {"vessel"} and clause.mentions:
+    vessels = clause.act in ("rinse", "dry") and clause.speaks <= {"vessel"} and bool(clause.mentions)
+    if vessels and clause.base != "shake":
         return not clause.mentions[0].prep  # "rinse the bowl"
     if clause.act == "rinse" and "line" in clause.speaks and _washes_others(state, clause):
         return True

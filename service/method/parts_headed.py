@@ -65,7 +65,20 @@ def parts_headed(lines: Sequence[str]) -> dict[int, str]:
         left_open = {i for i in loose if "(optional" in lines[i].lower()}
         heads |= {i: _BRACKETS.sub("", lines[i]).strip() for i in loose - left_open}
     heads |= _named_parts(lines, heads, measured=measured)
-    return {i: head for i, head in heads.items() if not _is_food_at_end(lines, i, heads)}
+    return {
+        i: head
+        for i, head in heads.items()
+        if not (_is_food_at_end(lines, i, heads) or _is_of_crumbs(lines, i, head))
+    }
+
+
+_CRUMBS = frozenset({"breadcrumb", "breadcrumbs", "crumb", "crumbs"})
+_OF_CRUMBS = re.compile(r"bread|panko|crumb", re.IGNORECASE)
+
+
+def _is_of_crumbs(lines: Sequence[str], index: int, head: str) -> bool:
+    """Whether crumbs are a food, since none of the next lines is what they are made of."""
+    return head.lower() in _CRUMBS and not any(map(_OF_CRUMBS.search, lines[index + 1 : index + 4]))
 
 
 _FOODS_AT_END = frozenset({"noodle", "noodles", "vegetable", "vegetables", "veg"})

@@ -32,7 +32,8 @@ _AHEAD = re.compile(
 """What a food is for, said before it: "To taste: salt"."""
 _DRAWN_OUT = re.compile(r"([aeou])\1{2,}")
 """A letter that is written again and again: "a loooot of pepper"."""
-_NUMBERED = re.compile(r"^\s*\d{1,2}[.)]\s+(?=[\d½¼¾⅓⅔])")
+_NUMBERED = re.compile(r"^\s*(?:\d{1,2}[.)]|[A-E][:.)])\s+(?=[\d½¼¾⅓⅔])")
+"""A number or letter before a line: "1) 2 eggs", "A: 2 tbsp soy sauce"."""
 _OF_WEIGHT = re.compile(
     r"^\W*\d[\d.,]*\s?(?:(?:-|–|to)\s?\d[\d.,]*\s?)?%\s+(?:of\s+)?(?P<salt>(?:\w+\s)?salt\b)(?:\s+by\b.*)?",
     re.IGNORECASE,

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from .asides import is_aside, is_beside, is_note, may_tell
 from .clause_cuts import cuts_of
 from .elided import PUT, SIMMER, unsaid_verb, with_object
+from .lettered_parts import with_letters
 from .listed import Index
 from .meant_verbs import HEAT, STOVE, meant, not_used, on_the_stove, takes_time
 from .mention import Mention, kinds_of
@@ -104,6 +105,7 @@ def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
         tells = noted or may_tell(paragraph)
         for whole in sentences(paragraph):
             tokens = [token for token in whole if token.start >= noted] if noted else whole
+            tokens = with_letters(tokens, paragraph, index.letters) if index.letters else tokens
             if not tokens or (
                 tells and is_aside(paragraph[tokens[0].start : tokens[-1].end], index, noted=noted > 0)
             ):

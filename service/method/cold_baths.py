@@ -110,6 +110,7 @@ def _shakes_and_waits(state: ReadingState, clause: Clause) -> bool:
 
 _HANDLES = frozenset({"dry", "mix", "coat"})
 _LETS_BE = _HANDLES | {"", "let", "other"}
+_UNSAID = frozenset({"it", "bath"})
 
 
 def _is_hot(clause: Clause, water: Mention) -> bool:
@@ -351,7 +352,7 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
     open_bath = active is not None and active.kind in COLD and not active.closed and active.hours is None
     terse = state.pending is not None or open_bath
     first = clause.tokens[0].text
-    idle = state.pending is not None and clause.act in _LETS_BE and clause.speaks <= {"it"}
+    idle = state.pending is not None and clause.act in _LETS_BE and clause.speaks <= _UNSAID
     begins = is_number(first) or (first in _ABOUT and not clause.mentions)
     terse = terse and bool(clause.hours) and (begins or idle)
     boils = pot is not None and state.attention is pot

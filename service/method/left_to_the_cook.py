@@ -32,6 +32,10 @@ _PASTE = 0.5
 _SALTED = ("salted", "very")
 
 
+_JOINT_G, _SLICE_G = 400.0, 110.0
+"""A piece, g, from which on it is cut in slices, and what one of these weighs (piece_weights.csv)."""
+
+
 @lru_cache(maxsize=1 << 12)
 def grams_roughly(line: ListedLine) -> float | None:
     """The weight of a line, good enough to say how much water covers it; None where it gives none."""
@@ -46,7 +50,10 @@ def grams_roughly(line: ListedLine) -> float | None:
         if (said := _mass_said(line.text)) is not None:
             return said
         row = _row_of(line)
-        return amount.likely * float(row["piece_g"]) if row and row["piece_g"] else None
+        piece_g = float(row["piece_g"]) if row and row["piece_g"] else 0.0
+        if unit == "slice" and piece_g > _JOINT_G:
+            piece_g = _SLICE_G
+        return amount.likely * piece_g or None
     grams = to_grams(unit)
     if grams:
         return amount.likely * grams

@@ -11,6 +11,7 @@ from ..core.tables import rows
 from ..lines import read_line
 from ..lines.line import Line
 from ..units.kitchen_units import to_grams
+from .lettered_parts import letter_of
 from .method_words import class_of, nouns, small_words, verbs
 from .parts_headed import names_a_part, parts_headed
 from .prose_tokens import Token, stems_of, tokenize, words_of
@@ -27,7 +28,8 @@ _CANNED = frozenset({"can", "tin", "jar", "canned", "tinned"})
 @dataclass(slots=True, eq=False)  # a frozen one takes five times as long to make
 class ListedLine:
     """A line: its place as sent, its heading, its words, its class (method_nouns.csv), what its own words say
-    it is for ("" where they say nothing), and the line as read. Equal to itself alone, to be a cheap key."""
+    it is for ("" where they say nothing), the line as read, and the letter of its part (see lettered_parts).
+    Equal to itself alone, to be a cheap key."""
 
     index: int
     text: str
@@ -36,6 +38,7 @@ class ListedLine:
     kind: str
     purpose: str
     line: Line
+    letter: str = ""
 
     @property
     def is_canned(self) -> bool:
@@ -121,11 +124,11 @@ _ASIDE_WORDS = re.compile(r"\(([^()]*[a-z][^()]*)\)")
 def listed_of(lines: Sequence[str], parts: Collection[str] = ()) -> tuple[ListedLine, ...]:
     """The lines that are foods; headings, parts among them, only tell what the lines below them are for."""
     found: list[ListedLine] = []
-    heading = ""
+    heading, letter = "", ""
     heads = {i: text for i, text in enumerate(lines) if text in parts} | parts_headed(lines)
     for index, text in enumerate(lines):
         if index in heads:
-            heading = heads[index]
+            heading, letter = heads[index], letter_of(text)
         if index in heads or not text.strip() or bids(text):
             continue
         line, words, kind = _words(text)
@@ -136,7 +139,7 @@ def listed_of(lines: Sequence[str], parts: Collection[str] = ()) -> tuple[Listed
         if tells_of_another(text, index, lines) or names_a_part(text, index, heads):
             continue
         purpose = _purpose_of(text) or ("pot" if heading and heads_a_pot(heading) else "")
-        found.append(ListedLine(index, text, heading, words, kind, purpose, line))
+        found.append(ListedLine(index, text, heading, words, kind, purpose, line, letter_of(text) or letter))
     return tuple(found)
 
 
@@ -194,12 +197,13 @@ def _tails() -> tuple[str, ...]:
 @dataclass(slots=True)
 class Index:
     """Which lines a word may speak of. boiled_in: pasta and grain with the paragraph that boils it. shaped:
-    words of salts that alone name what is shaped of a dough ("pretzel salt")."""
+    words of salts that alone name what is shaped of a dough ("pretzel salt"). letters: parts called by one."""
 
     lines: tuple[ListedLine, ...]
     by_word: dict[str, list[ListedLine]] = field(default_factory=dict)
     by_kind: dict[str, list[ListedLine]] = field(default_factory=dict)
     boiled_in: dict[int, int] = field(default_factory=dict)
+    letters: dict[str, tuple[int, ...]] = field(default_factory=dict)
     _of_kinds: dict[tuple[str, ...], tuple[int, ...]] = field(default_factory=dict)
     shaped: set[str] = field(default_factory=set)
     _starters: frozenset[str] = frozenset()
@@ -207,7 +211,7 @@ class Index:
     def starters(self, always: frozenset[str]) -> frozenset[str]:
         """The words that something may begin with: those of lines, and these."""
         if not self._starters:
-            self._starters = always.union(self.by_word)
+            self._starters = always.union(self.by_word, self.letters)
         return self._starters
 
     @classmethod
@@ -219,6 +223,8 @@ class Index:
             made.by_kind.setdefault(line.kind, []).append(line)
             if line.kind == "salt" and len(line.words) > 1:
                 made.shaped.update(nouns("made").keys() & line.words)
+            if line.letter:
+                made.letters[line.letter] = (*made.letters.get(line.letter, ()), line.index)
             also: list[str] = []
             for name in (*line.line.joined, *line.line.alternatives):
                 also += [stem for word, stem in words_of(name) if word[0].isalpha()]

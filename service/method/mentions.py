@@ -85,6 +85,8 @@ _SALTED = ("meat", "fish", "seafood", "poultry", "salty")
 
 def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention | None:
     text = tokens[i].text
+    if text in index.letters:
+        return Mention(i, i + 1, "line", index.letters[text])
     if text in {"salt", "salty", "saltwater"} and (water := _salt_water(tokens, i)):
         return water
     if text == "salt" and _tells_how_salty(tokens, i):

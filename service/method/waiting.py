@@ -288,7 +288,7 @@ def _stands_there(state: ReadingState, clause: Clause, kind: str) -> None:
         start_pending(state)
 
 
-_LONG_H = 0.5
+_LONG_H = 0.3
 """Hours that nobody tosses or coats."""
 
 

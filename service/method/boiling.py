@@ -22,14 +22,17 @@ from .happenings import LIQUIDS, PROTEINS, Happening
 from .implied_pots import FILLS_POT, implied, into_stirred, joint_in_drink, topped_up
 from .late_comers import (
     NAMED,
+    WHOLE,
     added_late,
     adds,
     begin_pot,
     by_the_clock,
     counts_down,
+    follows_close,
     in_turn,
     more_food,
     spoken_before,
+    takes_altogether,
 )
 from .liquors import (
     TO_LIQUOR,
@@ -102,6 +105,8 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
         note_dough(state, clause)
     if state.pot is not None:
         cooled(state, clause)
+    if not WHOLE.isdisjoint(clause.words):
+        takes_altogether(state, clause)
     if _begins(state, clause):
         return True
     if state.pot is not None and is_hot(clause):
@@ -342,7 +347,7 @@ def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
         elif others and pot.foods and adds(clause) and (to_water or state.attention is pot):
             into = {n for m in clause.mentions if m.prep == "into" for n in m.lines}  # not "into the flour"
             pot.extra |= {line for line in others.keys() - into if state.kind(line) not in _NO_LIQUOR}
-        elif others and not pot.foods and (to_water or _fresh(pot, clause)):
+        elif others and not pot.foods and (to_water or follows_close(pot, clause)):
             pot.liquid.update(others)
         return False
     if pot.foods:
@@ -382,10 +387,3 @@ def _begin_with(state: ReadingState, clause: Clause, pot: Happening, foods: dict
 
 
 _STIRS = frozenset({"stir", "add", "fold", "swirl", "whisk", "incorporate"})
-
-
-def _fresh(pot: Happening, clause: Clause) -> bool:
-    """Whether a clause follows so close on a pot's own that it speaks of it."""
-    return pot.clause.sentence == clause.sentence or (
-        pot.clause.method == clause.method and clause.start - pot.clause.end < 60
-    )

@@ -347,6 +347,9 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
             pot.take_time(clause)  # noodles, in a bowl of hot water
             return True
     active = state.happened[-1] if state.happened else None
+    boils = pot is not None and state.attention is pot
+    if pot is not None and boils and pot is active and not clause.act and pot.hours is None:
+        return False  # "boil the dumplings. 7 minutes": none of what waits
     if state.pending is None and pot is None and (active is None or active.kind not in COLD):
         return False
     open_bath = active is not None and active.kind in COLD and not active.closed and active.hours is None
@@ -355,7 +358,6 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
     idle = state.pending is not None and clause.act in _LETS_BE and clause.speaks <= _UNSAID
     begins = is_number(first) or (first in _ABOUT and not clause.mentions)
     terse = terse and bool(clause.hours) and (begins or idle)
-    boils = pot is not None and state.attention is pot
     drips = state.pending is not None and not ONTO.isdisjoint(clause.words)
     if not (terse or drips) and (clause.act != "hold" or boils) and _WAITS.isdisjoint(clause.words):
         return False

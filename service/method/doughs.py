@@ -141,7 +141,10 @@ def _all_spoken_of(state: ReadingState, clause: Clause) -> dict[int, float]:
     baths |= {n for n in (state.pot.liquid if state.pot else ()) if state.kind(n) == "flour"}
     sauces = {n for n, line in state.lines.items() if "sauce" in line.heading.lower()}
     pots = {n for n, line in state.lines.items() if line.purpose == "pot" or state.kind(n) == "water"}
-    return {n: 1.0 for n in state.spoken if n in own and n not in baths | sauces | pots}
+    wrappers = {line.index for line in state.index.by_word.get("wrapper", ())}  # "wrap" says enough
+    return {
+        n: 1.0 for n in (*wrappers, *state.spoken) if n in own | wrappers and n not in baths | sauces | pots
+    }
 
 
 def _dough(state: ReadingState) -> dict[int, float]:

@@ -65,6 +65,26 @@ def _time_left(clause: Clause) -> Span | None:
 _NEEDS = ("need", "needs", "want", "wants", "get", "gets")
 
 
+WHOLE = frozenset({"altogether", "total", "all"})
+_WHOLE = re.compile(r"\b(?P<bare>\d+ )?(?:altogether|in all|in total|all told)\b", re.IGNORECASE)
+
+
+def takes_altogether(state: ReadingState, clause: Clause) -> None:
+    """ "With 3 minutes to go add the peas. It needs 9 altogether": the time of what boiled first."""
+    now = state.attention
+    pot = now.same_as if now is not None else None
+    if pot is None or pot.hours is not None or (said := _WHOLE.search(clause.text)) is None:
+        return
+    if clause.hours:
+        pot.take_time(clause)
+    elif said["bare"]:
+        hours = float(said["bare"]) / _MINUTES
+        pot.hours = Span(hours, hours, hours, 0, 0)
+
+
+_MINUTES = 60.0
+
+
 def in_turn(clause: Clause) -> bool:
     """ "Potatoes in first, 10 minutes. Shrimp last": with no verb, as if it said "put"."""
     if clause.act not in ("", "let"):
@@ -107,3 +127,10 @@ def more_food(
     # A pot that has its food and gets more is a soup unless it is drained.
     pot.extra |= set(state.lines_of(clause)) - set(pot.foods)
     return False
+
+
+def follows_close(pot: Happening, clause: Clause) -> bool:
+    """Whether a clause follows so close on a pot's own that it speaks of it."""
+    return pot.clause.sentence == clause.sentence or (
+        pot.clause.method == clause.method and clause.start - pot.clause.end < 60
+    )

@@ -265,6 +265,11 @@ class Index:
     def of_purpose(self, purpose: str, kind: str) -> tuple[ListedLine, ...]:
         return tuple(line for line in self.by_kind.get(kind, ()) if line.purpose == purpose)
 
+    def minced(self) -> tuple[int, ...]:
+        """The lines of minced meat or fish."""
+        meats = (n for kind in _MEATS for n in self.by_kind.get(kind, ()))
+        return tuple(n.index for n in meats if not _MINCED.isdisjoint(stems_of(n.text)))
+
     def leaves(self) -> tuple[int, ...]:
         """The lines of leafy vegetables."""
         return tuple(n.index for n in self.by_kind.get("vegetable", ()) if _LEAFY.intersection(n.words))
@@ -325,6 +330,7 @@ ICE = (("ice",), ("cube",))
 
 
 _FLAVOURS = frozenset({"aromatic", "herb", "spice", "sweet"})
+_MEATS, _MINCED = ("meat", "poultry", "fish"), frozenset({"mince", "minced", "ground"})
 
 
 def _is_cut_to(token: Token, stem: str) -> bool:

@@ -72,7 +72,7 @@ _ARTICLES, _HOLDS = frozenset({"the", "all", "your"}), frozenset({"hold", "fit",
 def _starters() -> frozenset[str]:
     """Words that something other than a line's own words can begin with."""
     phrased = {first for role in ("bath", "vessel") for first in phrases(role)}
-    roles = {word for role in ("group", "animal", "made", "shape") for word in nouns(role)}
+    roles = {word for role in ("group", "animal", "minced", "made", "shape") for word in nouns(role)}
     return frozenset(phrased | roles | _OTHERS | _WATERS | _PRONOUNS)
 
 
@@ -229,6 +229,7 @@ def _salt_water(tokens: Sequence[Token], i: int) -> Mention | None:
 
 
 _THOSE = frozenset({"those", "these"})
+_SHAPED = _THOSE | {"the", "your", "all"}
 _OF_WOOD = frozenset({"soak", "soaked", "soaking", "wooden", "bamboo", "metal", "wet"})
 
 
@@ -256,6 +257,8 @@ def _of_group(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
         return Mention(i, i + 1, "line", leaves)
     if (animal := nouns("animal").get(text)) and len(lines := index.of_kinds(animal)) == 1:
         return Mention(i, i + 1, "line", lines)  # "the beef", of a rump steak
+    if text in nouns("minced") and (not i or tokens[i - 1].text in _SHAPED) and (minced := index.minced()):
+        return Mention(i, i + 1, "line", minced)  # "put in the meatballs", and not "roll into balls"
     classes = nouns("group").get(text)
     if tokens[i].stem == "skewer" and not _OF_WOOD.isdisjoint([token.text for token in tokens[:i]]):
         return None  # "soak the skewers"

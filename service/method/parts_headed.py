@@ -72,7 +72,7 @@ def parts_headed(lines: Sequence[str]) -> dict[int, str]:
     }
 
 
-_CRUMBS = frozenset({"breadcrumb", "breadcrumbs", "crumb", "crumbs"})
+_CRUMBS = frozenset({"breadcrumb", "breadcrumbs"})
 _OF_CRUMBS = re.compile(r"bread|panko|crumb", re.IGNORECASE)
 
 

@@ -43,6 +43,7 @@ def part_of_mixture(clause: Clause) -> float:
 
 
 def millilitres(clause: Clause) -> float | None:
+    """How much a clause says in measures, ml; None where it says none."""
     for i, token in enumerate(clause.tokens):
         number = number_at(clause.tokens, i)
         if number is None and token.text in ("a", "some") and i + 1 < len(clause.tokens):
@@ -51,7 +52,8 @@ def millilitres(clause: Clause) -> float | None:
             full = clause.tokens[number[1]].text in _FULL and number[1] + 1 < len(clause.tokens)
             size = _size_ml(clause.tokens[number[1] + full].text)  # "a big mug"
             if size is not None:
-                return number[0] * size
+                halved = i > 0 and clause.tokens[i - 1].text == "half"  # "half a mug"
+                return number[0] * size * (0.5 if halved else 1.0)
     return None
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
@@ -69,7 +70,7 @@ def of_section(
     others = {state.lines[m.lines[0]].heading for m in clause.mentions if len(m.lines) == 1}
     here = tuple(n for n in lines if state.lines[n].heading in others)
     if here:
-        return here if len(here) == 1 else ()
+        return here if len(here) == 1 else of_company(state, lines, clause)
     here = tuple(n for n in lines if state.section and state.lines[n].heading == state.section)
     unspoken = here or tuple(n for n in lines if not state.spoken.get(n))
     return unspoken if len(unspoken) == 1 else ()
@@ -122,16 +123,32 @@ def of_twins(state: ReadingState, lines: tuple[int, ...], clause: Clause) -> tup
     if len(headings) < 2:
         return lines
     if len({state.lines[n].words for n in lines}) > 1:
-        return _beside(state, lines, clause) or lines
+        return _beside(state, lines, clause) or of_company(state, lines, clause) or lines
     said = clause.words - _SMALL - {t.text for m in clause.mentions for t in clause.tokens[m.i : m.j]}
     named = tuple(n for n in lines if said & set(state.lines[n].heading.lower().split()))
-    if beside := _beside(state, lines, clause):
+    if beside := _beside(state, lines, clause) or of_company(state, lines, clause):
         return beside
     here = tuple(n for n in lines if state.lines[n].heading == state.section)
     if len(here) == 1 and not named:
         return here
     unspoken = [n for n in lines if not state.spoken.get(n)]
     return named or tuple(unspoken[:1]) or lines
+
+
+def of_company(state: ReadingState, lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:
+    """ "Bring the water to the boil with the onion, bay leaf and cloves": of two onions that of the part
+    from which most of the others are."""
+    parts = Counter(state.lines[m.lines[0]].heading for m in clause.mentions if len(m.lines) == 1)
+    if not parts or sum(parts.values()) < _SEVERAL:
+        return ()
+    (most, times), *less = parts.most_common()
+    if less and less[0][1] >= times:
+        return ()
+    here = tuple(n for n in lines if state.lines[n].heading == most)
+    return here if len(here) < len(lines) else ()
+
+
+_SEVERAL = 2
 
 
 def _beside(state: ReadingState, lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:

@@ -174,6 +174,10 @@ def _about(state: ReadingState, clause: Clause, kinds: tuple[str, ...]) -> Happe
     found = state.latest(kinds, solids) if solids else None
     if found is None and solids and clause.act == "drain":
         found = next((h for h in reversed(state.happened) if h.kind in HOT and h.extra & solids.keys()), None)
+    if found is None and solids and clause.base == "shake":  # "shake off the onions" of a marinade
+        found = next(
+            (h for h in reversed(state.happened) if h.kind in COLD and solids.keys() <= h.liquid.keys()), None
+        )
     if found is None and not solids:
         found = state.latest(kinds)
         if found is not None and clause.act in ("drain", "dry") and "line" in clause.speaks:

@@ -69,7 +69,12 @@ def with_salt_on_food(state: ReadingState, pending: Happening) -> None:
                 before.liquid | pending.liquid
             )  # "rub with lemon and salt, then the yogurt over it"
         return
-    if before is None or before.kind != "dry_cure" or not before.foods.keys() & pending.foods.keys():
+    if before is None or before.kind != "dry_cure":
+        return
+    if _is_onion(state, before, pending):
+        pending.liquid = before.liquid | before.foods | pending.liquid
+        return
+    if not before.foods.keys() & pending.foods.keys():
         return
     if _is_much_salt(state, before) or _stood(state, before):
         pending.liquid |= before.liquid
@@ -77,6 +82,13 @@ def with_salt_on_food(state: ReadingState, pending: Happening) -> None:
         pending.kind = "brine" if watery and not is_of(state, before, PROTEINS) else pending.kind
     else:
         pending.on_food = {n: s for n, s in before.liquid.items() if n not in pending.liquid}
+
+
+def _is_onion(state: ReadingState, before: Happening, pending: Happening) -> bool:
+    """ "Salt the onions and crush them until juicy, add the meat": that is what the meat lies in."""
+    near = before.hours is None and before.clause.method == pending.clause.method
+    onions = all("onion" in state.lines[n].words for n in before.foods)
+    return near and onions and is_of(state, pending, PROTEINS)
 
 
 def _stood(state: ReadingState, before: Happening) -> bool:

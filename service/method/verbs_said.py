@@ -326,6 +326,8 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
             continue
         if verb.form == "ing" and k + 1 < end and _is_of_vessel(tokens[k + 1]):
             continue  # "smoking wok, oil, beef"
+        if k > begin and tokens[k].text == "filling" and tokens[k - 1].text not in BE:
+            continue  # "a wet filling bursts"
         told = (
             k == begin + 1 and tokens[begin].text == "after"
         )  # "after soaking the beans for a night, drain"

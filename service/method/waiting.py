@@ -67,6 +67,8 @@ def dry_salt(state: ReadingState, clause: Clause) -> None:
     foods = {n: s for n, s in state.foods(clause).items() if can_be_cured(state, n)}
     if _is_of_sauce(state, clause, salts, foods):
         return
+    if clause.base == "work" and not foods.keys().isdisjoint(state.index.minced()):
+        return  # "work the mince with the salt": a mixture
     if clause.base == "work" and any("white" in state.lines[n].words for n in foods):
         return  # "work the egg whites into the salt" makes a crust
     unheard = clause.act == "put" and not state.solids(clause) and not state.mixture.closed

@@ -201,7 +201,8 @@ def _tells_of_soup(clause: Clause) -> bool:
 _BROTHS = frozenset({"broth", "broths", "liquor"})
 _LEAVES = frozenset({"reserve", "discard", "drain"})
 _PART_OF = re.compile(
-    r"\b(?:little|some|bit|ml|cups?|ladle\w*|most|half) of (?:the|this|that) (?:\w+ )?(?:broth|liquor)"
+    r"\b(?:little|some|bit|ml|cups?|ladle\w*|most|half|lit(?:re|er)s?|pints?) of (?:(?:the|this|that|hot) )*"
+    r"(?:\w+ )?(?:broth|liquor)"
 )
 
 

@@ -61,17 +61,17 @@ FLOORS_OF = {
     "seventh": {"sodium": 0.9, "asked": 0.5},
     "ninth": {"sodium": 0.7, "asked": 0.9},
     "tenth": {"found": 0.9, "hours": 0.8, "sodium": 0.53, "asked": 0.85},
-    "twelfth": {"fates": 0.88, "found": 0.75, "hours": 0.92, "sodium": 0.7, "asked": 0.77},
-    "thirteenth": {"found": 0.72, "sodium": 0.57, "asked": 0.93},
+    "twelfth": {"sodium": 0.73, "asked": 0.77},
+    "thirteenth": {"sodium": 0.57, "asked": 0.93},
     "fourteenth": {"found": 0.85, "hours": 0.95, "sodium": 0.73, "asked": 0.89},
     "eleventh": {"fates": 0.91, "found": 0.75, "hours": 0.88, "sodium": 0.62, "asked": 0.8},
 }
 """What other parts have reached so far where that is below the floors; raise them with what you reach. The
-eleventh and the twelfth were hardly mended on. At first sight, on 26 November 2026, the twelfth gave fates
-89 %, steps 73 %, invented 24 %, sodium 63 %; the thirteenth 95, 64, 3 and 60 %. The fourteenth, of three
-examiners, gave a day later 93, 69, 19 and 65 %; two of its three sets were mended on."""
+eleventh was hardly mended on, the twelfth and the thirteenth not before 27 November. At first sight, on the 26th,
+the twelfth gave fates 89 %, steps 73 %, invented 24 %, sodium 63 %; the thirteenth 95, 64, 3 and 60 %. The
+fourteenth, of three examiners, gave a day later 93, 69, 19 and 65 %; two of its three sets were mended on."""
 MOST_INVENTED = 0.05
-MOST_INVENTED_OF = {"eleventh": 0.09, "twelfth": 0.2, "fourteenth": 0.1}
+MOST_INVENTED_OF = {"eleventh": 0.09, "twelfth": 0.09, "fourteenth": 0.1}
 HOURS_WITHIN = 0.05
 LEAST_SWING = 0.10
 """A question counts as asked where its choices move this share of the sodium."""

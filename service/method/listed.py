@@ -197,7 +197,8 @@ def _tails() -> tuple[str, ...]:
 @dataclass(slots=True)
 class Index:
     """Which lines a word may speak of. boiled_in: pasta and grain with the paragraph that boils it. shaped:
-    words of salts that alone name what is shaped of a dough ("pretzel salt"). letters: parts called by one."""
+    words of salts that alone name what is shaped of a dough ("pretzel salt"). letters: parts that a letter
+    names."""
 
     lines: tuple[ListedLine, ...]
     by_word: dict[str, list[ListedLine]] = field(default_factory=dict)

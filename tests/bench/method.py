@@ -67,9 +67,9 @@ FLOORS_OF = {
     "eleventh": {"fates": 0.91, "found": 0.75, "hours": 0.88, "sodium": 0.62, "asked": 0.8},
 }
 """What other parts have reached so far where that is below the floors; raise them with what you reach. The
-eleventh was hardly mended on, the twelfth and the thirteenth not before 27 November. At first sight, on the 26th,
-the twelfth gave fates 89 %, steps 73 %, invented 24 %, sodium 63 %; the thirteenth 95, 64, 3 and 60 %. The
-fourteenth, of three examiners, gave a day later 93, 69, 19 and 65 %; two of its three sets were mended on."""
+eleventh was hardly mended on, the twelfth and the thirteenth not before 27 November. At first sight, on the
+26th, the twelfth gave fates 89 %, steps 73 %, invented 24 %, sodium 63 %; the thirteenth 95, 64, 3 and 60 %.
+The fourteenth, of three examiners, gave a day later 93, 69, 19 and 65 %; two of its sets were mended on."""
 MOST_INVENTED = 0.05
 MOST_INVENTED_OF = {"eleventh": 0.09, "twelfth": 0.09, "fourteenth": 0.1}
 HOURS_WITHIN = 0.05

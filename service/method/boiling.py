@@ -256,8 +256,8 @@ def _opened(state: ReadingState, clause: Clause, water: Mention) -> bool:
         not (solids or pot.foods)
         and (into or clause.act in ("boil", "simmer", "cook", "put", "coat", ""))
         and (into or water.prep in ("in", "into") or (water.prep == "with" and clause.act in BOILS))
-        and not any(m.kind == "line" and not m.prep and m.i < water.i for m in clause.mentions)
-    ):  # and not "boil the salt in the water"
+        and not any(m.kind in _BEFORE_WATER and not m.prep and m.i < water.i for m in clause.mentions)
+    ):  # and not "boil the salt in the water", "a pot with water"
         pot.foods = put_into_water(state, clause)
     state.pot = pot
     begin_pot(state, pot, clause)
@@ -291,6 +291,7 @@ def _goes_into(clause: Clause, water: Mention) -> bool:
     return water.prep == "with" and any(m.kind == "vessel" and m.prep == "into" for m in clause.mentions)
 
 
+_BEFORE_WATER = ("line", "vessel")
 _NO_LIQUOR = ("water", "spice", "herb", "oil", "salt", "aromatic")
 
 

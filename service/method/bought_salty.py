@@ -168,7 +168,8 @@ def _of_all_cans(state: ReadingState, clause: Clause) -> dict[int, float]:
 def were_of_cans(state: ReadingState) -> bool:
     """ "Heat the carrots in their liquor. Strain": whether all that is spoken of is out of cans in water."""
     cans = [state.lines[n] for n in state.last_foods]
-    whole = all(n.is_canned and n.kind in _OF_CANS and _IN_THEIR_JUICE.isdisjoint(n.words) for n in cans)
+    of = _OF_CANS | {"potato"}
+    whole = all(n.is_canned and n.kind in of and _IN_THEIR_JUICE.isdisjoint(n.words) for n in cans)
     return bool(cans) and whole and not state.blended
 
 

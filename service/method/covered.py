@@ -60,14 +60,14 @@ _COOKED_WITH_GREENS = PROTEINS | {"legume", "grain"}
 
 def covered(state: ReadingState, clause: Clause, water: Mention) -> bool:
     """ "Cover the potatoes with cold water": what is done next says whether they soak or boil."""
-    if clause.act not in _LAYS and clause.base != "combine":
+    anew = clause.act in _NEW_ACTS and _comes_anew(state, clause, water)
+    if clause.act not in _LAYS and clause.base != "combine" and not anew:
         return False
     starts = clause.base in _COVERS and not clause.has("adding", "pouring", "streaming")
     covers = starts or _is_covered(clause, water)
     rises = not covers and clause.act == "put" and rises_over(clause)
     rises = rises or _is_poured_on(state, clause, water)
     rises = rises or _laid_in_bowl(state, clause, water) or is_laid_in(state, clause, water)
-    anew = not clause.act and _comes_anew(state, clause, water)
     rises = rises or anew
     added = not (covers or rises) and _is_added_to_potted(state, clause, water)
     if not (covers or rises or added):
@@ -102,7 +102,7 @@ def covered(state: ReadingState, clause: Clause, water: Mention) -> bool:
     pot.absorbed = added and not set(map(state.kind, foods)) <= _NEEDS_NO_WORD  # unless it is drained
     pot.absorbed |= _stews(state, clause, pot)
     pot.absorbed |= clause.has("stuffed", "filled")  # "cover the stuffed peppers with water": in their sauce
-    pot.heated = bool(boiling) or (salted and set(map(state.kind, foods)) == {"pasta"})
+    pot.heated = bool(boiling) or clause.act in BOILS or (salted and set(map(state.kind, foods)) == {"pasta"})
     state.pot = state.begin(pot, clause)
     return True
 
@@ -162,12 +162,16 @@ def _has_soaked(state: ReadingState) -> bool:
 
 def _comes_anew(state: ReadingState, clause: Clause, water: Mention) -> bool:
     """ "Drain. Three litres of new water, with the salt": on what lay or boiled in other water before."""
-    if water.prep or not clause.has("fresh", "new", "clean") or not clause.speaks <= _NEW_WATER:
+    if water.prep or not clause.has(*_FRESH) or not clause.speaks <= _NEW_WATER:
         return False
+    if clause.act and clause.tokens[0].text not in _FRESH:
+        return False  # "bring fresh water to the boil", before anything goes in
     before = state.latest(("soak", "boil", "simmer"), state.last_foods) if state.last_foods else None
     return before is not None and before.drained and before.closed and not before.lifted
 
 
+_FRESH = ("fresh", "new", "clean")
+_NEW_ACTS = frozenset({"", "boil", "simmer"})
 _NEW_WATER = frozenset({"water", "line", "salt"})
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from .happenings import PROTEINS
 from .method_words import small_words
-from .reading_state import ReadingState
+from .reading_state import HOT, ReadingState
 
 _OF_SAUCES = frozenset({"vegetable", "legume", "pasta", "grain", "potato", "stock", "fruit"})
 """What is stirred with these and water is a sauce or a soup, and no brine."""
@@ -43,6 +43,10 @@ def _is_mince(state: ReadingState, solids: dict[int, float]) -> bool:
     return any({"mince", "minced", "ground"} & set(state.lines[n].text.lower().split()) for n in solids)
 
 
+_WITH_EGG = frozenset({"flour", "savoury", "wine"})
+"""What meat lies in with an egg that is beaten, and no salad is made of."""
+
+
 def with_raw_egg(
     state: ReadingState, solids: dict[int, float], own: dict[int, float]
 ) -> tuple[dict[int, float], dict[int, float]]:
@@ -50,6 +54,7 @@ def with_raw_egg(
     kinds = set(map(state.kind, solids))
     if "egg" not in kinds or kinds.isdisjoint(PROTEINS):
         return solids, own
-    starch = "flour" in map(state.kind, own)
-    raw = {n for n in solids if state.kind(n) == "egg" and (starch or "white" in state.lines[n].words)}
+    wet = not _WITH_EGG.isdisjoint(map(state.kind, own))
+    raw = {n for n in solids if state.kind(n) == "egg" and (wet or "white" in state.lines[n].words)}
+    raw = {n for n in raw if "boiled" not in state.lines[n].text and state.latest(HOT, (n,)) is None}
     return {n: s for n, s in solids.items() if n not in raw}, own | {n: solids[n] for n in raw}

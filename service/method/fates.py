@@ -368,6 +368,9 @@ def _wrung_out(state: ReadingState, clause: Clause, *, washed: bool = False) -> 
 
 
 def _is_salting(state: ReadingState, pending: Happening, clause: Clause) -> bool:
+    """Whether what is drained lay in salt though nobody says how long."""
+    if pending.kind == "brine" and set(map(state.kind, pending.foods)) <= {"cheese", "tofu"}:
+        return True
     return (
         clause.act in ("rinse", "drain", "dry")
         and set(map(state.kind, pending.foods)) <= {"vegetable", "potato"}

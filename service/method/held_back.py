@@ -14,7 +14,9 @@ _KEEPS = frozenset({"reserve", "reserving", "aside", "keep", "save", "back", "sa
 _MIXED = frozenset({"marinade", "sauce", "mixture", "dressing", "it", "glaze", "paste"})
 
 
-_TAKES = frozenset({"pour", "spoon", "put", "transfer", "tip", "decant", "scoop", "measure", "take", "ladle"})
+_TAKES = frozenset(
+    {"pour", "spoon", "put", "transfer", "tip", "decant", "scoop", "measure", "take", "ladle", "go"}
+)
 _KEPT = phrasing("set_aside")
 _OTHERS = frozenset({"other", "rest", "remainder", "remaining", "second"})
 

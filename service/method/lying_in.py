@@ -61,7 +61,15 @@ def is_laid(state: ReadingState, clause: Clause) -> bool:
         return False
     if not state.solids(clause, direct=True):
         return clause.act == "hold" and bool(clause.hours) and lies_in_liquid(state, clause)
-    return in_it(clause) or lies_in_liquid(state, clause)
+    return in_it(clause) or lies_in_liquid(state, clause) or _in_the_rest(clause)
+
+
+_REST = re.compile(r"\bin(?:to)? the (?:rest\b(?! of)|(?:other|remaining|second) half\b)", re.IGNORECASE)
+
+
+def _in_the_rest(clause: Clause) -> bool:
+    """ "The pork lies in the other half": of what was stirred last."""
+    return clause.has("rest", "half") and _REST.search(clause.text) is not None
 
 
 _COATS = frozenset({"flour", "egg", "bread"})

@@ -164,6 +164,8 @@ def is_laid_in(state: ReadingState, clause: Clause, water: Mention) -> bool:
     fresh = clause.has("on") or not {t.text for t in clause.tokens[max(water.i - 2, 0) : water.i]}.isdisjoint(
         _NEW
     )
+    if kinds == {"cheese"}:
+        return bool(salts_of(state, clause))  # "drop the paneer into the warm water with the salt"
     return bool(kinds) and (kinds <= _LAID or (fresh and bool(kinds & PROTEINS)))
 
 

@@ -16,7 +16,8 @@ _DOUGHS = frozenset({"dough", "piece", "pieces", "rope", "ropes", "ring", "rings
 def dipped_in_soda(state: ReadingState, clause: Clause) -> bool:
     """ "Dip each pretzel into the baking soda solution", "boil the pretzels" once a pot of it is hot: dough
     that lies in what was stirred of soda."""
-    waits = state.pot is not None and "made" in clause.speaks and _is_of_soda(state, state.pot)
+    told = "made" in clause.speaks or (clause.base in _DIPS and bool(clause.hours))
+    waits = told and state.pot is not None and _is_of_soda(state, state.pot)
     if clause.base not in _DIPS and clause.base not in _LAYS and not waits:
         return False
     if clause.negated or (_BATH.isdisjoint(clause.words) and not waits):
@@ -25,7 +26,7 @@ def dipped_in_soda(state: ReadingState, clause: Clause) -> bool:
     sodas = {n for n in sodas if not _is_in_dough(state, n)}
     named = bool(state.lines_of(clause).keys() & sodas)
     dough = "made" in clause.speaks or not _DOUGHS.isdisjoint(clause.words) or "it" in clause.speaks
-    if not sodas or not dough or not (named or waits or clause.base in _DIPS):
+    if not sodas or not (dough or waits) or not (named or waits or clause.base in _DIPS):
         return False
     if any(h.kind in (*HOT, *COLD) and h.liquid.keys() & sodas for h in state.happened):
         return False

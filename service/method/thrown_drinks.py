@@ -9,7 +9,7 @@ from .happenings import SOLIDS, Happening
 from .reading_state import ReadingState
 
 _DRINKS = ("wine", "milk", "stock")
-_HEATS = frozenset({"boil", "simmer", "cook"})
+_HEATS = frozenset({"boil", "simmer", "cook", "heat"})
 _AROMATIC = "aromatic"  # garlic that is simmered in milk is all there is
 
 

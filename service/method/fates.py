@@ -190,7 +190,7 @@ def _about(state: ReadingState, clause: Clause, kinds: tuple[str, ...]) -> Happe
             or clause.act == "rinse"
             or (clause.sentence == state.last_sentence and not found.extra & {*state.last_foods})
         )
-        if elsewhere and others and clause.act in ("drain", "rinse"):
+        if elsewhere and others and clause.act in ("drain", "rinse") and _PIECES.isdisjoint(clause.words):
             return None  # it is other food that is drained here: "soak the rice and drain"
     return found
 

@@ -214,6 +214,8 @@ def changes_water(state: ReadingState, clause: Clause) -> bool:
         return False
     before = bath.water_changes
     note_changes(bath, clause)
+    if bath.water_changes != before and "every" not in clause.words:
+        bath.take_time(clause)  # "1 hour, changing the water once"
     return bath.water_changes != before
 
 

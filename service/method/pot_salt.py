@@ -103,6 +103,8 @@ def salted(state: ReadingState, clause: Clause, pot: Happening) -> bool:
         pot.take_time(clause)  # "stir in a teaspoon of salt, 20 minutes"
     if salts:
         pot.liquid.update(salts)
+        if clause.base == "dissolve" and (own := state.lines_of(clause, ("water",))):
+            pot.liquid, pot.water = pot.liquid | own, None  # "dissolve the salt in the water" of the list
     else:
         its_water = pot.water or Water()
         its_water.strength = strength_of(clause) if "very" in strength_of(clause) else "salted"

@@ -56,7 +56,7 @@ def meant(
         return _BRUSH  # and wipes nothing off
     if verb.base == "set" and _is_laid(spoken):
         return _PUT  # "set the joint in a casserole"
-    if verb.base in _JUICES and spoken[-1].prep == "over" and spoken[0].kind == "line" and not spoken[0].prep:
+    if verb.base in _JUICES and _is_juiced(spoken):
         return _POUR  # "squeeze the limes over the fish"
     if verb.base == "scrape" and not _INTO.isdisjoint(words) and _OFF.isdisjoint(words):
         return _POUR  # "scrape it over the meat"
@@ -98,6 +98,11 @@ def on_the_stove(verb: Verb | None, spoken: Sequence[Mention], words: Set[str]) 
     if verb is None or verb.base not in _SETS or STOVE.isdisjoint(words) or not _DOWN.isdisjoint(words):
         return False
     return all(m.kind in ("it", "vessel") for m in spoken)
+
+
+def _is_juiced(spoken: Sequence[Mention]) -> bool:
+    over = bool(spoken) and spoken[-1].prep == "over"  # "after 10 minutes squeeze dry" speaks of nothing
+    return over and spoken[0].kind == "line" and not spoken[0].prep
 
 
 def _is_laid(spoken: Sequence[Mention]) -> bool:

@@ -232,3 +232,9 @@ def test_bread_alone_heads_what_follows_and_crumbs_nothing() -> None:
     lines = ["1 tsp yeast", "300 ml water", "2 tsp salt", "500 g flour", "500 g roast pork"]
     found = _read(lines, "Bread", "Combine the bread ingredients and knead. Bake.", "Slice the pork on it.")
     assert "steps" not in found.recipe
+
+
+def test_what_is_squeezed_dry_after_a_while_is_what_stood() -> None:
+    method = "Slice the cucumbers thin and knead with the salt; after 10 minutes squeeze dry."
+    found = _read(["2 cucumbers", "1/2 tsp salt", "2 tbsp rice vinegar"], method)
+    assert [each["kind"] for each in found.recipe["steps"]] == ["dry_cure", "squeeze"]

@@ -78,6 +78,8 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
             and any(words[k] in table and k not in named for k in range(cuts[-1][0], i))
         ):
             cut = i, done  # not "the cod and the potatoes are boiled", before which nothing is done
+        elif passive and word in _PASSIVE and (done := _is_done_next(words, i)) and i > since + 1:
+            cut = i, done  # "it goes into a colander and is washed with water"
         else:
             continue
         cuts.append(cut)
@@ -120,6 +122,18 @@ def _has_no_object(words: Sequence[str], m: int, named: set[int]) -> bool:
 
 _DRY_BRINE = (["dry", "brine"], ["dry", "cure"])
 _PASSIVE = frozenset({"be", "are", "is", "been", "was", "were"})
+
+
+def _is_done_next(words: Sequence[str], i: int) -> int:
+    """Where the verb stands of "is (well) washed", behind what is done to the same food before; 0 where
+    nothing is."""
+    m = _skip(words, i + 1)
+    verb = verbs().get(words[m]) if m < len(words) else None
+    return m if verb is not None and verb.form == "past" and verb.act in _TAKES_SALT else 0
+
+
+_TAKES_SALT = frozenset({"rinse", "drain", "soak", "dry", "boil", "discard"})
+"""What is done next to food of which it was said where it goes: by these salt leaves it."""
 _DONE_IN_TURN = frozenset({"season", "coat", "mix"})
 """What is done first or next where a sentence tells what is done: "should be grated, salted and left"."""
 

@@ -17,6 +17,7 @@ from .lying_in import (
     is_laid,
     is_stored,
     lies_among,
+    lies_in_a_stew,
     lies_in_bath,
     lies_once_more,
     lies_under_salt,
@@ -186,6 +187,8 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
         mixture.closed = True
     left_out = WET if _is_dry(clause) else STARCHES
     happening.liquid = {n: s for n, s in liquid.items() if n not in foods and state.kind(n) not in left_out}
+    if clause.act == "cure" and lies_in_a_stew(state, liquid):
+        return False
     return _settle(state, clause, happening)
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 from .bath_kinds import kind_of_bath
 from .clauses import Clause
-from .happenings import PROTEINS, SHORT_H, SOLIDS, Happening
+from .happenings import PROTEINS, SALTING, SHORT_H, SOLIDS, Happening
 from .mention import Mention
 from .reading_state import ReadingState
 
@@ -32,6 +32,16 @@ def lies_among(state: ReadingState, lines: Iterable[int]) -> bool:
     """ "Bury the bacon in the beans": what it lies among is food, and no cure."""
     kinds = set(map(state.kind, lines))
     return bool(kinds) and kinds <= SOLIDS
+
+
+def lies_in_a_stew(state: ReadingState, lines: Iterable[int]) -> bool:
+    """ "Stir in the cabbage and the stock and bury the sausages in it": nor is what boils with vegetables."""
+    kinds = set(map(state.kind, lines))
+    wet = not kinds.isdisjoint(("stock", "wine", "water"))
+    return wet and not kinds.isdisjoint(_STEWED) and kinds.isdisjoint(SALTING)
+
+
+_STEWED = frozenset({"vegetable", "legume", "potato", "fruit"})
 
 
 def bath_of(clause: Clause) -> Mention | None:

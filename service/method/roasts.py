@@ -51,6 +51,18 @@ def in_the_oven(clause: Clause) -> bool:
     )
 
 
+def goes_into_oven(clause: Clause) -> bool:
+    """ "Cover and leave in a low oven, 150 C", of which only a later clause says how long."""
+    if "oven" not in clause.words or clause.act not in ("hold", "put"):
+        return False
+    at = next(i for i, token in enumerate(clause.tokens) if token.text == "oven")
+    near = {token.text for token in clause.tokens[max(0, at - 4) : at]}
+    return not near.isdisjoint(("in", "into")) and clause.words.isdisjoint(_UNHEATED)
+
+
+_UNHEATED = frozenset({"off", "light", "cold", "cool", "cooled"})
+
+
 def catch_juices(state: ReadingState, clause: Clause) -> None:
     """ "Stir the flour into the juices", "serve with the drippings": what a roast drips is eaten."""
     roast = state.roast

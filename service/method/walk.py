@@ -40,7 +40,7 @@ from .pot_salt import give_listed_water, give_salt_beside_water, give_unspoken_s
 from .pots_ending import salt_forewarned
 from .reading_state import COLD, HOT, ReadingState
 from .references import read_reference
-from .roasts import DRIPS, DRY_HEAT, catch_juices, in_the_oven, more_time, read_roast
+from .roasts import DRIPS, DRY_HEAT, catch_juices, goes_into_oven, in_the_oven, more_time, read_roast
 from .salt_beside import seasons_beside
 from .salt_on_food import water_runs_out
 from .seasoned_coatings import salt_coatings
@@ -255,7 +255,7 @@ def _boils_at_once(state: ReadingState, pending: Happening, clause: Clause) -> b
 
 def _tend_pending(state: ReadingState, clause: Clause) -> None:
     water_runs_out(state, clause)
-    if state.pending is not None and (clause.act in COOKS or in_the_oven(clause)):
+    if state.pending is not None and (clause.act in COOKS or in_the_oven(clause) or goes_into_oven(clause)):
         _cook_pending(state, clause)
 
 

@@ -78,6 +78,8 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
             and any(words[k] in table and k not in named for k in range(cuts[-1][0], i))
         ):
             cut = i, done  # not "the cod and the potatoes are boiled", before which nothing is done
+        elif word == "after" and i > since and (done := _done_after(tokens, i)):
+            cut = i, done  # "rub the salt in and after ten minutes wring them out"
         elif passive and word in _PASSIVE and (done := _is_done_next(words, i)) and i > since + 1:
             cut = i, done  # "it goes into a colander and is washed with water"
         else:
@@ -122,6 +124,17 @@ def _has_no_object(words: Sequence[str], m: int, named: set[int]) -> bool:
 
 _DRY_BRINE = (["dry", "brine"], ["dry", "cure"])
 _PASSIVE = frozenset({"be", "are", "is", "been", "was", "were"})
+
+
+def _done_after(tokens: Sequence[Token], i: int) -> int:
+    """Where the verb stands of "after ten minutes squeeze them dry"; 0 where no time is told, or nothing is
+    wrung out."""
+    for k in range(i + 2, min(i + _LONGEST_WHEN, len(tokens))):
+        if tokens[k - 1].stem in _TIME_WORDS:
+            k += tokens[k].text == ","
+            verb = verbs().get(tokens[k].text) if k < len(tokens) else None
+            return k if verb is not None and verb.form == "base" and verb.base in WRUNG_OUT else 0
+    return 0
 
 
 def _is_done_next(words: Sequence[str], i: int) -> int:

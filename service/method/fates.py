@@ -265,8 +265,8 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
     afresh = clause.act == "discard" and found.kind in HOT and starts_again(clause)
     if clause.act == "discard" and (afresh or not (of_liquid or _throws_liquid(state, clause, found))):
         return
-    if clause.act == "dry" and found.kind in HOT:
-        return
+    if clause.act == "dry" and found.kind in HOT and (found.heated or clause.base not in WRINGS):
+        return  # but what only lay in water is wrung out of it
     if clause.base in STRAINS and found.kind in HOT and not _of_solid(state, clause, found):
         if found.lifted or not (found.closed and found.drained):  # else it is the broth of another pot
             note_straining(state, found, clause)

@@ -77,6 +77,8 @@ def _starters() -> frozenset[str]:
 
 
 _OTHERS = small_words("starter")
+_POURED = frozenset({"with", "in", "into", "on"})
+"""Between a verb and the water that it pours."""
 
 
 _SALTED = ("meat", "fish", "seafood", "poultry", "salty")
@@ -124,7 +126,7 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
         return Mention(i, bath[1], "line", own)  # "leave them in the soaking water"
     if bath and not _is_verb_here(tokens, i):
         return Mention(i, bath[1], "bath", name=bath[0])
-    if text in ("fresh", "clean") and i and tokens[i - 1].text in ("with", "in") and _ends(tokens, i + 1):
+    if text in ("fresh", "clean") and i and tokens[i - 1].text in _POURED and _ends(tokens, i + 1):
         return Mention(i, i + 1, "water")  # "pour that off and cover with fresh"
     if text in _WATERS:
         waters = index.waters()

@@ -103,8 +103,16 @@ def pot_is_poured(pot: Happening, state: ReadingState) -> bool:
     if pot.water is None:
         # Water that the list counts out is meant to stay, but for pasta and eggs.
         return bool(kinds & {"pasta", "egg"}) and len(pot.foods) == 1
+    if kinds == {"salty"}:
+        return _is_dipped(pot)
     if "legume" in kinds and kinds & {"vegetable", "salty"}:
         return False  # beans with their roots and onions are a stew, unless it is drained
     return bool(kinds & POURED_WITHOUT_WORD) and kinds <= (
         POURED_WITHOUT_WORD | {"salty"} | SOLIDS - PROTEINS - {"grain"}
     )
+
+
+def _is_dipped(pot: Happening) -> bool:
+    """ "Dip the seaweed in boiling water for ten seconds": nobody eats that water."""
+    short = pot.hours is not None and pot.hours.likely <= _SCALD_H
+    return short or (pot.hours is None and pot.clause.has("dip", "plunge", "blanch", "scald"))

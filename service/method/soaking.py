@@ -87,6 +87,10 @@ def lies_in_water(state: ReadingState, clause: Clause, water: Mention | None) ->
         if state.latest(HOT) is not None or before & {"its", "their"}:
             return False  # "leave it to cool in its water"
     kinds = set(map(state.kind, state.foods(clause)))
+    if kinds == {"salty"} and clause.base in _COOLS and not clause.hours:
+        if hot := state.latest(HOT, state.foods(clause)):
+            state.pour_off(hot)
+            return False  # "dip it in boiling water, then cool in cold water"
     soon = kinds <= {"salty"} or (kinds <= {"pasta"} and clause.has("hot", "warm"))
     least = _SALTY_H if soon else SHORT_H
     waits = bool(clause.hours) and clause.hours[0].likely >= least and not is_hot(clause)
@@ -99,6 +103,7 @@ def lies_in_water(state: ReadingState, clause: Clause, water: Mention | None) ->
     return clause.act == "hold" or (clause.act in ("put", "let") and waits and clause.vessel() != "pot")
 
 
+_COOLS = frozenset({"cool", "chill", "refresh"})
 _OF_POT = phrasing("in_its_pot_water")
 
 

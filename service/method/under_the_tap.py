@@ -33,7 +33,7 @@ def pot_under_the_tap(state: ReadingState, clause: Clause) -> bool:
     if not (pot.drained or clause.has("tap", "running", "run", "through")):
         return False
     named = state.solids(clause).keys()
-    if not set(map(state.kind, pot.foods)) <= BOILED_FOODS or (named and not named <= pot.foods.keys()):
+    if not {*map(state.kind, pot.foods)} <= BOILED_FOODS | {"salty"} or not named <= pot.foods.keys():
         return False
     state.pour_off(pot)
     pot.rinsing = pot.rinsing or clause

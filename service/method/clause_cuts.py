@@ -131,9 +131,9 @@ def _done_after(tokens: Sequence[Token], i: int) -> int:
     wrung out."""
     for k in range(i + 2, min(i + _LONGEST_WHEN, len(tokens))):
         if tokens[k - 1].stem in _TIME_WORDS:
-            k += tokens[k].text == ","
-            verb = verbs().get(tokens[k].text) if k < len(tokens) else None
-            return k if verb is not None and verb.form == "base" and verb.base in WRUNG_OUT else 0
+            at = k + (tokens[k].text == ",")
+            verb = verbs().get(tokens[at].text) if at < len(tokens) else None
+            return at if verb is not None and verb.form == "base" and verb.base in WRUNG_OUT else 0
     return 0
 
 

@@ -157,7 +157,7 @@ def test_more_for_the_water_is_no_salt_of_the_line() -> None:
 
 def test_rinsed_is_said_of_what_was_drained() -> None:
     found = reading(["2 jars olives in brine", "oil"], "Drain the olives and rinse them. Pour over the oil.")
-    assert found.recipe["steps"] == [{"kind": "drain", "food": "olives", "rinsed": True}]
+    assert found.recipe["steps"] == [{"kind": "rinse", "food": "olives"}]
 
 
 def test_a_measured_part_is_held_back() -> None:

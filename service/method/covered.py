@@ -17,6 +17,7 @@ from .method_words import BOILS, phrasing
 from .pans_of_water import is_laid_in, rises_over
 from .poured import only_steams
 from .reading_state import COLD, ReadingState
+from .stakes import is_salty
 from .waters import is_hot, water_for
 
 _COVERS = frozenset({"cover", "submerge", "immerse", "start", "begin", "fill", "flood"})
@@ -204,15 +205,20 @@ def _laid_in_bowl(state: ReadingState, clause: Clause, water: Mention) -> bool:
     """ "Put it in a basin of cold water": salt food, pulses or meat soak there, if they are left there."""
     if clause.act not in ("put", "hold") or water.prep not in _IN_IT:
         return False
-    if clause.vessel() != "bowl" and not _IN_CUP.search(clause.text):
-        return False
     foods = state.solids(clause, direct=True) or dict.fromkeys(state.last_foods, 1.0)
+    if clause.vessel() != "bowl" and not _IN_CUP.search(clause.text):
+        freshens = all(state.kind(n) in _FRESHENED or is_salty(state.lines[n]) for n in foods)
+        if clause.vessel() or not clause.has("cold", "fresh") or not freshens:
+            return False  # "lay the slices of feta in cold water"
     if set(map(state.kind, foods)) == {"pasta"}:
         return not clause.has("ice", "iced")  # noodles, in cold water or in hot
     lie = PROTEINS | {"salty", "cheese", "legume"}
     salty = bool(strength_of(clause)) or bool(state.lines_of(clause, ("salt",))) or state.salt_said(clause)
     soaks = bool(foods) and set(map(state.kind, foods)) <= (lie | {"vegetable", "potato"} if salty else lie)
     return soaks and not clause.hours and not is_hot(clause) and not clause.has("ice", "iced")
+
+
+_FRESHENED = frozenset({"salty", "cheese"})
 
 
 def _first_foods(state: ReadingState) -> dict[int, float]:

@@ -57,6 +57,7 @@ def in_hours(state: ReadingState, clause: Clause) -> Clause:
     if clause.hours and clause.has(*_KEEPS) and _STORAGE.search(clause.text):
         return replace(clause, hours=clause.hours[:-1])  # "keeps for a month"
     ahead = clause.hours and clause.has(*_AHEAD) and not _BEFORE_EATING.search(clause.text)
+    ahead = ahead and not (clause.act == "hold" and clause.has("from", "since"))  # "from the night before"
     if ahead and (clause.hours[0].likely >= _AHEAD_H or _is_told_ahead(clause)):
         state.ahead = (clause.method, clause.hours[0])
         clause = replace(clause, hours=clause.hours[1:])

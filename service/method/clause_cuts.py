@@ -78,10 +78,10 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
             and any(words[k] in table and k not in named for k in range(cuts[-1][0], i))
         ):
             cut = i, done  # not "the cod and the potatoes are boiled", before which nothing is done
-        elif word == "after" and i > since and (done := _done_after(tokens, i)):
-            cut = i, done  # "rub the salt in and after ten minutes wring them out"
-        elif passive and word in _PASSIVE and (done := _is_done_next(words, i)) and i > since + 1:
-            cut = i, done  # "it goes into a colander and is washed with water"
+        elif (word == "after" or (passive and word in _PASSIVE)) and (
+            done := _goes_on(tokens, words, i, since)
+        ):
+            cut = i, done
         else:
             continue
         cuts.append(cut)
@@ -124,6 +124,14 @@ def _has_no_object(words: Sequence[str], m: int, named: set[int]) -> bool:
 
 _DRY_BRINE = (["dry", "brine"], ["dry", "cure"])
 _PASSIVE = frozenset({"be", "are", "is", "been", "was", "were"})
+
+
+def _goes_on(tokens: Sequence[Token], words: Sequence[str], i: int, since: int) -> int:
+    """ "Rub the salt in and after ten minutes wring them out", "it goes into a colander and is washed": where
+    the verb stands of what is done next; 0 where there is none."""
+    if words[i] == "after":
+        return _done_after(tokens, i) if i > since else 0
+    return _is_done_next(words, i) if i > since + 1 else 0
 
 
 def _done_after(tokens: Sequence[Token], i: int) -> int:

@@ -9,7 +9,7 @@ from typing import Any
 from ..lines import read_line
 from .amounts_said import is_a_pinch
 from .audit import is_done_after_all
-from .bought_salty import lies_in_salt
+from .bought_salty import holds_its_salt
 from .egg_parts import leave_egg_parts, mean_egg_parts
 from .happenings import WITHOUT_BATH, Happening, Water
 from .layout import DISH, Component, Layout, Step, name_of, names_of
@@ -283,7 +283,7 @@ class Assembler:
         body: dict[str, Any] = {"kind": happening.kind, "food": names[0] if len(names) == 1 else names}
         step = Step(body, happening.clause, happening.confidence, [], [], happening.until)
         if happening.kind == "drain":
-            if happening.rinsed and all(lies_in_salt(self.state, n) for n in happening.foods):
+            if happening.rinsed and all(holds_its_salt(self.state, n) for n in happening.foods):
                 body["kind"] = "rinse"
             elif happening.rinsed:
                 body["rinsed"] = True

@@ -210,7 +210,7 @@ def is_of_liquid(state: ReadingState, line: int) -> bool:
 _SOURED = frozenset({"sauerkraut", "kraut", "kimchi", "gherkin", "pickled", "fermented"})
 
 
-def lies_in_salt(state: ReadingState, line: int) -> bool:
+def holds_its_salt(state: ReadingState, line: int) -> bool:
     """Whether salt is in the food itself and not in a can's liquid: capers, seaweed, sauerkraut. Draining
     takes none of it, and the tap does."""
     return state.kind(line) == "salty" or not _SOURED.isdisjoint(state.lines[line].words)

@@ -115,7 +115,8 @@ def _sits(state: ReadingState, clause: Clause) -> bool:
     if clause.vessel() == "bowl" and ahead:
         return True
     lines = [state.lines[n] for n in state.foods(clause)]
-    return all(line.kind in ("legume", "salty", "cheese") or is_salty(line) for line in lines)
+    freshened = ("legume", "salty", "cheese") if ahead else ("legume", "salty")
+    return all(line.kind in freshened or is_salty(line) for line in lines)
 
 
 def drinks_up(state: ReadingState, happening: Happening, clause: Clause) -> bool:

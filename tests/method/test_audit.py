@@ -233,7 +233,7 @@ def test_salty_leaves_that_are_washed_are_asked_about() -> None:
         ["250 g vine leaves in brine", "300 g minced lamb", "1 tsp salt"],
         "Leaves are very salty. I throw the water and wash them. Mix the lamb with salt, roll up, and cook.",
     )
-    if "drain" in kinds(found):
+    if "rinse" in kinds(found):
         return  # it was read whole
     (question,) = asked(found, "unread")
     assert "soak" in kinds(answered(found, question, "done"))

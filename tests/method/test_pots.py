@@ -41,7 +41,7 @@ from .test_whole_ways import steps_of
         (
             ["500 g sauerkraut", "1 onion"],
             "Rinse the sauerkraut, squeeze it and fry with the onion.",
-            [("drain", None), ("squeeze", None)],
+            [("rinse", None), ("squeeze", None)],
         ),
         (
             ["500 g potatoes", "1 can tuna in brine"],

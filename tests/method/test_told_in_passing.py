@@ -79,4 +79,4 @@ def test_fat_that_is_left_after_frying_in_depth(lines: list[str], method: str) -
 
 def test_a_line_may_say_that_capers_are_washed() -> None:
     found = reading(["2 tbsp salted capers, washed", "1 lettuce"], "Toss the capers with the lettuce.")
-    assert [step["kind"] for step in found.recipe["steps"]] == ["drain"]
+    assert [step["kind"] for step in found.recipe["steps"]] == ["rinse"]

@@ -48,7 +48,10 @@ def _of_water_alone(pot: Happening, state: ReadingState) -> bool:
 
 
 def _cured_before(pot: Happening, state: ReadingState) -> bool:
-    """Whether the food of a pot was salted before: what draws its salt is poured away, but in a soup."""
+    """Whether the food of a pot was salted before: what draws its salt is poured away, but in a soup or
+    from beans or grain that it flavours."""
+    if set(map(state.kind, pot.foods)) & {"legume", "grain"}:
+        return False
     salted = {n for each in state.happened if each.kind in ("brine", "dry_cure", "soak") for n in each.foods}
     meats = {n for n in pot.foods if state.kind(n) in PROTEINS}
     return bool(meats & salted) and not state.is_soup

@@ -17,6 +17,7 @@ from .coatings import read_coating
 from .cold_baths import read_bath
 from .company import attend, gets_all_ready
 from .covered import set_down
+from .each_apart import each_in_its_own
 from .egg_parts import find_egg_parts
 from .fates import read_fate
 from .frying import fry_on, read_frying
@@ -88,7 +89,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     first: Clause | None = None
     soups = (clause for clause in parted if not _SOUPS.isdisjoint(clause.words))
     state.is_soup = not _SOUPS.isdisjoint(title.lower().split()) or any(map(_tells_of_soup, soups))
-    clauses = with_waters(without_other_choices(parted, index), state)
+    clauses = with_waters(each_in_its_own(without_other_choices(parted, index)), state)
     squeeze_citrus(state, clauses)
     for i, said in enumerate(clauses):
         first, clause = first or said, said

@@ -65,7 +65,7 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
             cut = i, i
         elif word == "into" and i > since + 1 and not _puts(words[since]):
             cut = i, i  # "peel, chunk, into a pan of water"
-        elif word in _ONCE and joint in ("and", "then") and i > since:
+        elif (word in _ONCE or words[i : i + 2] == _AS_SOON) and joint in ("and", "then") and i > since:
             cut = i, i  # "boil the vinegar and when cold pour it on"
         elif (
             (lies and i in named and i > since and joint in _PAUSES)
@@ -216,7 +216,7 @@ def _made_for(words: Sequence[str]) -> int:
 _LEADS = frozenset({"for", "in", "on", "at", "the", "next"})
 _LONGEST_LEAD = 4
 """Words before a verb that tell what for or when."""
-_ONCE = frozenset({"when", "once"})
+_ONCE, _AS_SOON = frozenset({"when", "once"}), ["as", "soon"]
 
 
 def _skip(words: Sequence[str], i: int) -> int:

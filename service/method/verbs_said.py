@@ -226,6 +226,8 @@ def _is_away(after: Sequence[Token], verb: Verb) -> bool:
         return "off" in words[:1]
     if not _AWAY.isdisjoint(words) or (verb.base in _THROWS and "out" in words[:4]):
         return True
+    if words[:2] == ["everything", "out"] or words[:3] == ["it", "all", "out"]:
+        return True  # "pour everything out", of a pot that begins again
     said = next((k for k, word in enumerate(words) if word in _LIQUIDS), None)
     if said is not None and words[said + 1 : said + 2] == ["and"] and words[said + 2 : said + 3]:
         words = words[: said + 1 if words[said + 2] in verbs() else len(words)]  # "and fry it in"

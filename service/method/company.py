@@ -59,7 +59,7 @@ def attend(state: ReadingState, clause: Clause, begun: Happening | None) -> None
         state.attention = begun
         return
     now = state.attention
-    if now is None:
+    if now is None or clause.base == "tie":  # "tie the peas in a cloth bag and hang it in with them"
         return
     if not clause.mentions:
         state.attention = None if is_afresh(clause) else now

@@ -119,7 +119,7 @@ def takes_out(state: ReadingState, clause: Clause, found: Happening) -> bool:
     if not _OFF_THE_HEAT.isdisjoint(clause.words) and not clause.has(*_LIQUIDS, "slotted"):
         return False
     if found.kind in HOT and found.extra:
-        return clause.has("water")
+        return clause.has("water") or ("all" in clause.speaks and clause.has("out"))
     solids = state.solids(clause)
     said = clause.has(*_LIQUIDS, "bag", "fridge")
     named = {n for m in clause.mentions if not m.prep for n in m.lines}

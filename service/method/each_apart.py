@@ -14,7 +14,7 @@ _SHARED = frozenset({"water", "vessel", "salt"})
 
 def each_in_its_own(clauses: list[Clause]) -> list[Clause]:
     """The clauses, of which one that lays two things in two waters is told as two."""
-    if not any("water" in clause.speaks and not _OTHER.isdisjoint(clause.words) for clause in clauses):
+    if not [each for each in clauses if "water" in each.speaks and not _OTHER.isdisjoint(each.words)]:
         return clauses
     return [part for clause in clauses for part in _parted(clause)]
 

@@ -78,6 +78,7 @@ _OF_WATER = re.compile(
     r"\b(?:in|into|to|for) (?:the|your|their|its) (?:pasta|cooking|boiling|potato|noodle) water\b",
     re.IGNORECASE,
 )
+_BY_THE_LITRE = re.compile(r"\b(?:(?:to|per|for|in) )?(?:each|every|per|a|the) lit(?:re|er)\b", re.IGNORECASE)
 _TURNS_OVER = frozenset({"flip", "turn"})
 _GOES_ON = frozenset({"", "cook", "fry", "roast", "simmer", "let", "hold"})
 _RESTS = small_words("off_the_heat")
@@ -356,6 +357,8 @@ def _seasonings(state: ReadingState, clause: Clause, taken: bool) -> list[tuple[
     if clause.act in {"discard", "drain", "rinse", "remove"}:
         return []  # "throw it away, it is too salt for soup"
     said = state.salt_said(clause)
+    if said is not None and not taken and _BY_THE_LITRE.search(clause.text):
+        return []  # "the sea can be counterfeited with 35 g of salt to each litre": a water's, and no dish's
     if clause.base == "taste" and (needs_no_salt(clause) or not (said or clause.has(*_SEASONS))):
         return []  # "taste before you salt", "taste the sauce"
     if clause.base in ("adjust", "correct") and not clause.has("seasoning", "seasonings", "salt"):

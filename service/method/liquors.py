@@ -26,8 +26,17 @@ def goes_into_liquor(clause: Clause) -> bool:
 
 def in_one_pot(state: ReadingState, clause: Clause, before: Happening, foods: dict[int, float]) -> None:
     """ "In the same water cook the pasta": another food in the pot of an earlier one."""
+    if before.eaten == 1.0 and _was_kept_to_boil(state, before, foods):
+        before.drained, before.eaten, before.kept_ml = True, None, None
     pot = Happening(before.kind, clause, foods=foods, heated=True, same_as=before.same_as or before)
     state.pot = state.begin(pot, clause)
+
+
+def _was_kept_to_boil(state: ReadingState, before: Happening, foods: dict[int, float]) -> bool:
+    """ "Lift out the asparagus, keep the water, and poach the trout in it": kept for that, and no broth."""
+    boiled = {*map(state.kind, before.foods)} <= POURED_WITHOUT_WORD and before.water is not None
+    next_to_boil = {*map(state.kind, foods)} <= POURED_WITHOUT_WORD | {"fish", "seafood"}
+    return boiled and next_to_boil and not state.is_soup
 
 
 _BACK = phrasing("pot_comes_back")
@@ -70,7 +79,9 @@ def next_in_the_water(state: ReadingState, clause: Clause) -> bool:
     if pot is None or not pot.lifted:
         return False
     into = (m for m in clause.mentions if m.prep in _IN)
-    wet = any(m.kind == "water" or (m.kind == "vessel" and m.name == "pot") for m in into)
+    kept = pot.eaten == 1.0 or "water" in clause.sentence.partition(clause.text)[0]
+    them = ("water", "it") if kept else ("water",)  # "keep the water. Slip the trout into it"
+    wet = any(m.kind in them or (m.kind == "vessel" and m.name == "pot") for m in into)
     if not wet or is_afresh(clause) or not _NEW.isdisjoint(clause.words):
         return False
     new = {n: s for n, s in state.solids(clause, direct=True).items() if n not in pot.foods}

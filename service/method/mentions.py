@@ -121,7 +121,9 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
         ):
             only = j < len(tokens) and _says_which(tokens, i, j, index)
             only = only or (j == i + 1 and text in _FOR_A_USE)  # "baking sheet", of a list with baking soda
-            return None if only else Mention(i, j, "line", lines)
+            if only or not (j < len(tokens) and tokens[j].text == "water" and tokens[i - 1].text == "the"):
+                return None if only else Mention(i, j, "line", lines)
+            return Mention(i, j + 1, "bath", name="other")  # "a spoonful of the asparagus water"
     if bath and tokens[bath[1] - 1].text == "water" and (own := index.waters_for(text)):
         return Mention(i, bath[1], "line", own)  # "leave them in the soaking water"
     if bath and not _is_verb_here(tokens, i):

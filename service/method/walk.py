@@ -357,8 +357,6 @@ def _seasonings(state: ReadingState, clause: Clause, taken: bool) -> list[tuple[
     if clause.act in {"discard", "drain", "rinse", "remove"}:
         return []  # "throw it away, it is too salt for soup"
     said = state.salt_said(clause)
-    if said is not None and not taken and _BY_THE_LITRE.search(clause.text):
-        return []  # "the sea can be counterfeited with 35 g of salt to each litre": a water's, and no dish's
     if clause.base == "taste" and (needs_no_salt(clause) or not (said or clause.has(*_SEASONS))):
         return []  # "taste before you salt", "taste the sauce"
     if clause.base in ("adjust", "correct") and not clause.has("seasoning", "seasonings", "salt"):
@@ -368,6 +366,8 @@ def _seasonings(state: ReadingState, clause: Clause, taken: bool) -> list[tuple[
     if forewarns and not taken and not clause.negated:
         state.forewarned = Water(strength_of(clause) or "salted", salt_of_pot(clause, "salted"))
         return []  # "I put only half the usual salt in the pasta water", of a pot that comes later
+    if said is not None and not taken and _BY_THE_LITRE.search(clause.text):
+        return []  # "the sea can be counterfeited with 35 g of salt to each litre": a water's, and no dish's
     unlisted = clause.act == "season" and not state.index.by_kind.get("salt")
     unnamed = unlisted and not clause.has("water") and _with_nothing(state, clause)
     if clause.base == "season" and clause.has("with") and not clause.has("salt", "seasoning", "salted"):

@@ -15,6 +15,7 @@ from .lying_in import (
     bath_of,
     is_coated,
     is_laid,
+    is_of_another_food,
     is_stored,
     lies_among,
     lies_in_a_stew,
@@ -360,9 +361,7 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
     first = clause.tokens[0].text
     idle = state.pending is not None and clause.act in _LETS_BE and clause.speaks <= _UNSAID
     begins = is_number(first) or (first in _ABOUT and not clause.mentions)
-    if begins and state.pending is not None and "line" in clause.speaks:
-        named = state.solids(clause).keys()
-        begins = not named or not named.isdisjoint(state.pending.foods)  # not "two minutes is right for kale"
+    begins = begins and not is_of_another_food(state, clause)
     terse = terse and bool(clause.hours) and (begins or idle)
     drips = state.pending is not None and not ONTO.isdisjoint(clause.words)
     if not (terse or drips) and (clause.act != "hold" or boils) and _WAITS.isdisjoint(clause.words):

@@ -49,6 +49,7 @@ from .strained import (
 )
 from .taking_out import (
     drips_off,
+    empties,
     ended,
     goes_off,
     moves_nothing,
@@ -299,12 +300,8 @@ def _throws_liquid(state: ReadingState, clause: Clause, found: Happening) -> boo
     if "line" not in clause.speaks and _SINK.search(clause.text):
         if _LIQUID_SAID.search(clause.sentence.partition(clause.text)[0]):
             return True  # "take it out of the marinade and bin that"
-    emptied = clause.speaks == _ALL and clause.has("out") and found.kind in HOT  # "pour everything out"
-    pours = emptied or _POURS_IT.search(clause.text) is not None
+    pours = empties(clause, found) or _POURS_IT.search(clause.text) is not None
     return pours and found is state.happened[-1] and not found.closed
-
-
-_ALL = frozenset({"all"})
 
 
 _SINK = re.compile(r"\b(?:sink|plughole|it|that|lot)\b", re.IGNORECASE)

@@ -130,6 +130,12 @@ def is_stored(clause: Clause) -> bool:
     return clause.base in ("store", "keep", "freeze") and limits
 
 
+def is_of_another_food(state: ReadingState, clause: Clause) -> bool:
+    """ "Two minutes is right for kale", while meat waits under its salt: that time is none of its."""
+    named = state.solids(clause).keys()
+    return state.pending is not None and bool(named) and named.isdisjoint(state.pending.foods)
+
+
 def is_waiting(clause: Clause) -> bool:
     """ "Leave it to stand", "into the fridge": what was put in stays there."""
     return clause.act == "hold" or clause.has(

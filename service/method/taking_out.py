@@ -133,6 +133,14 @@ def takes_out(state: ReadingState, clause: Clause, found: Happening) -> bool:
     return True
 
 
+def empties(clause: Clause, found: Happening) -> bool:
+    """ "Pour everything out", of a pot that begins again."""
+    return clause.speaks == _ALL and clause.has("out") and found.kind in HOT
+
+
+_ALL = frozenset({"all"})
+
+
 def both_poured(state: ReadingState, pot: Happening) -> None:
     """ "Throw both these waters away": that of the pot before, too."""
     before = state.happened[: state.happened.index(pot)]

@@ -150,7 +150,7 @@ def _begins(state: ReadingState, clause: Clause) -> bool:
     """Whether a clause begins a pot, or puts something into the one that stands there."""
     water = state.water_of(clause)
     return (
-        ("again" in clause.words and start_again(state, clause))
+        (("again" in clause.words or clause.base == "repeat") and start_again(state, clause))
         or (clause.act in TO_LIQUOR and (boiled_in_liquor(state, clause) or next_in_the_water(state, clause)))
         or (clause.base in FILLS_POT and joint_in_drink(state, clause))
         or (water is not None and (topped_up(state, clause, water) or covered(state, clause, water)))

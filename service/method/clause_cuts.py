@@ -10,6 +10,7 @@ from .prose_tokens import Token
 from .strewn_on import is_strewn
 from .verb_or_noun import OF_SUBJECT, is_done_to, is_participle, is_verb
 
+_AWAY_VERBS = small_words("away_verb")
 _JOINTS = small_words("joint")
 _AIMS = frozenset({"to", "until", "before", "so"})
 """Behind these a verb says what for, and not what is done next; but "before draining", "before drying"."""
@@ -61,6 +62,8 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
             cut = i, i  # "blanch for 2 minutes, cold water, squeeze"
         elif joint == "then" and i > 1 and goes_in_too(tokens, i - 1, since, named):
             cut = i - 1, i - 1
+        elif joint == "," and word == "which" and (gone := _which_goes(words, i)):
+            cut = i, gone  # "boil it in water, which you throw away"
         elif joint in _PAUSES and word in _SUBORDINATE and i > since and not _boils_in(words, cuts[-1][0], i):
             cut = i, i
         elif word == "into" and i > since + 1 and not _puts(words[since]):
@@ -187,6 +190,15 @@ def _boils_in(words: Sequence[str], begin: int, i: int) -> bool:
         return True  # "Potatoes: in salted water, 20 minutes"
     said = (verbs().get(word) for word in words[begin:i])
     return any(verb is not None and verb.act in ("cook", "boil", "simmer") for verb in said)
+
+
+def _which_goes(words: Sequence[str], which: int) -> int:
+    """Where the verb stands of ", which you throw away", "which is poured off"; 0 where nothing goes."""
+    for k in range(which + 1, min(which + 4, len(words) - 1)):
+        verb = verbs().get(words[k])
+        if verb is not None and (verb.base in _AWAY_VERBS or verb.act == "discard"):
+            return k if verb.act == "discard" or words[k + 1] in ("away", "off", "out") else 0
+    return 0
 
 
 def _puts(word: str) -> bool:

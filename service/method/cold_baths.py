@@ -27,6 +27,7 @@ from .mention import Mention
 from .method_words import small_words
 from .named_baths import INTO, in_named, makes_one_bath, named_bath
 from .parts_said import part_of_mixture
+from .quick_pickles import covered_with_vinegar
 from .reading_state import COLD, ReadingState
 from .salt_on_food import ONTO, is_of
 from .salted_jars import join_pending, packed_hot
@@ -79,6 +80,8 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
         return True
     if clause.act == "put" and packed_hot(state, clause):
         return start_pending(state)
+    if clause.act == "put" and covered_with_vinegar(state, clause):
+        return True
     salts = clause.act in {"coat", "season", "mix", "put"} or lies_under_salt(state, clause)
     salts = salts or (clause.act == "dredge" and not is_coated(state, clause))
     before = len(state.happened)

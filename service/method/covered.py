@@ -64,6 +64,8 @@ def covered(state: ReadingState, clause: Clause, water: Mention) -> bool:
     anew = clause.act in _NEW_ACTS and _comes_anew(state, clause, water)
     if clause.act not in _LAYS and clause.base != "combine" and not anew:
         return False
+    if _goes_cold(state, clause, water):
+        return True
     starts = clause.base in _COVERS and not clause.has("adding", "pouring", "streaming")
     covers = starts or _is_covered(clause, water)
     rises = not covers and clause.act == "put" and rises_over(clause)
@@ -105,6 +107,19 @@ def covered(state: ReadingState, clause: Clause, water: Mention) -> bool:
     pot.absorbed |= clause.has("stuffed", "filled")  # "cover the stuffed peppers with water": in their sauce
     pot.heated = bool(boiling) or clause.act in BOILS or (salted and set(map(state.kind, foods)) == {"pasta"})
     state.pot = state.begin(pot, clause)
+    return True
+
+
+def _goes_cold(state: ReadingState, clause: Clause, water: Mention) -> bool:
+    """ "Boil the eggs for 9 minutes, plunge into cold water": they have left their pot."""
+    pot = state.pot
+    if pot is None or not (pot.foods and pot.heated and pot.hours) or pot.extra or clause.act != "put":
+        return False
+    if water.prep not in _IN_IT or not clause.has("cold", "ice", "iced"):
+        return False
+    if not state.solids(clause).keys() <= pot.foods.keys() or "vessel" in clause.speaks:
+        return False
+    state.pour_off(pot)
     return True
 
 

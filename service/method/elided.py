@@ -70,6 +70,9 @@ def unsaid_verb(
     if first.kind == "water" and first.prep == "in" and hours and hours[0].i < first.i:
         if not _COLD.isdisjoint(said):
             return PUT  # "half an hour in cold water"
+    if water is not None and hours and _lists_boiled(mentions, water, index):
+        water.prep = "in"  # "another pan: salted water, pasta, 9 minutes"
+        return BOIL
     if put_in(mentions, labels=behind == ":" and first.prep == "in"):
         return PUT
     if first.kind == "line" and not first.prep and "flour" in said and _in_flour(mentions, index):
@@ -94,6 +97,15 @@ def _stands(first: Mention, water: Mention, said: Set[str]) -> bool:
 
 
 _ROLLS = frozenset({"rolling", "bubbling"})
+
+
+def _lists_boiled(mentions: Sequence[Mention], water: Mention, index: Index) -> bool:
+    """Whether what is listed behind water, with at most a pan before it, is food that is boiled in it."""
+    before = [m for m in mentions if m.i < water.i]
+    behind = next((m for m in mentions if m.i > water.i), None)
+    if behind is None or any(m.kind != "vessel" for m in before) or water.prep in ("over", "under"):
+        return False
+    return bool(behind.lines) and index.kinds(behind.lines) <= _BOILED
 
 
 def _on_it(part: Sequence[Token], i: int) -> bool:

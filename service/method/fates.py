@@ -304,7 +304,7 @@ def _throws_liquid(state: ReadingState, clause: Clause, found: Happening) -> boo
     return pours and found is state.happened[-1] and not found.closed
 
 
-_SINK = re.compile(r"\b(?:sink|plughole|it|that|lot)\b", re.IGNORECASE)
+_SINK = re.compile(r"\b(?:sink|plughole|it|that|lot|which)\b", re.IGNORECASE)
 
 
 def _not_poured(state: ReadingState, clause: Clause) -> None:

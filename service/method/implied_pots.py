@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
-from .clause_words import strength_of
 from .clauses import Clause
+from .cooked_bare import begin_in_water, remember_bare
 from .doughs import boiled_rolled, of_label
 from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening, Water
 from .ingredients_meant import leading_food
@@ -17,7 +17,7 @@ from .method_words import HEATS
 from .pans_of_water import opens_alone
 from .poured import is_bought_cured
 from .reading_state import ReadingState
-from .waters import lies_in_mixture, salt_beside, salt_into_pot, salt_of_pot, salts_of, says_plain, water_for
+from .waters import lies_in_mixture, salt_beside, salt_into_pot, water_for
 
 _DRAINS = re.compile(r"\bdrain(?:ed|ing)?\b", re.IGNORECASE)
 _OF_A_POT = frozenset({"water", "salt", "acid", "sweet", "spice", "herb", "aromatic"})
@@ -69,7 +69,9 @@ def implied(state: ReadingState, clause: Clause) -> bool:
     in_it = any(m.kind == "it" and m.prep in ("in", "into") for m in clause.mentions)
     if in_it:
         # "dissolve the salt in the water, bring it to a simmer and poach the fish in it"
-        if into_stirred(state, clause) or _in_broth(state) or _broth_is_hot(state):
+        if into_stirred(state, clause) or _poached_in_milk(state, clause):
+            return True
+        if _in_broth(state) or _broth_is_hot(state):
             return True
     if (
         not solids
@@ -91,6 +93,8 @@ def implied(state: ReadingState, clause: Clause) -> bool:
     sure = pastas or act == "boil" or _are_dry(state, clause, solids)
     if not (sure or (act == "simmer" and _was_desalted(state, solids))):
         if not _cooked_and_drained(state, clause, solids):
+            if "it" not in clause.speaks:
+                remember_bare(state, clause, solids)
             return False
     foods = (pastas or solids) if act == "cook" else solids
     if pastas and any(set(pastas) & company for company in state.company):
@@ -103,15 +107,11 @@ def implied(state: ReadingState, clause: Clause) -> bool:
         waits.foods, waits.heated, waits.clause = dict(foods), True, clause  # "in they go; boil 20 minutes"
         state.begin(waits, clause)
         return True
-    pot = Happening("boil", clause, foods=foods, confidence=0.75, heated=True)
-    strength = strength_of(clause) or ("salted" if state.salt_said(clause) is not None else "")
-    pot.water = Water(strength, salt_of_pot(clause, strength), said_plain=says_plain(clause))
-    pot.liquid = salts_of(state, clause)
+    pot = begin_in_water(state, clause, foods)
     if POURED_WITHOUT_WORD & set(map(state.kind, foods)) and (listed := _listed_pot(state)):
         pot.liquid, pot.water = listed | pot.liquid, None
     if in_it:
         salt_into_pot(state, pot)
-    state.pot = state.begin(pot, clause)
     return True
 
 
@@ -169,6 +169,8 @@ def into_stirred(state: ReadingState, clause: Clause) -> bool:
     mixture, pot = state.mixture, state.pot
     if not mixture.heated or mixture.closed or (pot is not None and pot.foods):
         return False
+    if _poached_in_milk(state, clause):
+        return True
     kinds = set(map(state.kind, mixture.lines))
     if not {"water", "salt"} <= kinds or "sweet" in kinds or not kinds.isdisjoint(SOLIDS):
         return False
@@ -185,6 +187,23 @@ def into_stirred(state: ReadingState, clause: Clause) -> bool:
     return True
 
 
+def _poached_in_milk(state: ReadingState, clause: Clause) -> bool:
+    """ "Warm the milk with the onion; slide in the cod": the milk is eaten unless it is thrown away."""
+    mixture = state.mixture
+    kinds = set(map(state.kind, mixture.lines)) if mixture.heated and not mixture.closed else set()
+    foods = state.solids(clause, direct=True)
+    if "milk" not in kinds or not kinds <= _WARMED_WITH or not foods:
+        return False
+    if not {"fish", "seafood"}.issuperset(map(state.kind, foods)):
+        return False
+    pot = Happening("simmer", clause, foods=foods, liquid=mixture.shares(), heated=True)
+    pot.extra |= mixture.lines.keys()
+    state.pot = state.attention = state.begin(pot, clause)
+    mixture.closed = True
+    return True
+
+
+_WARMED_WITH = frozenset({"milk", "water", "salt", "spice", "herb", "aromatic", "vegetable"})
 _JOINT_G = 600.0
 """Cured meat, g, from which on it is a joint that is boiled and not a flavouring."""
 _POTFUL_G = 600.0

@@ -128,7 +128,7 @@ def _new_foods(state: ReadingState, clause: Clause, pot: Happening) -> dict[int,
     return {line: share for line, share in solids.items() if line not in pot.foods}
 
 
-_AGAIN = frozenset({"start", "begin", "fill", "cover", "top"})
+_AGAIN = frozenset({"start", "begin", "fill", "cover", "top", "repeat"})
 
 
 def start_again(state: ReadingState, clause: Clause) -> bool:

@@ -66,8 +66,8 @@ def meant(
         )
     if verb.base in _LEAKS and hours and hours[0].likely >= _LONG_H and words.isdisjoint(_HOT):
         return _HOLD  # "let the slices sweat for an hour", under their salt
-    if verb.act == "cut" and _cuts_into(spoken):
-        return _PUT  # "slice the cucumber into it"
+    if verb.act == "cut" and (_cuts_into(spoken) or (verb.base in _CUTS_IN and part[1].text == "in")):
+        return _PUT  # "slice the cucumber into it", "slice in the radishes"
     if verb.base in _DRAWS and "salt" in words and _draws_salt(part, spoken, words, hours):
         return _SOAK
     return verb
@@ -108,6 +108,9 @@ def _is_juiced(spoken: Sequence[Mention]) -> bool:
 def _is_laid(spoken: Sequence[Mention]) -> bool:
     inside = any(m.kind == "vessel" and m.prep in ("in", "into", "on") for m in spoken)
     return inside and spoken[0].kind in ("line", "it") and not spoken[0].prep
+
+
+_CUTS_IN = frozenset({"slice", "chop", "grate", "shred"})
 
 
 def _cuts_into(spoken: Sequence[Mention]) -> bool:

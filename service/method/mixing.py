@@ -157,7 +157,8 @@ _SEASONS = frozenset({"salt", "season", "flavour", "spice"})
 def _is_stirred_hot(state: ReadingState, clause: Clause) -> bool:
     """Whether a clause that simmers makes a bath: of no pieces, or only until all is dissolved."""
     solids = set(map(state.kind, state.solids(clause)))
-    sours = solids == {"vegetable"} and bool(state.lines_of(clause, ("acid",)))  # with onions in it
+    # with onions in it
+    sours = solids == {"vegetable"} and bool(state.lines_of(clause, ("acid", "milk")))
     return not solids or sours or clause.has("dissolve", "dissolved", "dissolves")
 
 

@@ -43,8 +43,8 @@ class ReadingState:
     in; fats_thin: a film.
     unlisted: what only the method names, with its row of method_salty.csv. idle: what changed nothing, with
     what "it" meant; washed: what may take salt out of salty food, with that. egg_parts: of eggs, what of
-    them is eaten: "yolk" or "white". blended: what cooked last was made smooth. may_be_left: lines of the
-    dish of which some may not be eaten; hints: see that room; waits: how long things stand, h."""
+    them is eaten: "yolk" or "white". blended: what cooked last was made smooth. may_be_left: lines of which
+    some may not be eaten; waits: how long things stand, h."""
 
     index: Index
     lines: dict[int, ListedLine]
@@ -100,6 +100,7 @@ class ReadingState:
     unlisted: list[tuple[Clause, str, dict[str, str]]] = field(default_factory=list)
     homemade: bool = False  # the stock is
     egg_parts: dict[int, str] = field(default_factory=dict)
+    bare: tuple[Clause, dict[int, float]] | None = None  # see remember_bare
     may_be_left: set[int] = field(default_factory=set)
     hints: set[str] = field(default_factory=set)
     waits: list[float] = field(default_factory=list)

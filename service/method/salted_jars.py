@@ -6,8 +6,9 @@ from .clauses import Clause
 from .happenings import DRY, PROTEINS, SALTING, WET, Happening, Water
 from .left_to_the_cook import salty_paste
 from .method_words import phrasing, small_words
+from .quick_pickles import drowns
 from .reading_state import ReadingState
-from .salt_on_food import is_of
+from .salt_on_food import PLANTS, is_of
 from .waters import is_hot, water_said
 
 _LAYS = small_words("lays_salt")
@@ -60,7 +61,7 @@ def _goes_into_bath(state: ReadingState, clause: Clause, pending: Happening) -> 
     kinds = set(map(state.kind, more))
     if kinds.isdisjoint(SALTING) or not kinds <= _IN_BATHS or clause.vessel() == "pot":
         return False
-    if not is_of(state, pending, PROTEINS):
+    if not (is_of(state, pending, PROTEINS) or "acid" in map(state.kind, pending.liquid)):
         return False
     pending.liquid |= more
     pending.take_time(clause)
@@ -79,7 +80,9 @@ def _gets_liquid(state: ReadingState, clause: Clause, pending: Happening) -> boo
     if not pending.foods.keys() <= state.last_spoken.keys():
         return False  # flour and salt, of a list with fish
     wet = state.lines_of(clause, _LIQUIDS)
-    if not wet or not set(map(state.kind, pending.foods)) <= PROTEINS or state.latest(("dry_cure",)):
+    if is_of(state, pending, PLANTS) and not drowns(state, clause):
+        return False
+    if not wet or not set(map(state.kind, pending.foods)) <= PROTEINS | PLANTS or state.latest(("dry_cure",)):
         return False
     more = state.lines_of(clause, (*_LIQUIDS, "oil", "spice", "herb", "aromatic", "fruit", "sweet"))
     pending.liquid |= {n: s for n, s in more.items() if n not in pending.foods}

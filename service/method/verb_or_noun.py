@@ -136,10 +136,15 @@ def is_participle(tokens: Sequence[Token], i: int, named: set[int]) -> bool:
 
 _SALTS = frozenset({"season", "coat"})
 _THROWS = frozenset({"throw", "chuck", "pour", "tip"})
+_JOINTS = frozenset({",", "(", "and", ":"})
 
 
 def _is_done_too(tokens: Sequence[Token], i: int) -> bool:
-    """ "They are sliced, sprinkled with salt": whether a participle goes on with what is done."""
+    """ "They are sliced, sprinkled with salt", "cabbage shredded, salted": whether a participle goes on with
+    what is done."""
+    before = verbs().get(tokens[i - 2].text) if i > 2 and tokens[i - 1].text == "," else None
+    if before is not None and before.form == "past" and tokens[i - 3].text not in _JOINTS:
+        return True
     told = (tokens[k + 1].text for k in range(i - 1) if tokens[k].text in BE)
     return any((verb := verbs().get(word)) is not None and verb.form == "past" for word in told)
 

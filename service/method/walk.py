@@ -16,6 +16,7 @@ from .clauses import Clause
 from .coatings import read_coating
 from .cold_baths import read_bath
 from .company import attend, gets_all_ready
+from .cooked_bare import boiled_bare
 from .covered import set_down
 from .each_apart import each_in_its_own
 from .egg_parts import find_egg_parts
@@ -39,6 +40,7 @@ from .pans_of_water import washes_things
 from .poached import take_out_of_liquor
 from .pot_salt import give_listed_water, give_salt_beside_water, give_unspoken_salt
 from .pots_ending import salt_forewarned
+from .quick_pickles import is_kept
 from .reading_state import COLD, HOT, ReadingState
 from .references import read_reference
 from .roasts import DRIPS, DRY_HEAT, catch_juices, goes_into_oven, in_the_oven, more_time, read_roast
@@ -98,6 +100,8 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
             _take(state, waited[0])
             clause = waited[1]
         clauses[i] = from_the_tap(state, in_hours(state, clause) if clause.hours else clause)
+        if state.bare is not None:
+            boiled_bare(state, clauses[i])
         _take(state, clauses[i])
     _start_ahead(state)
     if state.waters:
@@ -148,6 +152,8 @@ def _settle_waters(state: ReadingState, clauses: Sequence[Clause]) -> None:
         elif each.kind in HOT and (each.drained or (each.hours and _has_soaked(state, each))):
             each.drained = True
             soak_instead(state, each)
+        if each.kind == "marinate" and is_kept(state, each):
+            each.kind = "brine"
         if each.kind == "brine" and {state.kind(n) for n in each.foods} == {"grain"}:
             each.kind = "soak"  # rice stands in salted water, and is not brined
         if each.kind == "marinate" and _draws_salt_out(state, each):

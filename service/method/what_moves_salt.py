@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from .coating_left import all_sticks
-from .happenings import PROTEINS, SALTING, WET, Happening
+from .happenings import PROTEINS, SALTING, Happening
 from .leavens import is_leaven
-from .left_to_the_cook import grams_roughly
 from .listed import ListedLine
 from .poured import pot_is_poured
+from .quick_pickles import is_drowned
 from .reading_state import COLD, HOT, ReadingState
 from .soaking import worth_soaking
 from .stakes import is_salty
@@ -144,18 +144,6 @@ _FLAVOURS = frozenset({"spice", "herb"})
 """So little of a pot that their salt counts for nothing: bay leaves, sprigs of thyme."""
 
 
-def _is_drowned(state: ReadingState, each: Happening) -> bool:
-    """Whether vegetables stand in more vinegar than they are dressed with."""
-    if each.hours is None or each.hours.likely < _WAITS_H or "oil" in map(state.kind, each.liquid):
-        return False
-    wet = sum(grams_roughly(state.lines[n]) or 0.0 for n in each.liquid if state.kind(n) in WET)
-    return wet > _DRESSED * sum(grams_roughly(state.lines[n]) or 0.0 for n in each.foods)
-
-
-_DRESSED = 0.25
-"""Vinegar in weights of the vegetables, up to which it is eaten with them; common practice, no source."""
-
-
 def _lies_long(state: ReadingState, each: Happening) -> bool:
     """Whether food in a marinade or salt that is eaten with it lies there: named so, or an hour and longer.
 
@@ -167,7 +155,7 @@ def _lies_long(state: ReadingState, each: Happening) -> bool:
         if "acid" not in kinds:
             return False
         watery = "water" in kinds or each.water is not None
-        return (watery and each.hours.likely >= _LONG_H) or _is_drowned(
+        return (watery and each.hours.likely >= _LONG_H) or is_drowned(
             state, each
         )  # mushrooms in their pickle
     if lines and each.clause.act in ("marinate", "soak") and each.kind == "marinate":

@@ -64,7 +64,7 @@ from .pot_salt import of_its_section, salt_with_water, salted, with_its_salt
 from .pots_ending import cooled, cut_up, moves_on, pureed, stays_plain
 from .poured import is_no_pot
 from .reading_state import ReadingState
-from .soaking import heats_it_up
+from .soaking import heats_it_up, stood_before
 from .watered import water_added
 from .waters import is_hot, salt_beside, salts_of, water_for
 
@@ -114,7 +114,11 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
     if (
         state.pot is not None
         and state.attention is state.pot
-        and (clause.act in _GOES_ON or clause.has("timer") or (clause.act == "put" and bool(clause.hours)))
+        and (
+            clause.act in _GOES_ON
+            or clause.has("timer")
+            or (bool(clause.hours) and (clause.act == "put" or clause.base == "turn"))
+        )
     ):
         pot = state.pot
         if pot.foods and not pot.closed and clause.act in BOILS:
@@ -157,7 +161,7 @@ def _begins(state: ReadingState, clause: Clause) -> bool:
         or (state.pot is not None and _into_open_pot(state, clause, state.pot))
         or ((clause.act == "put" or clause.base == "stir") and into_stirred(state, clause))
         or (state.pot is not None and salted(state, clause, state.pot))
-        or (water is not None and _opened(state, clause, water))
+        or (water is not None and stood_before(state, clause, water) and _opened(state, clause, water))
         or implied(state, clause)
     )
 

@@ -45,6 +45,7 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
             )
             or is_participle(tokens, m, named)
             or (passive and verb.form == "past" and verb.act in _DONE_IN_TURN)
+            or (verb.form == "s" and m not in named and not _WHO_COOKS.isdisjoint(words[:_LONGEST_LEAD]))
         ):
             if (joint == ":" or words[m] == "crumb") and len(cuts) == 1:
                 if _names_objects(words, i - 1, named):
@@ -90,6 +91,9 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
         cuts.append(cut)
         begins.add(cut[0])
     return cuts
+
+
+_WHO_COOKS = frozenset({"she", "he", "mum", "mother", "grandma", "grandmother", "aunt", "dad", "uncle"})
 
 
 def _leads_to(words: Sequence[str], i: int, m: int, verb: Verb | None, named: Set[int]) -> bool:
@@ -184,6 +188,8 @@ def _boils_in(words: Sequence[str], begin: int, i: int) -> bool:
     """ "Cook the rice, in lots of salted water", "the rice is cooked apart, in salted water": one thing done,
     and not two."""
     i += 3 if list(words[i + 2 : i + 4]) == [",", "in"] else 0  # "in cubes, in salted water"
+    if words[i] == "with" and words[begin] in _BOILS and "water" in words[begin:i]:
+        return "then" not in words[i:]  # "boil the water in a pot, with the ginger and the salt"
     if words[i] != "in" or "water" not in words[i : i + _LONGEST_WHEN]:
         return False
     if words[i - 1] == ":" and i - begin <= _LABEL_WORDS:
@@ -199,6 +205,9 @@ def _which_goes(words: Sequence[str], which: int) -> int:
         if verb is not None and (verb.base in _AWAY_VERBS or verb.act == "discard"):
             return k if verb.act == "discard" or words[k + 1] in ("away", "off", "out") else 0
     return 0
+
+
+_BOILS = frozenset({"boil", "bring", "heat", "simmer"})
 
 
 def _puts(word: str) -> bool:

@@ -345,9 +345,9 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
     pot = state.pot
     if pot is not None and pot in state.happened and not pot.closed and pot.hours is None and clause.hours:
         if (
-            (clause.hours[0].likely >= 4 or (clause.act == "hold" and stands_in_brine(state, pot)))
+            (clause.hours[0].likely >= 4 or (clause.act in ("hold", "") and stands_in_brine(state, pot)))
             and not pot.heated
-            and (clause.act == "hold" or clause.has("overnight"))
+            and (clause.act == "hold" or clause.has("overnight") or _only_for(clause))
         ):
             return _soak_instead(state, pot, clause)
         if clause.act == "hold" and not pot.heated and set(map(state.kind, pot.foods)) == {"pasta"}:
@@ -393,6 +393,11 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
         active.take_time(clause)
         note_changes(active, clause)
     return False
+
+
+def _only_for(clause: Clause) -> bool:
+    """ "For half an hour", behind what was laid there."""
+    return clause.tokens[0].text == "for" and not clause.mentions
 
 
 def _soak_instead(state: ReadingState, pot: Happening, clause: Clause) -> bool:

@@ -14,7 +14,7 @@ from .leavens import is_soda
 from .listed import ICE
 from .mention import Mention
 from .method_words import BOILS, phrasing
-from .pans_of_water import is_laid_in, rises_over
+from .pans_of_water import ONCE, is_laid_in, rises_over
 from .poured import only_steams
 from .reading_state import COLD, ReadingState
 from .stakes import is_salty
@@ -64,6 +64,8 @@ def covered(state: ReadingState, clause: Clause, water: Mention) -> bool:
     anew = clause.act in _NEW_ACTS and _comes_anew(state, clause, water)
     if clause.act not in _LAYS and clause.base != "combine" and not anew:
         return False
+    if clause.tokens[0].text in ONCE and not water.prep:
+        return False  # "when the water boils again cover"
     if _goes_cold(state, clause, water):
         return True
     starts = clause.base in _COVERS and not clause.has("adding", "pouring", "streaming")

@@ -13,6 +13,7 @@ from .times_and_sizes import Span
 
 PUT = Verb("put", "put", "base", False)
 BOIL = Verb("boil", "boil", "base", False)
+COVER = Verb("cover", "put", "base", False)
 LIFT = Verb("lift", "remove", "base", False)
 SIMMER = Verb("simmer", "simmer", "base", False)
 _GO_IN = frozenset({"put", "cook", "boil", "simmer"})
@@ -46,6 +47,7 @@ _SOAKED_H = 2.0
 _BOILED = frozenset({"pasta", "potato", "grain", "egg"})
 """Food that lies in no cold water for a stated time but to be boiled."""
 _ENDS = frozenset({",", ".", ";", "!", ":", "and", "to"})
+_OVER_FOOD = frozenset({"over", "cover", "top"})
 
 
 def unsaid_verb(
@@ -73,6 +75,8 @@ def unsaid_verb(
     if water is not None and hours and _lists_boiled(mentions, water, index):
         water.prep = "in"  # "another pan: salted water, pasta, 9 minutes"
         return BOIL
+    if water is first and not hours and water.prep in ("", "with") and said & _OVER_FOOD:
+        return COVER  # "cold water over the top", "water to cover"
     if put_in(mentions, labels=behind == ":" and first.prep == "in"):
         return PUT
     if first.kind == "line" and not first.prep and "flour" in said and _in_flour(mentions, index):

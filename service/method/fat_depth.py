@@ -39,7 +39,7 @@ _IN_DEPTH = re.compile(
     + r"[^.;]{0,40}\b(?:to a depth|deep|half ?way|half[- ]full|third[- ]full|to (?:come|reach)"
     r"|(?:cm|mm|inch(?:es)?)(?: deep| up)?)\b"
     r"|\bdeep[- ]?(?:fat )?fr(?:y|ied|ying|yer)\b|\bshallow[- ]?fr(?:y|ied|ying)\b"
-    r"|\b(?:hot|frying) (?:oil|fat)\b"
+    r"|\b(?:hot|frying|deep) (?:oil|fat)\b"
     r"|\b(?:pour|tip|drain)(?:ed|ing)? (?:out|off|away) (?:the )?(?:excess|extra|surplus) (?:oil|fat)",
     re.IGNORECASE,
 )

@@ -134,7 +134,7 @@ _AGAIN = frozenset({"start", "begin", "fill", "cover", "top", "repeat"})
 def start_again(state: ReadingState, clause: Clause) -> bool:
     """ "Start again with fresh water, the carrot and onion": the same meat in another water."""
     before = state.latest(HOT)
-    if before is None or clause.base not in _AGAIN:
+    if before is None or clause.base not in _AGAIN or _BOILS_AGAIN.search(clause.text):
         return False
     if state.water_of(clause) is None and not (clause.base in ("fill", "cover", "top") and before.closed):
         return False
@@ -149,6 +149,7 @@ def start_again(state: ReadingState, clause: Clause) -> bool:
     return True
 
 
+_BOILS_AGAIN = re.compile(r"\b(?:boils?|simmers?|boiling) again\b", re.IGNORECASE)
 _NEW_WATER = re.compile(r"\bchang\w* (?:the|its|their) water\b|\b(?:fresh|new|clean) water\b", re.IGNORECASE)
 
 

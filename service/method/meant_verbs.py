@@ -13,6 +13,7 @@ from .times_and_sizes import Span, number_at
 _PUT = Verb("put", "put", "base", False)
 _POUR = Verb("pour", "put", "base", False)
 _SOAK = Verb("soak", "soak", "base", False)
+_BOIL = Verb("boil", "boil", "base", False)
 _CUT = Verb("slash", "cut", "base", False)
 _BRUSH = Verb("brush", "coat", "base", False)
 _ONTO = frozenset({"with", "on", "onto", "over"})
@@ -68,6 +69,10 @@ def meant(
         return _HOLD  # "let the slices sweat for an hour", under their salt
     if verb.act == "cut" and (_cuts_into(spoken) or (verb.base in _CUTS_IN and part[1].text == "in")):
         return _PUT  # "slice the cucumber into it", "slice in the radishes"
+    if "lid" in words and verb.act == "put" and _puts_lid(part):
+        return _HOLD  # and nothing goes into anything
+    if verb.act == "heat" and verb.base == "bring" and len(part) > 1 and part[1].text == "up":
+        return _BOIL  # "cold water over the top, bring up, then 8 minutes"
     if verb.base in _DRAWS and "salt" in words and _draws_salt(part, spoken, words, hours):
         return _SOAK
     return verb
@@ -110,6 +115,13 @@ def _is_laid(spoken: Sequence[Mention]) -> bool:
     return inside and spoken[0].kind in ("line", "it") and not spoken[0].prep
 
 
+def _puts_lid(part: Sequence[Token]) -> bool:
+    """ "Put the lid on", "put on a lid"."""
+    at = next(i for i, token in enumerate(part) if token.text == "lid")
+    return at >= 2 and part[at - 1].text in ("the", "a", "its") and part[at - 2].text in _LID_BEHIND
+
+
+_LID_BEHIND = frozenset({"put", "place", "set", "pop", "on", "clap", "slap", "puts"})
 _CUTS_IN = frozenset({"slice", "chop", "grate", "shred"})
 
 

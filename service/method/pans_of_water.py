@@ -199,7 +199,7 @@ def is_for_a_bath(state: ReadingState, lines: dict[int, float]) -> bool:
 def is_its_own(state: ReadingState, pot: Happening, clause: Clause, water: Mention) -> bool:
     """ "When the water boils", of the pot that stands there; "stir the water to a whirlpool", "down to the
     surface of the water", while eggs cook in it."""
-    if clause.tokens[0].text in _ONCE and not water.prep:
+    if clause.tokens[0].text in ONCE and not water.prep:
         pot.heated = True
         return True
     if not pot.foods or clause.act == "cook" or clause.has("boil", "simmer") or state.solids(clause):
@@ -207,7 +207,7 @@ def is_its_own(state: ReadingState, pot: Happening, clause: Clause, water: Menti
     return water.kind == "water" and water.i > 0 and clause.tokens[water.i - 1].text == "the"
 
 
-_ONCE = frozenset({"when", "once", "as", "after"})
+ONCE = frozenset({"when", "once", "as", "after"})
 
 
 def steams_or_fries(state: ReadingState, clause: Clause) -> bool:

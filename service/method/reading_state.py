@@ -19,7 +19,7 @@ from .listed import Index, ListedLine
 from .mention import Mention
 from .times_and_sizes import Span
 from .told_ahead import without_label
-from .twins import SAME, of_amount, of_finish, of_food, of_more, of_section, of_twins, of_use
+from .twins import SAME, of_amount, of_finish, of_food, of_more, of_section, of_twins, of_use, of_word
 
 COLD = ("brine", "marinate", "soak", "dry_cure")
 HOT = ("boil", "simmer")
@@ -200,7 +200,7 @@ class ReadingState:
         if any(self.kind(line) != "salt" for line in lines):
             own = of_amount(self, lines, mention, clause) or of_use(self, lines, mention, clause)
             return own or of_twins(self, lines, clause)
-        lines = of_finish(self, lines, mention, clause)
+        lines = of_word(self, lines, mention, clause) or of_finish(self, lines, mention, clause)
         if mention.amount is None and (own := of_section(self, lines, mention, clause)):
             return own
         unspoken = tuple(n for n in lines if not self.spoken.get(n))

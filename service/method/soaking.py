@@ -75,7 +75,8 @@ def lies_in_water(state: ReadingState, clause: Clause, water: Mention | None) ->
         return set(map(state.kind, state.solids(clause))) == {"legume"}  # "steep the peas overnight"
     if water is None or not state.foods(clause):
         return False
-    in_bowl = water.prep == "with" and clause.vessel() == "bowl" and not state.lines_of(clause, SALTING)
+    in_bowl = water.prep == "with" and clause.vessel() == "bowl"
+    in_bowl = in_bowl and (bool(clause.hours) or not state.lines_of(clause, SALTING))
     if water.prep not in ("in", "under", "into") and not in_bowl:
         return False
     if _OF_POT.search(clause.text):
@@ -179,6 +180,18 @@ def soak_instead(state: ReadingState, pot: Happening) -> None:
     savoury = "savoury" in map(state.kind, pot.liquid)
     pot.liquid |= {n: 1.0 for n in pot.extra if is_soda(state.lines[n])}
     pot.kind = "brine" if salty and kinds & SOLIDS else "marinate" if savoury else "soak"
+
+
+def stood_before(state: ReadingState, clause: Clause, water: Mention) -> bool:
+    """Always true; in "leave two hours. Boil 3 litres of water" what stood until then has soaked."""
+    pot = state.pot
+    if pot is None or not pot.hours or pot.heated or clause.act not in ("boil", "heat") or water.prep:
+        return True
+    said = clause.tokens[water.i - 1].text if water.i else ""
+    if pot.foods and said not in ("the", "this", "its", "same"):
+        soak_instead(state, pot)
+        state.pot = None
+    return True
 
 
 def laid_in_water(state: ReadingState, clause: Clause) -> dict[int, float]:

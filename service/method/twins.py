@@ -46,6 +46,17 @@ def of_more(state: ReadingState, line: int, mention: Mention, clause: Clause) ->
     return enough if len(enough) == 1 else ()
 
 
+def of_word(state: ReadingState, lines: tuple[int, ...], mention: Mention, clause: Clause) -> tuple[int, ...]:
+    """ "The soaking salt", "the salt for boiling", "the other salt", of salts that say what they are for."""
+    before = {root(t.text) for t in clause.tokens[max(mention.i - 1, 0) : mention.j]} - _SMALL
+    if "other" in before:
+        return tuple(n for n in lines if not state.spoken.get(n))
+    behind = [token.text for token in clause.tokens[mention.j : mention.j + 3]]
+    said = before | ({*map(root, behind)} - _SMALL if behind[:1] == ["for"] else set())
+    own = tuple(n for n in lines if said & _says_for(state.lines[n].text))
+    return own if len(own) < len(lines) else ()
+
+
 def of_finish(
     state: ReadingState, lines: tuple[int, ...], mention: Mention, clause: Clause
 ) -> tuple[int, ...]:
@@ -111,6 +122,14 @@ def _uses(text: str) -> frozenset[str]:
     return frozenset(map(root, behind[1].lower().split())) - _SMALL if behind else frozenset()
 
 
+@lru_cache(maxsize=1024)
+def _says_for(text: str) -> frozenset[str]:
+    """What a line is for, "for" or in brackets: "2 tbsp salt (boiling)"."""
+    aside = _ASIDE.search(text)
+    return _uses(text) | (frozenset(map(root, aside[1].lower().split())) if aside else frozenset())
+
+
+_ASIDE = re.compile(r"\(([a-z ]+)\)", re.IGNORECASE)
 _FOR = re.compile(r"\bfor (?:the |your )?([a-z-]+(?: [a-z-]+)?)", re.IGNORECASE)
 
 

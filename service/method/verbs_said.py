@@ -114,7 +114,7 @@ def _aimed_at(tokens: Sequence[Token], at: int, end: int, verb: Verb, named: set
             return later  # "put them on the boil"
         if later.form == "base" and tokens[k - 1].text in ("a", "an") and verb.base == "leave":
             continue  # "leave for a quarter of an hour"
-        if later.form == "ing" and tokens[k - 1].text in _ARTICLES:
+        if later.form == "ing" and (tokens[k - 1].text in _ARTICLES or _is_use(tokens, k, named)):
             continue  # "let it sit on a baking sheet", "leave on the cooling rack"
         forms = later.form in ("base", "ing") or (later.form == "past" and _is_to_be(tokens, k))
         if not forms or _is_end_of_waiting(tokens, k, later):
@@ -122,6 +122,11 @@ def _aimed_at(tokens: Sequence[Token], at: int, end: int, verb: Verb, named: set
         if verb.base not in _TO_PLACE or later.base == "steep" or later.act in _LAID_TO:
             return later if verb.base != "use" or tokens[k - 1].text == "to" else None
     return None
+
+
+def _is_use(tokens: Sequence[Token], k: int, named: set[int]) -> bool:
+    """ "Leave them with the salt for washing"."""
+    return tokens[k - 1].text == "for" and k - 2 in named
 
 
 _ARTICLES = frozenset({"a", "an", "the", "your"})
@@ -224,6 +229,8 @@ def _is_away(after: Sequence[Token], verb: Verb) -> bool:
         return not _GONE.isdisjoint(words)
     if verb.base in _ONLY_OFF:
         return "off" in words[:1]
+    if words[:1] in _THIS and words[1:2] == ["out"] and words[2:3] not in _ONTO:
+        return verb.base != "take"  # "pour this out"
     if not _AWAY.isdisjoint(words) or (verb.base in _THROWS and "out" in words[:4]):
         return True
     if words[:2] == ["everything", "out"] or words[:3] == ["it", "all", "out"]:
@@ -239,6 +246,10 @@ def _is_away(after: Sequence[Token], verb: Verb) -> bool:
         and (words[said + 1 :] in ([], ["and"], ["then"]) or words[said + 1] in _ENDS)
     )
     return "out" in words or alone
+
+
+_THIS = (["this"], ["it"], ["that"], ["these"])
+_ONTO = (["onto"], ["on"], ["in"], ["into"], ["to"], ["over"])
 
 
 def _opens_with_verb(tokens: Sequence[Token], begin: int, named: set[int]) -> bool:
@@ -324,7 +335,7 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
         behind = noun and tokens[k - 1].text in _NOUN_BEHIND and not _is_to_do(tokens, k, named)
         if tokens[k].text == "rolling" or behind:
             continue
-        if k > begin and verb.form == "s" and _names_pieces(tokens, k, end):
+        if k > begin and verb.form == "s" and _names_pieces(tokens, k, end, verb, named):
             continue
         if verb.form == "ing" and k + 1 < end and _is_of_vessel(tokens[k + 1]):
             continue  # "smoking wok, oil, beef"
@@ -356,9 +367,11 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
     return kept
 
 
-def _names_pieces(tokens: Sequence[Token], k: int, end: int) -> bool:
+def _names_pieces(tokens: Sequence[Token], k: int, end: int, verb: Verb, named: set[int]) -> bool:
     """ "It makes the pickles crisp", "aubergine slices are salted", "stems first, then leaves": a noun, and
     nothing is done by it."""
+    if verb.act == "cut" and k - 1 in named:
+        return True
     told = k + 1 < end and tokens[k + 1].text in _IS_TOLD_OF
     last = k + 1 >= end or not tokens[k + 1].text.isalnum()
     return told or tokens[k - 1].text in ("the", "your", "these") or (last and tokens[k - 1].text == "then")

@@ -82,6 +82,12 @@ def _parts() -> dict[str, Spread]:
     return _numbers("part")
 
 
+def part_of_one(token: Token) -> float:
+    """What "half" or "quarter" is of one; 0 of any other word."""
+    part = _parts().get(token.word)
+    return part.likely if part else 0.0
+
+
 def number_words() -> frozenset[str]:
     """Words that a number can begin with: "two", "half", "dozen"."""
     return frozenset((*_counts(), *_parts()))

@@ -88,7 +88,7 @@ def read_whole(text: str) -> Line:
     juices.apply(takes, wording, quantity)
     words = [token.word for token in tokens if token.kind == "word" or token.word == "&"]
     shared = _shared(parts.segments, wording, counted=one_food) if not AND.isdisjoint(words) else ()
-    _trailing_unit(wording, quantity)
+    _trailing_unit(wording, quantity, words)
     return _line(text, words, quantity, wording, shared)
 
 
@@ -354,10 +354,12 @@ def _added(tokens: Tokens, quantity: Quantity, food: Tokens) -> Tokens:
     return tokens
 
 
-def _trailing_unit(wording: Wording, quantity: Quantity) -> None:
-    """A count behind the food ("3 garlic cloves"); a unit that no food follows is the food ("6 cloves")."""
+def _trailing_unit(wording: Wording, quantity: Quantity, said: Sequence[str]) -> None:
+    """A count behind the food ("3 garlic cloves"); a unit that no food follows is the food, as it is written
+    ("6 cloves", "500 g ribs")."""
     if not wording.food and quantity.unit and dimension(quantity.unit) == "count":
-        wording.food, quantity.unit = quantity.unit, None
+        written = (word for word in reversed(said) if find(word) == quantity.unit)
+        wording.food, quantity.unit = next(written, quantity.unit), None
     words = wording.food.split()
     long = dimension(quantity.unit) == "length"
     if (quantity.unit and not long) or quantity.amount is None or len(words) < 2:

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 
 from ..core.spread import Spread
 from ..units.kitchen_units import dimension, to_grams
-from .amounts import Cursor, is_numeric, read_amount, read_exactness, read_number
+from .amounts import Cursor, is_numeric, part_of_one, read_amount, read_exactness, read_number
 from .line import Measure
 from .line_tokens import Token
 from .packages import EACH_WORDS, FILL, read_own_unit, read_packages
@@ -60,10 +60,24 @@ def read_quantity(cursor: Cursor) -> Quantity | None:
         quantity.unit = None if holds_for_each(cursor) else read_unit(cursor)
         if quantity.unit is None:
             _other_count(cursor)
+    _and_a_half(cursor, quantity)
     _further(cursor, quantity)
     if cursor.peek().word in sizes() and cursor.peek(1).word in _TO and cursor.peek(2).word in sizes():
         quantity.size = skip_sizes(cursor) or quantity.size  # "2 lb of medium to large shrimp"
     return quantity
+
+
+def _and_a_half(cursor: Cursor, quantity: Quantity) -> None:
+    """Adds the part of one unit that stands behind it: "a pound and a half of beef"."""
+    start = cursor.at
+    if quantity.unit and quantity.amount and cursor.take("and", "a"):
+        part = part_of_one(cursor.peek())
+        cursor.at += 1
+        if part and read_unit(cursor) is None:
+            more = quantity.amount
+            quantity.amount = Spread(more.low + part, more.likely + part, more.high + part)
+            return
+    cursor.at = start
 
 
 def _other_count(cursor: Cursor) -> None:

@@ -55,10 +55,8 @@ def placed(
             goes = (particle and not lies) or ended or after in _GOES or (text == "in" and after == "with")
             prep, joined = "" if (goes and mention.kind == "line") or (particle and liquid) else text, False
             break
-        if text in _PARTS and portion is None and _of_unit(tokens, k + 1):
-            whole = k > 2 and words[k - 2 : k] == ["and", "a"]
-            k -= 3 * (whole and is_number(words[k - 3]))  # "one and a half tablespoons"
-            amount = (k, mention.i)  # "the half teaspoon of salt", "half a teaspoon"
+        if text in _PARTS and portion is None and (begins := _measure_at(tokens, k, since)) is not None:
+            amount, k = (begins, mention.i), begins
         elif text in _PARTS and portion is None:
             if text != "halves" or not (apart or amount):  # "the lemon halves, 1/2 tsp salt"
                 portion = _PARTS[text]
@@ -91,6 +89,18 @@ def placed(
         amount = None  # "all three roots"
     mention.prep, mention.portion, mention.amount = prep, portion, amount
     return mention
+
+
+def _measure_at(tokens: Sequence[Token], k: int, since: int) -> int | None:
+    """Where the amount begins that has its half at word k: "the half teaspoon", "one and a half tablespoons",
+    "a litre and a half"; None where it is a share: "half of the salt"."""
+    and_a = k > 2 and [token.text for token in tokens[k - 2 : k]] == ["and", "a"]
+    if _of_unit(tokens, k + 1):
+        return k - 3 * (and_a and is_number(tokens[k - 3].text))
+    if not and_a or k - 4 < since or not find(tokens[k - 3].text):
+        return None
+    said = tokens[k - 4].text
+    return k - 4 if said in _ARTICLES_OF_UNITS or is_number(said) else None
 
 
 _ARTICLES_OF_UNITS = frozenset({"the", "a", "an"})

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from saltledger.method.left_to_the_cook import grams_of
 
 from .test_method_reading import reading
 from .test_whole_ways import steps_of
@@ -69,3 +70,27 @@ def test_draining_one_food_wrings_no_other() -> None:
 def test_how_much_seasons_is_asked() -> None:
     found = reading(LIST, "Season the beef with salt. Add the onions with 1 tsp salt. Pour in the stock.")
     assert any("seasons the" in question.message for question in found.questions)
+
+
+@pytest.mark.parametrize(
+    ("said", "litres"),
+    [
+        ("a litre and a half", 1.5),
+        ("1 litre and a half", 1.5),
+        ("one and a half litres", 1.5),
+        ("half a litre", 0.5),
+        ("2 litres and a quarter", 2.25),
+        ("a couple of litres", 2.0),
+    ],
+)
+def test_water_is_measured_however_its_half_is_said(said: str, litres: float) -> None:
+    found = reading(
+        ["600 g corn kernels", "1 tbsp salt"], f"Boil the corn with the salt in {said} of water. Drain."
+    )
+    (water,) = (
+        each["line"]
+        for component in found.recipe["components"]
+        for each in component["ingredients"]
+        if isinstance(each, dict) and "water" in each["line"]
+    )
+    assert grams_of(water) == pytest.approx(litres * 1000.0, rel=0.01)

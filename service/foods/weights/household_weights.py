@@ -170,6 +170,8 @@ def _count_rank(label: _Label, unit: str | None, line: Line) -> bool | None:
     piece = label.unit_words in _SIZES | _WHOLE_UNITS or (bool(named) and words.issuperset(named))
     if not piece:
         return None
+    if dimension(label.unit) == "container":
+        return False  # "3 canned chipotles" are no three cans where a chipotle has a weight
     return size == (line.size or "medium") if size else not line.size
 
 

@@ -111,3 +111,9 @@ def test_a_piece_may_be_a_fifth_lighter_or_heavier():
 def test_a_piece_of_what_is_drained_says_so():
     assert by_count(food(("1 thing, drained", 30.0)), None, read_line("1 thing")).drained
     assert not by_count(food(("1 thing", 30.0)), None, read_line("1 thing")).drained
+
+
+def test_a_can_stands_for_canned_pieces_only_where_no_piece_has_a_weight():
+    own = by_count(food(("1 can", 200.0)), None, read_line("3 canned things"))
+    assert own.figure.spread.likely == pytest.approx(200.0)
+    assert own.fits is False

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from .clause_words import strength_of
 from .clauses import Clause
-from .happenings import Happening, Water
+from .happenings import PROTEINS, Happening, Water
 from .reading_state import HOT, ReadingState
 from .waters import salt_of_pot, salts_of, says_plain
 
 _IN_WATER = frozenset({"vegetable", "potato", "egg", "legume", "grain", "pasta"})
+_MAY_BOIL = _IN_WATER | PROTEINS
 _BROWNS = frozenset(
     {"turning", "stirring", "brown", "golden", "crisp", "crispy", "oil", "butter", "roast", "fat"}
     | {"flame", "charred", "black", "blackened", "oven", "grill", "microwave", "steamer", "translucent"}
@@ -22,7 +23,7 @@ _FATS = frozenset({"fat", "grease", "oil", "paper", "towel", "towels", "rack"})
 def remember_bare(state: ReadingState, clause: Clause, solids: dict[int, float]) -> None:
     """Keep what is cooked alone, by no fat and in nothing named: it may turn out to have boiled."""
     alone = not any(company & solids.keys() for company in state.company)
-    if alone and not state.fat_is_hot and _IN_WATER.issuperset(map(state.kind, solids)):
+    if alone and not state.fat_is_hot and _MAY_BOIL.issuperset(map(state.kind, solids)):
         if clause.words.isdisjoint(_BROWNS) and not any(state.lines[n].is_canned for n in solids):
             state.bare = clause, solids
 
@@ -35,17 +36,27 @@ def boiled_bare(state: ReadingState, clause: Clause) -> None:
     others = not state.solids(clause).keys() <= foods.keys()
     if others or clause.method > cooked.method + 1 or state.latest(HOT, foods):
         state.bare = None
-    elif _shows_water(clause):
+    elif _shows_water(state, clause, cooked):
         begin_in_water(state, cooked, foods)
         state.bare = None
 
 
-def _shows_water(clause: Clause) -> bool:
+def _shows_water(state: ReadingState, clause: Clause, cooked: Clause) -> bool:
+    if "water" in clause.speaks and clause.act in _LEAVES:
+        return True
+    simmered, plants = cooked.act == "simmer", _IN_WATER.issuperset(map(state.kind, state.solids(cooked)))
+    if not (simmered or plants):
+        return False  # "cook the chicken; drain": its fat
     if clause.act == "drain":
         return clause.words.isdisjoint(_FATS)
+    if clause.act == "remove" and not clause.speaks.isdisjoint(("it", "line")):
+        return simmered and "heat" not in clause.words
     if clause.base in _SHELLED or not _SKINS.isdisjoint(clause.words):
         return True
     return clause.base in _COOLS and clause.has("water", "tap")
+
+
+_LEAVES = frozenset({"drain", "discard", "remove", "rinse"})
 
 
 def begin_in_water(state: ReadingState, clause: Clause, foods: dict[int, float]) -> Happening:

@@ -6,7 +6,7 @@ import re
 from collections.abc import Collection, Sequence
 
 from .clauses import Clause
-from .happenings import LIQUIDS, PROTEINS, Happening
+from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, Happening
 from .marinades_used import marinade_used, was_held_back
 from .mention import Mention
 from .method_words import small_words
@@ -339,6 +339,9 @@ def put_back(state: ReadingState, clause: Clause) -> None:
         return
     foods = state.solids(clause, direct=True) or dict.fromkeys(state.last_foods, 1.0)
     pot = state.latest(HOT, foods) if foods else None
+    if pot is not None and not (pot.extra or state.is_soup):
+        if POURED_WITHOUT_WORD.issuperset(map(state.kind, pot.foods)):
+            return  # "return the potatoes to the pot", of which the water was emptied
     if pot is not None and pot.kept_ml is None and (pot.lifted or not pot.drained):
         pot.drained = pot.lifted = pot.closed = False
         pot.eaten = 1.0 if set(map(state.kind, pot.foods)) <= PROTEINS else pot.eaten

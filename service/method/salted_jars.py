@@ -38,6 +38,7 @@ def join_pending(state: ReadingState, clause: Clause, pending: Happening) -> boo
         clause.base in ("fill", "cover", "top", "pour", "add")
         and state.water_of(clause) is not None
         and not clause.has("from", "off")
+        and (not state.last_foods or not pending.foods.keys().isdisjoint(state.last_foods))
     ):
         return bool(_TOPS_UP.search(clause.sentence)) or _drowned(state, clause, pending)
     if _gets_liquid(state, clause, pending):

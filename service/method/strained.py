@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 from .clauses import Clause
 from .happenings import LIQUIDS, SOLIDS, Happening
@@ -120,6 +121,24 @@ def leave_solids(state: ReadingState) -> None:
             pot.foods, pot.spent = left, True
         else:
             state.thrown_out |= dict.fromkeys(left, state.turn)
+
+
+def pour_unused(state: ReadingState, clauses: Sequence[Clause]) -> None:
+    """ "Boil the sausages in salted water. Strain": poured away, where nothing more is said of a broth."""
+    for pot in state.happened if not state.is_soup else ():
+        if pot.strained_at < 0 or pot.eaten != 1.0 or pot.spent or pot.used_ml or pot.water is None:
+            continue
+        later = [c for c in clauses if c.place > pot.clause.place]
+        at = next((k for k, c in enumerate(later) if c.base in STRAINS), len(later))
+        rest = later[at:]
+        bare = bool(rest) and rest[0].speaks <= _OF_FOOD and rest[0].words.isdisjoint(_INTO)
+        if bare and not any(c.act in HOT or not c.words.isdisjoint(_OF_BROTH) for c in rest):
+            pot.eaten, pot.drained = None, True
+
+
+_OF_FOOD = frozenset({"line", "it"})
+_INTO = frozenset({"into", "through", "bowl", "jug", "over"})
+_OF_BROTH = _BROTHS | {"liquid", "liquids", "soup", "sauce", "gravy", "water", "return", "back"}
 
 
 def _cooked_with(state: ReadingState, pot: Happening) -> set[int]:

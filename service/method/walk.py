@@ -51,7 +51,7 @@ from .soaking import soak_instead, stays_where_it_cooks
 from .soda_baths import dipped_in_soda
 from .stakes import is_salty
 from .stirred_coats import read_stirred_coat
-from .strained import is_for_later, leave_solids
+from .strained import is_for_later, leave_solids, pour_unused
 from .suspects import is_suspect, mark, suspect
 from .tap_water import from_the_tap, with_waters
 from .thrown_drinks import thrown_drinks
@@ -108,6 +108,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
         give_salt_beside_water(state, clauses)
     use_what_stands_ready(state, clauses)
     pour_in_all_water(state)
+    pour_unused(state, clauses)
     leave_solids(state)
     keep_what_is_used(state)
     take_out_of_liquor(state, clauses)

@@ -63,7 +63,7 @@ from .poached import is_of_liquor
 from .pot_salt import of_its_section, salt_with_water, salted, with_its_salt
 from .pots_ending import cooled, cut_up, moves_on, pureed, stays_plain
 from .poured import is_no_pot
-from .reading_state import ReadingState
+from .reading_state import COLD, HOT, ReadingState
 from .soaking import heats_it_up, stood_before
 from .watered import water_added
 from .waters import is_hot, salt_beside, salts_of, water_for
@@ -312,7 +312,8 @@ def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
     if not new and not pot.foods and clause.base in ("lay", "set", "place", "sit") and not clause.vessel():
         solids = state.solids(clause)  # "lay in the salmon", not "place in a roll"
         new = {n: s for n, s in solids.items() if state.kind(n) != "bread"}
-    if not new and clause.base == "add" and clause.vessel() == "pot":
+    drained = not new and _adds_drained(state, clause, pot)
+    if drained or (not new and clause.base == "add" and clause.vessel() == "pot"):
         new = {n: 1.0 for n in state.last_foods if n not in pot.foods}  # "chop the kale and add to the pot"
     to_water = is_to_water(clause)
     if state.water_of(clause) is not None and not to_water:
@@ -322,7 +323,7 @@ def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
     elsewhere = is_afresh(clause) or clause.vessel() in ("pan", "bowl") or steams_or_fries(state, clause)
     if pot.foods and new and not to_water:
         return more_food(state, pot, clause, new, elsewhere=elsewhere)
-    if not to_water and (elsewhere or meant_elsewhere(state, pot, clause, new)):
+    if not (to_water or drained) and (elsewhere or meant_elsewhere(state, pot, clause, new)):
         return False
     if (
         not new
@@ -366,6 +367,14 @@ def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
     pot.heated = hot and not over
     _note_absorbed(pot, clause)
     return True
+
+
+def _adds_drained(state: ReadingState, clause: Clause, pot: Happening) -> bool:
+    """ "Drain the rice and add it", once a pot of water boils: what has soaked."""
+    if pot.foods or clause.act != "put" or not clause.is_of_it() or len(clause.mentions) > 1:
+        return False
+    soak = state.latest((*COLD, *HOT), state.last_foods) if state.last_foods else None
+    return soak is not None and soak.drained and not soak.heated
 
 
 def _goes_apart(state: ReadingState, clause: Clause, pot: Happening) -> bool:

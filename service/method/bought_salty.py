@@ -48,8 +48,9 @@ def of_a_can(state: ReadingState, clause: Clause, *, rinsed: bool = False, empti
     sieve."""
     if clause.act not in ("drain", "rinse") and not emptied:
         return False
-    if clause.act == "rinse" and clause.has("tin", "tins", "jar") and clause.has("add", "little", "swirl"):
-        return False  # "rinse the tins with a little water and add that too"
+    if clause.act == "rinse" and clause.has("tin", "tins", "jar", "can", "cans"):
+        if clause.base == "swish" or clause.has("add", "little", "swirl"):
+            return False  # "rinse the tins with a little water and add that too"
     named = {n: s for n, s in state.lines_of(clause).items() if _is_canned(state, clause, n)}
     named |= _of_all_cans(state, clause)
     unsaid = not any(m.lines and m.prep != "with" for m in clause.mentions)  # "drain, mix with the butter"

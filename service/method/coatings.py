@@ -149,7 +149,8 @@ def _shakes_in_flour(state: ReadingState, clause: Clause, mixture: Mixture) -> b
     if "flour" not in map(state.kind, mixture.lines):
         return False
     bare = clause.base == "shake" and not clause.mentions and not clause.has("off", "out", "dry", "excess")
-    return bool(_IN_BAG.search(clause.sentence)) or (bare and mixture.water is None)
+    bare = bare and mixture.water is None and state.latest(("dredge",)) is None  # else other food is done
+    return bare or bool(_IN_BAG.search(clause.sentence))
 
 
 def _is_in_each(state: ReadingState, clause: Clause) -> bool:

@@ -66,6 +66,8 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
         return False
     if (clause.act == "soak" and soaks_in_brine(state, clause)) or stays_hot(state, clause):
         return True
+    if clause.base in ("brine", "pickle") and [token.text for token in clause.tokens[1:2]] == ["in"]:
+        return False  # "chops in a bag, brine in": the one that was made
     if clause.act in {"brine", "marinate", "soak", "cure", "pickle"}:
         return _verb_says(state, clause)
     if clause.act in {"put", "mix", "coat", "other", "", "boil"} and named_bath(state, clause):
@@ -347,7 +349,7 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
         if (
             (clause.hours[0].likely >= 4 or (clause.act in ("hold", "") and stands_in_brine(state, pot)))
             and not pot.heated
-            and (clause.act == "hold" or clause.has("overnight") or _only_for(clause))
+            and (clause.act == "hold" or clause.has("overnight") or clause.tokens[0].text == "for")
         ):
             return _soak_instead(state, pot, clause)
         if clause.act == "hold" and not pot.heated and set(map(state.kind, pot.foods)) == {"pasta"}:
@@ -393,11 +395,6 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
         active.take_time(clause)
         note_changes(active, clause)
     return False
-
-
-def _only_for(clause: Clause) -> bool:
-    """ "For half an hour", behind what was laid there."""
-    return clause.tokens[0].text == "for" and not clause.mentions
 
 
 def _soak_instead(state: ReadingState, pot: Happening, clause: Clause) -> bool:

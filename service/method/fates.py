@@ -309,8 +309,8 @@ _SINK = re.compile(r"\b(?:sink|plughole|it|that|lot|which)\b", re.IGNORECASE)
 
 def _not_poured(state: ReadingState, clause: Clause) -> None:
     """ "Don't drain": the juice that salt draws, or the liquid that food lies in, stays with it."""
-    if clause.act == "rinse":
-        return
+    if clause.act == "rinse" or (clause.act == "discard" and not _LIQUID_SAID.search(clause.text)):
+        return  # "don't throw away the small leaves"
     if state.pending is not None and state.pending.kind == "dry_cure":
         state.pending = None
         return

@@ -52,7 +52,8 @@ def _all_meant(
     baths = {m.name for m in clause.mentions if m.kind == "bath"} - {"other"}
     if made := _under_bath(index, baths):
         return made  # "make the cure with all its ingredients"
-    if kinds := _KINDS_MEANT.get(before[-1] if before else ""):
+    dry = behind[:1] == ["dry"] and clause.act == "mix"  # "mix everything dry"
+    if kinds := _KINDS_MEANT.get("dry" if dry else before[-1] if before else ""):
         return tuple(n.index for n in index.lines if n.kind in kinds and n.index not in spoken)
     if not _OF_A_MIX.isdisjoint(before):
         return ()

@@ -158,7 +158,9 @@ def in_new_water(state: ReadingState, clause: Clause) -> bool:
     if clause.act not in ("boil", "cook", "simmer") or clause.negated or state.solids(clause, direct=True):
         return False
     soaked = state.happened[-1] if state.happened else None
-    if soaked is None or soaked.kind != "soak" or not soaked.foods.keys() & set(state.last_foods):
+    if soaked is None or not soaked.foods.keys() & set(state.last_foods):
+        return False
+    if soaked.kind not in ("soak", "brine") and (soaked.heated or not soaked.drained):
         return False
     said = clause.sentence[: max(clause.sentence.find(clause.text), 0)]
     if not _NEW_WATER.search(said):

@@ -29,10 +29,14 @@ _RISES = re.compile(
 """How far water that is poured on rises, so that food lies in it."""
 
 
+_LARGE = ("big", "large", "deep", "biggest", "largest")
+
+
 def fills_pan(state: ReadingState, clause: Clause, water: Mention, *, object_said: bool) -> bool:
     """ "Put the joint in your largest pan with 4 litres of water": a pan that is a pot. object_said: what is
     put there is known."""
-    if clause.base == "fill" and not clause.has("roasting", "baking", "oven"):
+    dry = clause.has("roasting", "baking", "oven", "frying")
+    if not dry and (clause.base == "fill" or (clause.act == "put" and clause.has(*_LARGE))):
         return True
     before = [token.text for token in clause.tokens[max(water.i - 4, 0) : water.i]]
     if "lots" in before or "plenty" in before:

@@ -57,6 +57,8 @@ def _soaks(state: ReadingState, clause: Clause) -> None:
 
 def _named(clause: Clause) -> str:
     """What food goes into: "batter", or a mix that is "dry" or "wet"; "" where a clause names none."""
+    if clause.base in ("dip", "dunk") and not clause.mentions:
+        return "batter"
     if "batter" not in clause.words and _MIXES.isdisjoint(clause.words):
         return ""
     words = [token.text for token in clause.tokens]

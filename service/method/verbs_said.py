@@ -350,6 +350,8 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
             continue  # "Bread", a heading
         if noun and verb.base in _FOODS_ALONE and k + 2 >= end and tokens[k - 1].text in ("and", "with"):
             continue  # "with cream and bread."
+        if verb.base == "remain" and verb.form == "ing":
+            continue  # "remaining 2 tbsp salt"
         if verb.base == "stay" and k + 1 < end and tokens[k + 1].text in _AS_IT_IS:
             continue  # "they stay firm"
         if verb.act in ("let", "other", "serve") or verb.base in ("get", "make", "use"):

@@ -61,6 +61,8 @@ def dry_salt(state: ReadingState, clause: Clause) -> None:
         return
     if "egg" in (kinds := set(map(state.kind, state.solids(clause)))) and kinds & PROTEINS:
         return  # "toss the pork in egg white, cornflour and salt"
+    if clause.act == "put" and clause.has("tin", "tray", "sheet") and state.lines_of(clause, ("oil",)):
+        return  # "into a tin with oil and the salt": it roasts
     layered = clause.has("layer", "layers", "between", "sprinkling")
     if (clause.vessel() == "pot" and not layered) or state.water_of(clause) or clause.has(*_MACHINES):
         return

@@ -61,9 +61,9 @@ from .pans_of_water import (
 )
 from .poached import is_of_liquor
 from .pot_salt import of_its_section, salt_with_water, salted, with_its_salt
-from .pots_ending import cooled, cut_up, moves_on, pureed, stays_plain
+from .pots_ending import adds_drained, cooled, cut_up, is_of_sauce, moves_on, pureed, stays_plain
 from .poured import is_no_pot
-from .reading_state import COLD, HOT, ReadingState
+from .reading_state import ReadingState
 from .soaking import heats_it_up, stood_before
 from .watered import water_added
 from .waters import is_hot, salt_beside, salts_of, water_for
@@ -138,16 +138,11 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
             return boils
         if pot.foods and not pot.closed:
             _note_absorbed(pot, clause)
-            if clause.act == "simmer" and not (pot.named or _is_of_sauce(clause)):
+            if clause.act == "simmer" and not (pot.named or is_of_sauce(clause)):
                 pot.kind = "simmer"
     if state.watered is not None or "water" in clause.speaks or "water" in clause.words:
         water_added(state, clause)
     return False
-
-
-def _is_of_sauce(clause: Clause) -> bool:
-    """ "Simmer the sauce until the pasta is ready": another pan."""
-    return any(m.kind == "bath" and not m.prep for m in clause.mentions)
 
 
 def _begins(state: ReadingState, clause: Clause) -> bool:
@@ -161,7 +156,11 @@ def _begins(state: ReadingState, clause: Clause) -> bool:
         or (state.pot is not None and _into_open_pot(state, clause, state.pot))
         or ((clause.act == "put" or clause.base == "stir") and into_stirred(state, clause))
         or (state.pot is not None and salted(state, clause, state.pot))
-        or (water is not None and stood_before(state, clause, water) and _opened(state, clause, water))
+        or (
+            water is not None
+            and (state.pot is None or stood_before(state, clause, water))
+            and _opened(state, clause, water)
+        )
         or implied(state, clause)
     )
 
@@ -312,7 +311,7 @@ def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
     if not new and not pot.foods and clause.base in ("lay", "set", "place", "sit") and not clause.vessel():
         solids = state.solids(clause)  # "lay in the salmon", not "place in a roll"
         new = {n: s for n, s in solids.items() if state.kind(n) != "bread"}
-    drained = not new and _adds_drained(state, clause, pot)
+    drained = not new and adds_drained(state, clause, pot)
     if drained or (not new and clause.base == "add" and clause.vessel() == "pot"):
         new = {n: 1.0 for n in state.last_foods if n not in pot.foods}  # "chop the kale and add to the pot"
     to_water = is_to_water(clause)
@@ -367,14 +366,6 @@ def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
     pot.heated = hot and not over
     _note_absorbed(pot, clause)
     return True
-
-
-def _adds_drained(state: ReadingState, clause: Clause, pot: Happening) -> bool:
-    """ "Drain the rice and add it", once a pot of water boils: what has soaked."""
-    if pot.foods or clause.act != "put" or not clause.is_of_it() or len(clause.mentions) > 1:
-        return False
-    soak = state.latest((*COLD, *HOT), state.last_foods) if state.last_foods else None
-    return soak is not None and soak.drained and not soak.heated
 
 
 def _goes_apart(state: ReadingState, clause: Clause, pot: Happening) -> bool:

@@ -82,7 +82,7 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
         return True
     if clause.act == "put" and packed_hot(state, clause):
         return start_pending(state)
-    if clause.act == "put" and covered_with_vinegar(state, clause):
+    if clause.act == "put" and "acid" in state.index.by_kind and covered_with_vinegar(state, clause):
         return True
     salts = clause.act in {"coat", "season", "mix", "put"} or lies_under_salt(state, clause)
     salts = salts or (clause.act == "dredge" and not is_coated(state, clause))
@@ -102,7 +102,8 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
         return True
     if (water is not None or clause.base == "steep") and lies_in_water(state, clause, water):
         return _verb_says(state, clause)
-    if clause.act in {"hold", "", "put", "other", "let"} or _shakes_and_waits(state, clause):
+    waits = bool(clause.hours) and _shakes_and_waits(state, clause)
+    if waits or clause.act in {"hold", "", "put", "other", "let"}:
         return _hold(state, clause)
     return False
 

@@ -11,7 +11,7 @@ from .doughs import boiled_rolled, of_label
 from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening, Water
 from .ingredients_meant import leading_food
 from .left_to_the_cook import grams_in, grams_roughly
-from .liquors import in_new_water
+from .liquors import in_new_water, poached_in_milk
 from .mention import Mention
 from .method_words import HEATS
 from .pans_of_water import opens_alone
@@ -69,7 +69,7 @@ def implied(state: ReadingState, clause: Clause) -> bool:
     in_it = any(m.kind == "it" and m.prep in ("in", "into") for m in clause.mentions)
     if in_it:
         # "dissolve the salt in the water, bring it to a simmer and poach the fish in it"
-        if into_stirred(state, clause) or _poached_in_milk(state, clause):
+        if into_stirred(state, clause) or poached_in_milk(state, clause):
             return True
         if _in_broth(state) or _broth_is_hot(state):
             return True
@@ -169,7 +169,7 @@ def into_stirred(state: ReadingState, clause: Clause) -> bool:
     mixture, pot = state.mixture, state.pot
     if not mixture.heated or mixture.closed or (pot is not None and pot.foods):
         return False
-    if _poached_in_milk(state, clause):
+    if "milk" in state.index.by_kind and poached_in_milk(state, clause):
         return True
     kinds = set(map(state.kind, mixture.lines))
     if not {"water", "salt"} <= kinds or "sweet" in kinds or not kinds.isdisjoint(SOLIDS):
@@ -187,23 +187,6 @@ def into_stirred(state: ReadingState, clause: Clause) -> bool:
     return True
 
 
-def _poached_in_milk(state: ReadingState, clause: Clause) -> bool:
-    """ "Warm the milk with the onion; slide in the cod": the milk is eaten unless it is thrown away."""
-    mixture = state.mixture
-    kinds = set(map(state.kind, mixture.lines)) if mixture.heated and not mixture.closed else set()
-    foods = state.solids(clause, direct=True)
-    if "milk" not in kinds or not kinds <= _WARMED_WITH or not foods:
-        return False
-    if not {"fish", "seafood"}.issuperset(map(state.kind, foods)):
-        return False
-    pot = Happening("simmer", clause, foods=foods, liquid=mixture.shares(), heated=True)
-    pot.extra |= mixture.lines.keys()
-    state.pot = state.attention = state.begin(pot, clause)
-    mixture.closed = True
-    return True
-
-
-_WARMED_WITH = frozenset({"milk", "water", "salt", "spice", "herb", "aromatic", "vegetable"})
 _JOINT_G = 600.0
 """Cured meat, g, from which on it is a joint that is boiled and not a flavouring."""
 _POTFUL_G = 600.0

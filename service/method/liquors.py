@@ -171,3 +171,22 @@ def in_new_water(state: ReadingState, clause: Clause) -> bool:
     pot.extra = set(beside) - soaked.foods.keys()
     state.pot = state.begin(pot, clause)
     return True
+
+
+def poached_in_milk(state: ReadingState, clause: Clause) -> bool:
+    """ "Warm the milk with the onion; slide in the cod": the milk is eaten unless it is thrown away."""
+    mixture = state.mixture
+    kinds = set(map(state.kind, mixture.lines)) if mixture.heated and not mixture.closed else set()
+    foods = state.solids(clause, direct=True)
+    if "milk" not in kinds or not kinds <= _WARMED_WITH or not foods:
+        return False
+    if not {"fish", "seafood"}.issuperset(map(state.kind, foods)):
+        return False
+    pot = Happening("simmer", clause, foods=foods, liquid=mixture.shares(), heated=True)
+    pot.extra |= mixture.lines.keys()
+    state.pot = state.attention = state.begin(pot, clause)
+    mixture.closed = True
+    return True
+
+
+_WARMED_WITH = frozenset({"milk", "water", "salt", "spice", "herb", "aromatic", "vegetable"})

@@ -5,7 +5,7 @@ from __future__ import annotations
 from .clauses import Clause
 from .happenings import POURED_WITHOUT_WORD, PROTEINS, Happening, Water
 from .method_words import phrasing
-from .reading_state import HOT, ReadingState
+from .reading_state import COLD, HOT, ReadingState
 
 
 def cooled(state: ReadingState, clause: Clause) -> None:
@@ -117,3 +117,16 @@ def water_is_gone(state: ReadingState, clause: Clause, pot: Happening) -> None:
         bowl.lines = {n: s for n, s in bowl.lines.items() if n not in pot.liquid}
         bowl.closed = bowl.closed or not bowl.lines
     state.pot = None if state.pot is pot else state.pot
+
+
+def adds_drained(state: ReadingState, clause: Clause, pot: Happening) -> bool:
+    """ "Drain the rice and add it", once a pot of water boils: what has soaked."""
+    if pot.foods or clause.act != "put" or not clause.is_of_it() or len(clause.mentions) > 1:
+        return False
+    soak = state.latest((*COLD, *HOT), state.last_foods) if state.last_foods else None
+    return soak is not None and soak.drained and not soak.heated
+
+
+def is_of_sauce(clause: Clause) -> bool:
+    """ "Simmer the sauce until the pasta is ready": another pan."""
+    return any(m.kind == "bath" and not m.prep for m in clause.mentions)

@@ -61,7 +61,16 @@ from .pans_of_water import (
 )
 from .poached import is_of_liquor
 from .pot_salt import of_its_section, salt_with_water, salted, with_its_salt
-from .pots_ending import adds_drained, cooled, cut_up, is_of_sauce, moves_on, pureed, stays_plain
+from .pots_ending import (
+    adds_drained,
+    cooled,
+    cut_up,
+    follows_close,
+    is_of_sauce,
+    moves_on,
+    pureed,
+    stays_plain,
+)
 from .poured import is_no_pot
 from .reading_state import ReadingState
 from .soaking import heats_it_up, stood_before
@@ -156,11 +165,8 @@ def _begins(state: ReadingState, clause: Clause) -> bool:
         or (state.pot is not None and _into_open_pot(state, clause, state.pot))
         or ((clause.act == "put" or clause.base == "stir") and into_stirred(state, clause))
         or (state.pot is not None and salted(state, clause, state.pot))
-        or (
-            water is not None
-            and (state.pot is None or stood_before(state, clause, water))
-            and _opened(state, clause, water)
-        )
+        or (state.pot is not None and water is not None and stood_before(state, clause, water))
+        or (water is not None and _opened(state, clause, water))
         or implied(state, clause)
     )
 

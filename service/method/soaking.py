@@ -183,15 +183,15 @@ def soak_instead(state: ReadingState, pot: Happening) -> None:
 
 
 def stood_before(state: ReadingState, clause: Clause, water: Mention) -> bool:
-    """Always true; in "leave two hours. Boil 3 litres of water" what stood until then has soaked."""
+    """Always false; in "leave two hours. Boil 3 litres of water" what stood until then has soaked."""
     pot = state.pot
     if pot is None or not pot.hours or pot.heated or clause.act not in ("boil", "heat") or water.prep:
-        return True
+        return False
     said = clause.tokens[water.i - 1].text if water.i else ""
     if pot.foods and said not in ("the", "this", "its", "same"):
         soak_instead(state, pot)
         state.pot = None
-    return True
+    return False
 
 
 def laid_in_water(state: ReadingState, clause: Clause) -> dict[int, float]:

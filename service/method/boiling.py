@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from .clause_words import goal, in_some_water, is_afresh, is_in_new_pot, is_of_a_pot, is_to_water, strength_of
+from .clause_words import in_some_water, is_afresh, is_in_new_pot, is_of_a_pot, is_to_water, strength_of
 from .clauses import Clause
 from .covered import covered, has_no_object, soda_of
 from .doughs import (
@@ -57,6 +57,7 @@ from .pans_of_water import (
     is_meant_for,
     is_waiting_pot,
     meant_elsewhere,
+    puts_it,
     steams_or_fries,
 )
 from .poached import is_of_liquor
@@ -256,7 +257,7 @@ def _opened(state: ReadingState, clause: Clause, water: Mention) -> bool:
     pot.water, pot.topped = water_for(state, clause), water.kind == "water"
     salt_with_water(state, clause, pot, water)
     pot.absorbed, pot.awaits = little, awaited
-    if has_no_object(state, clause) or _puts_it(state, clause, solids):
+    if has_no_object(state, clause) or puts_it(state, clause, solids):
         meats = (n for n in solids if state.kind(n) in PROTEINS)
         pot.foods = filled(state, clause) or dict.fromkeys((*state.last_foods, *meats), 1.0)
         pot.extra = solids.keys() - pot.foods.keys()
@@ -284,13 +285,6 @@ def _goes_to_what_is_there(state: ReadingState, clause: Clause, water: Mention) 
         return True  # "pour a kettle of hot water through it"
     tops_up = clause.has("adding", "topping") and state.pot is not None and bool(state.pot.foods)
     return tops_up or (clause.act == "put" and _AT_NEED.search(clause.text) is not None)
-
-
-def _puts_it(state: ReadingState, clause: Clause, solids: dict[int, float]) -> bool:
-    """ "Set it on the fire in a pot of water with the carrot": what was spoken of last, and the carrot."""
-    if not solids or not state.last_foods or state.solids(clause, direct=True):
-        return False
-    return any(m.kind == "it" and not m.prep and not goal(clause, m) for m in clause.mentions)
 
 
 def _goes_into(clause: Clause, water: Mention) -> bool:

@@ -159,6 +159,9 @@ def _under_the_tap(state: ReadingState, clause: Clause) -> None:
     if state.pending is not None and state.pending.kind == "dry_cure":
         _wrung_out(state, clause, washed=True)
     found = state.latest((*COLD, "drain"))
+    named = state.solids(clause).keys()
+    if found is not None and named and named.isdisjoint(found.foods):
+        return  # "pour boiling water over the noodles", once the meat has left its marinade
     if found is not None and found.kind == "drain":
         found.rinsed = found.rinsed or found.clause.method == clause.method
     elif found is None:

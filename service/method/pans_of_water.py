@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable
 from itertools import pairwise
 
-from .clause_words import strength_of
+from .clause_words import goal, strength_of
 from .clauses import Clause
 from .doughs import last_stirred, rolled_out
 from .happenings import POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening, Water
@@ -257,3 +257,10 @@ def foods_of_all(state: ReadingState, clause: Clause) -> dict[int, float]:
     lines = state.lines_of(clause)
     solids = [n for n in lines if state.kind(n) in SOLIDS]
     return dict.fromkeys(solids if len(solids) == 1 else (n for n in lines if state.kind(n) in PROTEINS), 1.0)
+
+
+def puts_it(state: ReadingState, clause: Clause, solids: dict[int, float]) -> bool:
+    """ "Set it on the fire in a pot of water with the carrot": what was spoken of last, and the carrot."""
+    if not solids or not state.last_foods or state.solids(clause, direct=True):
+        return False
+    return any(m.kind == "it" and not m.prep and not goal(clause, m) for m in clause.mentions)

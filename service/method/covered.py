@@ -66,6 +66,8 @@ def covered(state: ReadingState, clause: Clause, water: Mention) -> bool:
         return False
     if clause.tokens[0].text in ONCE and not water.prep:
         return False  # "when the water boils again cover"
+    if state.pending is not None and state.pending.clause is clause:
+        return False  # a brine
     if _goes_cold(state, clause, water):
         return True
     starts = clause.base in _COVERS and not clause.has("adding", "pouring", "streaming")

@@ -340,7 +340,7 @@ def put_back(state: ReadingState, clause: Clause) -> None:
     foods = state.solids(clause, direct=True) or dict.fromkeys(state.last_foods, 1.0)
     pot = state.latest(HOT, foods) if foods else None
     if pot is not None and not (pot.extra or state.is_soup):
-        if POURED_WITHOUT_WORD.issuperset(map(state.kind, pot.foods)):
+        if _PARTED_FROM_WATER.issuperset(map(state.kind, pot.foods)):
             return  # "return the potatoes to the pot", of which the water was emptied
     if pot is not None and pot.kept_ml is None and (pot.lifted or not pot.drained):
         pot.drained = pot.lifted = pot.closed = False
@@ -348,6 +348,7 @@ def put_back(state: ReadingState, clause: Clause) -> None:
         state.pot = state.attention = pot
 
 
+_PARTED_FROM_WATER = POURED_WITHOUT_WORD | {"grain", "legume"}
 COOKS_IN = frozenset({"put", "fry", "roast", "simmer", "cook"})
 """Acts by which food may go on with what it lay in."""
 MAY_KEEP = frozenset({"reserve", "drain", "discard", "other"})

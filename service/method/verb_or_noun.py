@@ -53,6 +53,8 @@ def _is_odd_verb(
         return False
     if verb.act == "pickle" and not opens and after in (",", ".", ")", ";"):
         return False
+    if verb.base == "salt" and opens and any(token.text in _MUST for token in tokens[i + 1 : i + 4]):
+        return False  # "salt cod must be soaked"
     if verb.base == "salt" and i == 0 and all(not token.text.isalpha() for token in tokens[1:]):
         return True  # "Salt."
     if verb.base == "salt" and opens and [t.text for t in tokens[i + 1 : i + 3]] == ["and", "pepper"]:
@@ -82,6 +84,7 @@ def _is_odd_verb(
 
 
 _AND = frozenset({"and", "then"})
+_MUST = frozenset({"must", "should", "is", "needs", "has"})
 
 
 def _acts_next(tokens: Sequence[Token], i: int) -> bool:

@@ -139,6 +139,14 @@ def leading_food(index: Index) -> dict[int, float]:
     return {} if first is None or bath_of_heading(first.heading) else {first.index: 1.0}
 
 
+def first_meant(index: Index, clauses: Sequence[Clause]) -> tuple[int, ...]:
+    """What "it" is where a method begins with it: "she peels them", of the list."""
+    first = clauses[0] if clauses else None
+    if first is None or first.act != "cut" or not first.mentions or first.mentions[0].kind != "it":
+        return ()
+    return tuple(leading_food(index))
+
+
 def unknown(lines: Mapping[int, ListedLine], clause: Clause) -> dict[int, float]:
     """Lines of which nobody knows what they are, where a clause does something to them."""
     said = (m for m in clause.mentions if m.kind == "line" and not m.prep and m.i <= clause.aim)

@@ -349,8 +349,8 @@ class ReadingState:
         solids = tuple(self.solids(clause, direct=True))
         if not solids and not (self.last_foods and is_about_last(clause)):
             solids = tuple(self.solids(clause))
-        if clause.act in ("put", "mix", "") and set(map(self.kind, solids)) == {"egg"} and self.last_foods:
-            solids = ()  # "add the egg" that coats them
+        if clause.act in ("put", "mix", "") and self.last_foods and "vessel" not in clause.speaks:
+            solids = () if set(map(self.kind, solids)) == {"egg"} else solids  # "add the egg" that coats them
         if clause.base in ("fold", "stir") and any(self.kind(n) in PROTEINS for n in self.last_foods):
             solids = tuple(n for n in solids if self.kind(n) in PROTEINS)  # "fold in the beans"
         if clause.act == "discard":

@@ -26,6 +26,7 @@ from .hand_steps import WRINGS, read_handwork, read_wringing
 from .happenings import POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening, Water
 from .held_back import hold_back
 from .hours_meant import find_waits, in_hours, is_of_another_day, waited_before
+from .ingredients_meant import first_meant
 from .kept_liquids import leave_unused
 from .left_over import find_left_over
 from .liquors import goes_into_liquor, poured_at_last
@@ -90,10 +91,10 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     """The kitchen at the end of the method, with everything that happened."""
     state = ReadingState.of(index)
     first: Clause | None = None
-    soups = (clause for clause in parted if not _SOUPS.isdisjoint(clause.words))
-    state.is_soup = not _SOUPS.isdisjoint(title.lower().split()) or any(map(_tells_of_soup, soups))
+    state.is_soup = _is_soup(parted, title)
     clauses = with_waters(each_in_its_own(without_other_choices(parted, index)), state)
     squeeze_citrus(state, clauses)
+    state.last_foods = first_meant(index, clauses)
     for i, said in enumerate(clauses):
         first, clause = first or said, said
         if clause.hours and (waited := waited_before(clause)) is not None:
@@ -197,6 +198,11 @@ def _never_stands(state: ReadingState, brine: Happening) -> bool:
 
 
 _BOILS_H = 1.0
+
+
+def _is_soup(parted: Sequence[Clause], title: str) -> bool:
+    soups = (clause for clause in parted if not _SOUPS.isdisjoint(clause.words))
+    return not _SOUPS.isdisjoint(title.lower().split()) or any(map(_tells_of_soup, soups))
 
 
 def _tells_of_soup(clause: Clause) -> bool:
@@ -350,8 +356,6 @@ def _may_move_salt(clause: Clause) -> bool:
 
 _IN_COLANDERS = frozenset({"potato", "vegetable", "legume", "pasta"})
 _PEELS = frozenset({"zest", "rind", "peel", "ginger", "galangal"})
-
-
 _TASTES = frozenset({"taste", "check", "adjust", "correct"})
 
 

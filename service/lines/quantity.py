@@ -68,10 +68,16 @@ def _spelled(cursor: Cursor, count: int) -> str | None:
             break
     unit = (find(" ".join(words)) or _misspelt(words)) if len(words) == count else None
     # "1 rib roast", "2 cups cake flour": the count is part of the food's name.
-    if unit and not (cursor.peek().word in role("not_after_unit") and dimension(unit) == "count"):
+    named = cursor.peek().word in role("not_after_unit") and dimension(unit) == "count"
+    if unit and (not named or _tells_how(cursor, unit)):
         return unit
     cursor.at = start
     return None
+
+
+def _tells_how(cursor: Cursor, unit: str) -> bool:
+    """ "4 slices roast pork": the word says how the food is that follows."""
+    return unit in role("told_after_cut") and cursor.peek().word == "roast" and cursor.peek(1).kind == "word"
 
 
 def _misspelt(words: list[str]) -> str | None:

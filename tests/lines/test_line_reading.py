@@ -57,6 +57,8 @@ def measures(line: Line):
         ("1 bunch parsley", 1, "bunch", "parsley"),
         ("2 sticks butter", 2, "stick", "butter"),
         ("1 rib roast", 1, None, "rib roast"),
+        ("4 slices roast pork", 4, "slice", "roast pork"),
+        ("2 pieces roast chicken", 2, "piece", "roast chicken"),
         ("2 ribs celery", 2, "stalk", "celery"),
         ("juice of 1 lemon", 1, "fruit", "lemon juice"),
         ("Juice from half an orange", 0.5, "fruit", "orange juice"),

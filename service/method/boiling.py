@@ -66,7 +66,6 @@ from .pots_ending import (
     adds_drained,
     cooled,
     cut_up,
-    follows_close,
     is_of_sauce,
     moves_on,
     pureed,

@@ -102,16 +102,14 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
         return True
     if (water is not None or clause.base == "steep") and lies_in_water(state, clause, water):
         return _verb_says(state, clause)
-    waits = bool(clause.hours) and _shakes_and_waits(state, clause)
-    if waits or clause.act in {"hold", "", "put", "other", "let"}:
-        return _hold(state, clause)
-    return False
+    stands = clause.act in {"hold", "", "put", "other", "let"}
+    return (stands or (bool(clause.hours) and _shakes_and_waits(state, clause))) and _hold(state, clause)
 
 
 def _shakes_and_waits(state: ReadingState, clause: Clause) -> bool:
     """ "Squash the bag about, 2 hours in the fridge": nobody squashes so long."""
     waits = state.pending
-    if not clause.hours or waits is None or waits.kind == "dry_cure" or clause.act not in _HANDLES:
+    if waits is None or waits.kind == "dry_cure" or clause.act not in _HANDLES:
         return False
     return clause.hours[0].likely >= SHORT_H and "line" not in clause.speaks
 

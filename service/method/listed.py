@@ -139,7 +139,18 @@ def listed_of(lines: Sequence[str], parts: Collection[str] = ()) -> tuple[Listed
         if tells_of_another(text, index, lines) or names_a_part(text, index, heads):
             continue
         purpose = _purpose_of(text) or ("pot" if heading and heads_a_pot(heading) else "")
-        found.append(ListedLine(index, text, heading, words, kind, purpose, line, letter_of(text) or letter))
+        found.append(
+            ListedLine(
+                index,
+                text,
+                heading,
+                words,
+                kind,
+                purpose,
+                line,
+                (letter_of(text) if text[0] in "([ABCDE" else "") or letter,
+            )
+        )
     return tuple(found)
 
 

@@ -130,10 +130,3 @@ def adds_drained(state: ReadingState, clause: Clause, pot: Happening) -> bool:
 def is_of_sauce(clause: Clause) -> bool:
     """ "Simmer the sauce until the pasta is ready": another pan."""
     return any(m.kind == "bath" and not m.prep for m in clause.mentions)
-
-
-def follows_close(pot: Happening, clause: Clause) -> bool:
-    """Whether a clause follows so close on a pot's own that it speaks of it."""
-    return pot.clause.sentence == clause.sentence or (
-        pot.clause.method == clause.method and clause.start - pot.clause.end < 60
-    )

@@ -287,3 +287,19 @@ def stays_where_it_cooks(state: ReadingState, soak: Happening, clauses: Sequence
         if "water" in clause.words and not clause.words.isdisjoint(_POURS_ON):
             return False
     return False
+
+
+def draws_salt_out(state: ReadingState, bath: Happening) -> bool:
+    """ "Put the salt herring in milk for 2 hours": what it lies in takes salt and gives none."""
+    mild = _MILD.issuperset(map(state.kind, bath.liquid)) and not (bath.water and bath.water.is_salted)
+    named = bath.clause.act == "marinate" or not bath.liquid
+    return mild and not named and all(is_salty(state.lines[n]) for n in bath.foods)
+
+
+_MILD = frozenset({"milk", "water"})
+
+
+def has_stood(state: ReadingState, pot: Happening) -> bool:
+    """Whether food lay so long in water that nobody heated that it soaked: cheese at once."""
+    long = pot.hours is not None and pot.hours.likely >= LONG_H
+    return not pot.heated and (long or set(map(state.kind, pot.foods)) == {"cheese"})

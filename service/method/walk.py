@@ -48,9 +48,8 @@ from .roasts import DRIPS, DRY_HEAT, catch_juices, goes_into_oven, in_the_oven, 
 from .salt_beside import seasons_beside
 from .salt_on_food import water_runs_out
 from .seasoned_coatings import salt_coatings
-from .soaking import soak_instead, stays_where_it_cooks
+from .soaking import draws_salt_out, has_stood, soak_instead, stays_where_it_cooks
 from .soda_baths import dipped_in_soda
-from .stakes import is_salty
 from .stirred_coats import read_stirred_coat
 from .strained import is_for_later, leave_solids, pour_unused
 from .suspects import is_suspect, mark, suspect
@@ -70,7 +69,6 @@ _MOVES_SALT = re.compile(
     re.IGNORECASE,
 )
 _SOUPS = small_words("soup")
-_LONG_H = 4.0
 _SEASONS = ("season", "seasoning", "seasonings", "adjust", "correct")
 _RUBS_IN = small_words("rubs_in")
 _OVEN_C = 100.0
@@ -151,14 +149,14 @@ def _settle_waters(state: ReadingState, clauses: Sequence[Clause]) -> None:
     for each in state.happened:
         if each.kind in HOT and each.drained and each.heated:
             _drained_with(state, each)
-        elif each.kind in HOT and (each.drained or (each.hours and _has_soaked(state, each))):
+        elif each.kind in HOT and (each.drained or (each.hours and has_stood(state, each))):
             each.drained = True
             soak_instead(state, each)
         if each.kind == "marinate" and is_kept(state, each):
             each.kind = "brine"
         if each.kind == "brine" and {state.kind(n) for n in each.foods} == {"grain"}:
             each.kind = "soak"  # rice stands in salted water, and is not brined
-        if each.kind == "marinate" and _draws_salt_out(state, each):
+        if each.kind == "marinate" and draws_salt_out(state, each):
             each.kind = "soak"
         if each.kind == "soak" and each.eaten is None and not each.drained:
             each.eaten = 1.0 if stays_where_it_cooks(state, each, clauses) else None
@@ -169,22 +167,6 @@ def _settle_waters(state: ReadingState, clauses: Sequence[Clause]) -> None:
         listed = "salt" in map(state.kind, each.liquid)
         if not (listed or moves_salt(state, each)) and each.water and each.water.is_salted:
             state.seasoned.append((each.clause, each.water.salt))
-
-
-def _draws_salt_out(state: ReadingState, bath: Happening) -> bool:
-    """ "Put the salt herring in milk for 2 hours": what it lies in takes salt and gives none."""
-    mild = _MILD.issuperset(map(state.kind, bath.liquid)) and not (bath.water and bath.water.is_salted)
-    named = bath.clause.act == "marinate" or not bath.liquid
-    return mild and not named and all(is_salty(state.lines[n]) for n in bath.foods)
-
-
-_MILD = frozenset({"milk", "water"})
-
-
-def _has_soaked(state: ReadingState, pot: Happening) -> bool:
-    """Whether food lay so long in water that nobody heated that it soaked: cheese at once."""
-    long = pot.hours is not None and pot.hours.likely >= _LONG_H
-    return not pot.heated and (long or set(map(state.kind, pot.foods)) == {"cheese"})
 
 
 def _never_stands(state: ReadingState, brine: Happening) -> bool:

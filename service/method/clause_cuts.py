@@ -8,7 +8,7 @@ from .elided import goes_in_too
 from .method_words import Verb, small_words, verbs
 from .prose_tokens import Token
 from .strewn_on import is_strewn
-from .verb_or_noun import OF_SUBJECT, is_done_to, is_participle, is_verb
+from .verb_or_noun import LIFTING, OF_SUBJECT, is_done_to, is_participle, is_verb
 
 _AWAY_VERBS = small_words("away_verb")
 _JOINTS = small_words("joint")
@@ -67,6 +67,8 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
             cut = i, gone  # "boil it in water, which you throw away"
         elif joint in _PAUSES and word in _SUBORDINATE and i > since and not _boils_in(words, cuts[-1][0], i):
             cut = i, i
+        elif word == "out" and i > since and not LIFTING.isdisjoint(words[i + 1 : i + 6]):
+            cut = i, i  # "2 minutes, out with a slotted spoon"
         elif word == "into" and i > since + 1 and not _puts(words[since]):
             cut = i, i  # "peel, chunk, into a pan of water"
         elif (word in _ONCE or words[i : i + 2] == _AS_SOON) and joint in ("and", "then") and i > since:

@@ -9,6 +9,7 @@ from .method_words import COOKS, Verb, small_words, verbs
 from .prose_tokens import Token
 
 _FOOD_VERBS = small_words("food_verb")
+LIFTING = small_words("lifting_tool")
 LASTING = frozenset({"rub", "brine", "cure", "marinade"})
 _IN_SOMETHING = LASTING | {"roll"}
 HOW = frozenset({"with", "in", "into", "inside", "for", "overnight", "all"})

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from .method_words import Verb, nouns, small_words, verbs
 from .prose_tokens import Token
-from .verb_or_noun import BE, is_verb
+from .verb_or_noun import BE, LIFTING, is_verb
 
 AWAY_VERBS = small_words("away_verb")
 _THROWS = frozenset({"throw", "chuck", "toss", "sling", "fling", "cast"})
@@ -162,6 +162,7 @@ _MADE_TO = frozenset({"soak", "boil", "simmer", "hold", "drain", "cook", "marina
 _LIGHT = frozenset({"get", "give", "take"})
 _PARTICLES = _LIQUIDS | small_words("acts_alone")
 DISCARD = Verb("discard", "discard", "base", False)
+_LIFT = Verb("lift", "remove", "base", False)
 _REACH = 9
 
 
@@ -170,7 +171,7 @@ def _by_particle(tokens: Sequence[Token], begin: int, named: set[int]) -> Verb |
     text = tokens[begin].text
     after = [token.text for token in tokens[begin + 1 : begin + 4]]
     if text == "out" and (not after or not after[0].isalpha() or after[0] == "of"):
-        return Verb("lift", "remove", "base", False)
+        return _LIFT
     if text == "over":  # "over the carrots, hot"
         over = begin + 1 in named or begin + 2 in named
         return Verb("pour", "put", "base", False) if over else None
@@ -184,7 +185,8 @@ def _by_particle(tokens: Sequence[Token], begin: int, named: set[int]) -> Verb |
     if text == "lose" or (text == "down" and not _GONE.isdisjoint(after)):
         return DISCARD
     if text in ("out", "off", "away", "goodbye", "bye") and after[:1] in (["with"], ["to"]):
-        return DISCARD
+        tool = any(token.text in LIFTING for token in tokens[begin + 2 : begin + 6])
+        return _LIFT if tool else DISCARD  # "out with a slotted spoon"
     if text == "in" and after[:1] in (["with"], ["go"], ["goes"]):
         return Verb("put", "put", "base", False)
     return None

@@ -59,20 +59,14 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
             led = -1 if not told else led if led >= 0 else since
         elif led >= 0 and joint in _GOES_ON_LISTING and _lists_on(words, i, named):
             cut, led = (i, led), -1  # "add the beans, drained and rinsed, and the tomatoes"
-        elif joint == "," and word in _COLD and words[i + 1 : i + 2] == ["water"]:
-            cut = i, i  # "blanch for 2 minutes, cold water, squeeze"
+        elif word in _UNSAID and _opens_unsaid(words, i, since, joint):
+            cut = i, i
         elif joint == "then" and i > 1 and goes_in_too(tokens, i - 1, since, named):
             cut = i - 1, i - 1
         elif joint == "," and word == "which" and (gone := _which_goes(words, i)):
             cut = i, gone  # "boil it in water, which you throw away"
         elif joint in _PAUSES and word in _SUBORDINATE and i > since and not _boils_in(words, cuts[-1][0], i):
             cut = i, i
-        elif word == "out" and i > since and not LIFTING.isdisjoint(words[i + 1 : i + 6]):
-            cut = i, i  # "2 minutes, out with a slotted spoon"
-        elif word == "into" and i > since + 1 and not _puts(words[since]):
-            cut = i, i  # "peel, chunk, into a pan of water"
-        elif (word in _ONCE or words[i : i + 2] == _AS_SOON) and joint in ("and", "then") and i > since:
-            cut = i, i  # "boil the vinegar and when cold pour it on"
         elif (
             (lies and i in named and i > since and joint in _PAUSES)
             and is_strewn(words, i, named)
@@ -93,6 +87,19 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
         cuts.append(cut)
         begins.add(cut[0])
     return cuts
+
+
+def _opens_unsaid(words: Sequence[str], i: int, since: int, joint: str) -> bool:
+    """ "Blanch for 2 minutes, cold water, squeeze", "2 minutes, out with a spoon", "peel, chunk, into a
+    pan of water", "boil the vinegar and when cold pour it on": what begins with no verb."""
+    word = words[i]
+    if word in _COLD:
+        return joint == "," and words[i + 1 : i + 2] == ["water"]
+    if word == "out":
+        return i > since and not LIFTING.isdisjoint(words[i + 1 : i + 6])
+    if word == "into":
+        return i > since + 1 and not _puts(words[since])
+    return joint in ("and", "then") and i > since and (word in _ONCE or words[i : i + 2] == _AS_SOON)
 
 
 _WHO_COOKS = frozenset({"she", "he", "mum", "mother", "grandma", "grandmother", "aunt", "dad", "uncle"})
@@ -240,6 +247,7 @@ _LEADS = frozenset({"for", "in", "on", "at", "the", "next"})
 _LONGEST_LEAD = 4
 """Words before a verb that tell what for or when."""
 _ONCE, _AS_SOON = frozenset({"when", "once"}), ["as", "soon"]
+_UNSAID = _ONCE | _COLD | {"as", "out", "into"}
 
 
 def _skip(words: Sequence[str], i: int) -> int:

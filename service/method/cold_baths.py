@@ -38,6 +38,7 @@ from .soaking import (
     is_of_others,
     laid_in_water,
     lies_in_water,
+    new_water_said,
     note_changes,
     soak_instead,
     stands_in_brine,
@@ -153,7 +154,7 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
         again
         and active is not None
         and (not liquid or active.liquid.keys() >= liquid.keys())
-        and not _new_water(clause)
+        and not new_water_said(clause)
     ):
         active.take_time(clause, more=clause.has(*_FURTHER))
         note_changes(active, clause)
@@ -295,14 +296,6 @@ def _settle(state: ReadingState, clause: Clause, happening: Happening) -> bool:
 def _is_dry(clause: Clause) -> bool:
     """ "Dry brine the bird"."""
     return clause.act == "brine" and clause.has("dry", "dry-brine", "dry-brined")
-
-
-def _new_water(clause: Clause) -> bool:
-    return (
-        clause.act == "soak"
-        and clause.has("fresh", "clean", "plain", "regular", "unsalted")
-        and not clause.has("change", "changing")
-    )
 
 
 def _water_only(state: ReadingState, clause: Clause) -> Water | None:

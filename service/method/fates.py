@@ -16,7 +16,7 @@ from .bought_salty import (
 from .clause_words import is_only_if, washes_another
 from .clauses import Clause
 from .hand_steps import WRINGS, dries_whole, packs_down
-from .happenings import PROTEINS, SALTING, WET, Happening
+from .happenings import SALTING, WET, Happening
 from .implied_pots import pot_of_pasta
 from .kept_liquids import (
     BROTHS,
@@ -52,6 +52,7 @@ from .taking_out import (
     empties,
     ended,
     goes_off,
+    is_poured_through,
     moves_nothing,
     on_paper,
     others_too,
@@ -249,7 +250,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         found is not None
         and clause.base in STRAINS
         and found.kind in COLD
-        and not (_is_poured_through(state, found) or clause.has("off"))
+        and not (is_poured_through(state, found) or clause.has("off"))
     ):
         return
     if found is None:
@@ -320,11 +321,6 @@ def _not_poured(state: ReadingState, clause: Clause) -> None:
     found = _about(state, clause, (*COLD, *HOT))
     if found is not None and not found.drained:
         found.eaten, found.closed = 1.0, True
-
-
-def _is_poured_through(state: ReadingState, found: Happening) -> bool:
-    """Whether straining is how food leaves a bath: a joint of meat is lifted out."""
-    return not found.closed and not set(map(state.kind, found.foods)) & PROTEINS
 
 
 def _of_solid(state: ReadingState, clause: Clause, found: Happening) -> bool:

@@ -303,3 +303,11 @@ def has_stood(state: ReadingState, pot: Happening) -> bool:
     """Whether food lay so long in water that nobody heated that it soaked: cheese at once."""
     long = pot.hours is not None and pot.hours.likely >= LONG_H
     return not pot.heated and (long or set(map(state.kind, pot.foods)) == {"cheese"})
+
+
+def new_water_said(clause: Clause) -> bool:
+    return (
+        clause.act == "soak"
+        and clause.has("fresh", "clean", "plain", "regular", "unsalted")
+        and not clause.has("change", "changing")
+    )

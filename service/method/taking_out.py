@@ -7,7 +7,7 @@ import re
 from .bought_salty import is_of_liquid
 from .clauses import Clause
 from .hand_steps import packs_down
-from .happenings import Happening
+from .happenings import PROTEINS, Happening
 from .method_words import phrasing, small_words
 from .pots_ending import water_is_gone
 from .reading_state import HOT, ReadingState
@@ -208,3 +208,8 @@ def ended(state: ReadingState, bath: Happening, clause: Clause) -> None:
         bath.ahead = _A_NIGHT
     if bath.ahead is not None:
         state.ahead = (-1, None)
+
+
+def is_poured_through(state: ReadingState, found: Happening) -> bool:
+    """Whether straining is how food leaves a bath: a joint of meat is lifted out."""
+    return not found.closed and not set(map(state.kind, found.foods)) & PROTEINS

@@ -185,3 +185,19 @@ _DONE = frozenset(
     {"drain", "rinse", "discard", "boil", "simmer", "cook", "brine", "soak", "marinate", "put", "fry"}
     | {"roast", "coat", "cure", "remove", "reserve", "hold", "dry", "season"}
 )
+
+
+_ALONE = 3  # words of a clause that is one verb, with the "and" behind it
+
+
+def acts_alone(tokens: Sequence[Token], begin: int, end: int) -> bool:
+    """ "Grate, salt and leave", "grate, salt, 15 minutes"."""
+    if end - begin <= _ALONE:
+        return True
+    return tokens[begin + 1].text == "," and tokens[begin + 2].text[0].isdecimal()
+
+
+def is_of_water(tokens: Sequence[Token], i: int) -> bool:
+    """Whether "3 litres of water" stands at word i."""
+    words = [token.text for token in tokens[i : i + 4]]
+    return words[2:] == ["of", "water"] and words[0][0].isdecimal()

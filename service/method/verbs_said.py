@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from .method_words import Verb, nouns, small_words, verbs
 from .prose_tokens import Token
-from .verb_or_noun import BE, LIFTING, is_verb
+from .verb_or_noun import BE, LIFTING, acts_alone, is_of_water, is_verb
 
 AWAY_VERBS = small_words("away_verb")
 _THROWS = frozenset({"throw", "chuck", "toss", "sling", "fling", "cast"})
@@ -37,27 +37,11 @@ _BOARDS = frozenset({"platter", "plate", "board", "rack"})
 """Where food is put that was taken out of what it cooked in."""
 
 
-_ALONE = 3  # words of a clause that is one verb, with the "and" behind it
-
-
-def _acts_alone(tokens: Sequence[Token], begin: int, end: int) -> bool:
-    """ "Grate, salt and leave", "grate, salt, 15 minutes"."""
-    if end - begin <= _ALONE:
-        return True
-    return tokens[begin + 1].text == "," and tokens[begin + 2].text[0].isdecimal()
-
-
-def _is_of_water(tokens: Sequence[Token], i: int) -> bool:
-    """Whether "3 litres of water" stands at word i."""
-    words = [token.text for token in tokens[i : i + 4]]
-    return words[2:] == ["of", "water"] and words[0][0].isdecimal()
-
-
 def verb_of(tokens: Sequence[Token], begin: int, end: int, at: int, named: set[int]) -> Verb | None:
     """The verb of a clause; behind "let", "start" and their like the one that follows."""
     table = verbs()
     salts = tokens[begin].text == "salt" and (
-        (begin > 0 and _acts_alone(tokens, begin, end)) or _is_of_water(tokens, begin + 1)
+        (begin > 0 and acts_alone(tokens, begin, end)) or is_of_water(tokens, begin + 1)
     )
     opens = at != begin or salts or _opens_with_verb(tokens, begin, named)
     verb = table.get(tokens[at].text) if opens else None

@@ -73,7 +73,7 @@ from .pots_ending import (
 )
 from .poured import is_no_pot
 from .reading_state import ReadingState
-from .soaking import heats_it_up, stood_before
+from .soaking import heats_it_up, still_waiting
 from .watered import water_added
 from .waters import is_hot, salt_beside, salts_of, water_for
 
@@ -165,7 +165,6 @@ def _begins(state: ReadingState, clause: Clause) -> bool:
         or (state.pot is not None and _into_open_pot(state, clause, state.pot))
         or ((clause.act == "put" or clause.base == "stir") and into_stirred(state, clause))
         or (state.pot is not None and salted(state, clause, state.pot))
-        or (state.pot is not None and water is not None and stood_before(state, clause, water))
         or (water is not None and _opened(state, clause, water))
         or implied(state, clause)
     )
@@ -204,7 +203,7 @@ def _opened(state: ReadingState, clause: Clause, water: Mention) -> bool:
     stands = hangs(clause, water)
     if clause.negated or not (clause.act in _HEATS or into or stands):
         return False
-    waits = state.pot
+    waits = None if state.pot is None else still_waiting(state, clause, water)
     if waits is not None and not waits.closed and is_its_own(state, waits, clause, water):
         return False
     if _goes_to_what_is_there(state, clause, water):

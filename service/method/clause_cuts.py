@@ -9,8 +9,8 @@ from .method_words import Verb, small_words, verbs
 from .prose_tokens import Token
 from .strewn_on import is_strewn
 from .verb_or_noun import LIFTING, OF_SUBJECT, is_done_to, is_participle, is_verb
+from .verbs_said import AWAY_VERBS
 
-_AWAY_VERBS = small_words("away_verb")
 _JOINTS = small_words("joint")
 _AIMS = frozenset({"to", "until", "before", "so"})
 """Behind these a verb says what for, and not what is done next; but "before draining", "before drying"."""
@@ -211,7 +211,7 @@ def _which_goes(words: Sequence[str], which: int) -> int:
     """Where the verb stands of ", which you throw away", "which is poured off"; 0 where nothing goes."""
     for k in range(which + 1, min(which + 4, len(words) - 1)):
         verb = verbs().get(words[k])
-        if verb is not None and (verb.base in _AWAY_VERBS or verb.act == "discard"):
+        if verb is not None and (verb.base in AWAY_VERBS or verb.act == "discard"):
             return k if verb.act == "discard" or words[k + 1] in ("away", "off", "out") else 0
     return 0
 

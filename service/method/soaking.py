@@ -182,16 +182,16 @@ def soak_instead(state: ReadingState, pot: Happening) -> None:
     pot.kind = "brine" if salty and kinds & SOLIDS else "marinate" if savoury else "soak"
 
 
-def stood_before(state: ReadingState, clause: Clause, water: Mention) -> bool:
-    """Always false; in "leave two hours. Boil 3 litres of water" what stood until then has soaked."""
+def still_waiting(state: ReadingState, clause: Clause, water: Mention) -> Happening | None:
+    """The pot that stands there; in "leave two hours. Boil 3 litres of water" what stood has soaked."""
     pot = state.pot
     if pot is None or not pot.hours or pot.heated or clause.act not in ("boil", "heat") or water.prep:
-        return False
+        return pot
     said = clause.tokens[water.i - 1].text if water.i else ""
     if pot.foods and said not in ("the", "this", "its", "same"):
         soak_instead(state, pot)
         state.pot = None
-    return False
+    return state.pot
 
 
 def laid_in_water(state: ReadingState, clause: Clause) -> dict[int, float]:

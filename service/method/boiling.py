@@ -300,7 +300,9 @@ def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
     """ "Add the pasta", once there is a pot of water."""
     stirs = clause.act != "mix" or clause.base in _STIRS  # not "grind the tomatoes", while the pot waits
     sets = clause.base in _SETS and (is_to_water(clause) or clause.has("under"))  # "push the leaves under"
-    waits = bool(clause.hours) and not pot.foods and by_the_clock(state, clause, pot)
+    waits = (
+        bool(clause.hours) and not pot.foods and (clause.base == "dip" or by_the_clock(state, clause, pot))
+    )
     if pot.closed or not ((clause.act in _GOES_IN and stirs) or sets or waits or in_turn(clause)):
         return False
     if pot.foods and _goes_apart(state, clause, pot):

@@ -14,6 +14,8 @@ from .verbs_said import AWAY_VERBS
 _JOINTS = small_words("joint")
 _AIMS = frozenset({"to", "until", "before", "so"})
 """Behind these a verb says what for, and not what is done next; but "before draining", "before drying"."""
+_WHILE = frozenset({"while", "whilst"})
+_WHO = frozenset({"you", "we", "i"})
 _PAUSES = frozenset({",", ";", ":"})
 _FILLERS = small_words("filler")
 _SUBORDINATE = small_words("subordinate")
@@ -37,6 +39,11 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
         if m >= len(words) or m <= since or m in begins:
             continue
         verb = table.get(words[m])
+        if joint in _WHILE:
+            if verb is not None and word in _WHO and words[since] in table:
+                cuts.append((i - 1, m))  # "leave it for 20 minutes while you cut the carrots"
+                begins.add(i - 1)
+            continue
         if joint in _AIMS and not (joint == "before" and verb is not None and _ends_waiting(verb)):
             continue
         if verb is not None and (

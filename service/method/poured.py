@@ -8,6 +8,7 @@ from ..units.kitchen_units import to_millilitres
 from .clauses import Clause
 from .happenings import POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening
 from .leavens import is_soda
+from .left_to_the_cook import food_grams, grams_of
 from .method_words import phrasing, small_words
 from .reading_state import ReadingState
 
@@ -108,11 +109,23 @@ def pot_is_poured(pot: Happening, state: ReadingState) -> bool:
         return bool(kinds & {"pasta", "egg"}) and len(pot.foods) == 1
     if kinds == {"salty"}:
         return _is_dipped(pot)
+    if _cooks_to_a_sauce(pot, state):
+        return False
     if "legume" in kinds and kinds & {"vegetable", "salty"}:
         return False  # beans with their roots and onions are a stew, unless it is drained
     return bool(kinds & POURED_WITHOUT_WORD) and kinds <= (
         POURED_WITHOUT_WORD | {"salty"} | SOLIDS - PROTEINS - {"grain"}
     )
+
+
+def _cooks_to_a_sauce(pot: Happening, state: ReadingState) -> bool:
+    """ "Tomatoes in with half a can of water, simmer 12 minutes", longer than it takes to skin them; "carrots in
+    with a cup of water, simmer", in less than they weigh."""
+    if pot.hours is None or pot.hours.likely <= _SCALD_H or pot.water is None or pot.water.is_salted:
+        return False
+    said_g = grams_of(pot.water.amount) if pot.water.amount else None
+    is_little = pot.kind == "simmer" and said_g is not None and said_g < food_grams(pot, state)
+    return is_little or all("tomato" in state.lines[n].words for n in pot.foods)
 
 
 def _is_dipped(pot: Happening) -> bool:

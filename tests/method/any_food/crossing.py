@@ -13,7 +13,14 @@ import yaml
 from ..plain_acts.grid import Act, Cell, faults
 
 FAMILIES = Path(__file__).with_name("families.yaml")
-TIMES = ("", " for 8 minutes", " until tender", " (8 minutes)")
+TIMES = (
+    "",
+    " for 8 minutes",
+    " until tender",
+    " (8 minutes)",
+    " for 8 minutes while you slice the onion",
+    " while you make the sauce",
+)
 
 
 @dataclass(frozen=True, slots=True)

@@ -39,14 +39,12 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
         if m >= len(words) or m <= since or m in begins:
             continue
         verb = table.get(words[m])
+        aims = joint in _AIMS and not (joint == "before" and verb is not None and _ends_waiting(verb))
+        if aims or (joint in _WHILE and not (verb is not None and word in _WHO and words[since] in table)):
+            continue
         if joint in _WHILE:
-            if verb is not None and word in _WHO and words[since] in table:
-                cuts.append((i - 1, m))  # "leave it for 20 minutes while you cut the carrots"
-                begins.add(i - 1)
-            continue
-        if joint in _AIMS and not (joint == "before" and verb is not None and _ends_waiting(verb)):
-            continue
-        if verb is not None and (
+            cut = i - 1, m  # "leave it for 20 minutes while you cut the carrots"
+        elif verb is not None and (
             is_verb(
                 tokens, m, named, opens=joint == "," and len(cuts) == 1 and _only_tells_when(tokens, i - 1)
             )

@@ -119,8 +119,8 @@ def pot_is_poured(pot: Happening, state: ReadingState) -> bool:
 
 
 def _cooks_to_a_sauce(pot: Happening, state: ReadingState) -> bool:
-    """ "Tomatoes in with half a can of water, simmer 12 minutes", longer than it takes to skin them; "carrots in
-    with a cup of water, simmer", in less than they weigh."""
+    """ "Tomatoes in with half a can of water, simmer 12 minutes", longer than it takes to skin them; "carrots
+    in with a cup of water, simmer", in less than they weigh."""
     if pot.hours is None or pot.hours.likely <= _SCALD_H or pot.water is None or pot.water.is_salted:
         return False
     said_g = grams_of(pot.water.amount) if pot.water.amount else None

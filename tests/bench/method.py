@@ -82,7 +82,7 @@ MOST_INVENTED_OF = {
     "twelfth": 0.09,
     "fourteenth": 0.1,
     "fifteenth": 0.07,
-    "sixteenth": 0.09,
+    "sixteenth": 0.1,
 }
 HOURS_WITHIN = 0.05
 LEAST_SWING = 0.10

@@ -139,7 +139,7 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
     if text == "rest" and _is_rest(tokens, i):
         return Mention(i, i + 1, "rest")
     if stem in nouns("shape") and i and tokens[i - 1].text in ("the", "these", "your", "all"):
-        return _of_shape(i, index.of_shape(stem))
+        return _of_shape(i, stem, index.of_shape(stem))
     if text in _PRONOUNS:
         return _pronoun(tokens, i) or _of_group(tokens, i, index) or _vessel(tokens, i)
     return _of_group(tokens, i, index) or _vessel(tokens, i)
@@ -191,9 +191,9 @@ def _is_of_all(tokens: Sequence[Token], i: int) -> bool:
     return verb is not None and verb.act == "mix"
 
 
-def _of_shape(i: int, lines: tuple[int, ...]) -> Mention:
-    """ "The chips", where one line is cut in chips."""
-    return Mention(i, i + 1, "line", lines) if len(lines) == 1 else Mention(i, i + 1, "it")
+def _of_shape(i: int, stem: str, lines: tuple[int, ...]) -> Mention:
+    """ "The chips", where one line is cut in chips; else by name what the method may have cut so."""
+    return Mention(i, i + 1, "line", lines) if len(lines) == 1 else Mention(i, i + 1, "it", name=stem)
 
 
 def _ends(tokens: Sequence[Token], i: int) -> bool:

@@ -9,6 +9,7 @@ from .audit import liquids, review, speaks_of_liquid
 from .beforehand import cut_beforehand, lines_beforehand
 from .boiling import read_pot
 from .braised import of_braises
+from .called_by_cut import called_by_their_cut
 from .can_liquids import drain_cans, return_liquids
 from .citrus_juice import squeeze_citrus
 from .clause_words import needs_no_salt, strength_of
@@ -90,7 +91,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     state = ReadingState.of(index)
     first: Clause | None = None
     state.is_soup = _is_soup(parted, title)
-    clauses = with_waters(each_in_its_own(without_other_choices(parted, index)), state)
+    clauses = with_waters(each_in_its_own(called_by_their_cut(without_other_choices(parted, index))), state)
     squeeze_citrus(state, clauses)
     state.last_foods = first_meant(index, clauses)
     for i, said in enumerate(clauses):

@@ -1,0 +1,48 @@
+"""Food that is called by how it was cut: "slice the turkey, chop the mushrooms, dredge the slices"."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from .clauses import Clause
+from .mention import Mention, kinds_of
+from .method_words import nouns
+
+
+def called_by_their_cut(clauses: list[Clause]) -> list[Clause]:
+    """The clauses, in which "the slices" name what was sliced, where other food was spoken of since.
+
+    Where two foods were sliced it stays open which are meant: what was spoken of last.
+    """
+    if not [m for c in clauses if "it" in c.speaks for m in c.mentions if m.kind == "it" and m.name]:
+        return clauses
+    return list(_named(clauses))
+
+
+def _named(clauses: list[Clause]) -> Iterator[Clause]:
+    cut: dict[str, tuple[int, ...]] = {}
+    last: tuple[int, ...] = ()
+    for clause in clauses:
+        lines = next((m.lines for m in clause.mentions if m.kind == "line" and not m.prep), ())
+        if clause.act == "cut" and (it := lines or last):
+            cut |= {shape: it if cut.get(shape, it) == it else () for shape in _shapes(clause)}
+        elsewhere = {shape: of for shape, of in cut.items() if of and of != last} if not lines else {}
+        yield _with_its_food(clause, elsewhere) if elsewhere else clause
+        last = lines or last
+
+
+def _shapes(clause: Clause) -> set[str]:
+    """To what a clause cuts: "slice", "in rings", "into 2 cm cubes"."""
+    return {clause.base, *(token.stem for token in clause.tokens)} & nouns("shape").keys()
+
+
+def _with_its_food(clause: Clause, cut: dict[str, tuple[int, ...]]) -> Clause:
+    if not any(m.kind == "it" and m.name in cut for m in clause.mentions):
+        return clause
+    mentions = tuple(_line(m, cut[m.name]) if m.name in cut else m for m in clause.mentions)
+    return replace(clause, mentions=mentions, speaks=kinds_of(mentions))
+
+
+def _line(mention: Mention, lines: tuple[int, ...]) -> Mention:
+    return replace(mention, kind="line", lines=lines, name="")

@@ -2,29 +2,32 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Set
 from dataclasses import replace
 
 from .clauses import Clause
+from .happenings import SOLIDS
+from .listed import Index
 from .mention import Mention, kinds_of
 from .method_words import nouns
 
 
-def called_by_their_cut(clauses: list[Clause]) -> list[Clause]:
+def called_by_their_cut(clauses: list[Clause], index: Index) -> list[Clause]:
     """The clauses, in which "the slices" name what was sliced, where other food was spoken of since.
 
     Where two foods were sliced it stays open which are meant: what was spoken of last.
     """
     if not [m for c in clauses if "it" in c.speaks for m in c.mentions if m.kind == "it" and m.name]:
         return clauses
-    return list(_named(clauses))
+    return list(_named(clauses, {line.index for line in index.lines if line.kind in SOLIDS}))
 
 
-def _named(clauses: list[Clause]) -> Iterator[Clause]:
+def _named(clauses: list[Clause], foods: Set[int]) -> Iterator[Clause]:
     cut: dict[str, tuple[int, ...]] = {}
     last: tuple[int, ...] = ()
     for clause in clauses:
-        lines = next((m.lines for m in clause.mentions if m.kind == "line" and not m.prep), ())
+        spoken = (m.lines for m in clause.mentions if m.kind == "line" and not m.prep)
+        lines = next((each for each in spoken if not foods.isdisjoint(each)), ())
         if clause.act == "cut" and (it := lines or last):
             cut |= {shape: it if cut.get(shape, it) == it else () for shape in _shapes(clause)}
         elsewhere = {shape: of for shape, of in cut.items() if of and of != last} if not lines else {}

@@ -91,7 +91,9 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     state = ReadingState.of(index)
     first: Clause | None = None
     state.is_soup = _is_soup(parted, title)
-    clauses = with_waters(each_in_its_own(called_by_their_cut(without_other_choices(parted, index))), state)
+    clauses = with_waters(
+        each_in_its_own(called_by_their_cut(without_other_choices(parted, index), index)), state
+    )
     squeeze_citrus(state, clauses)
     state.last_foods = first_meant(index, clauses)
     for i, said in enumerate(clauses):

@@ -384,6 +384,8 @@ def of_each_kind() -> dict[str, set[str]]:
     for food in map(bundled().get, bundled().codes):
         for purpose in get_args(Purpose):
             first.setdefault((purpose, kind_of(purpose, food)), food.code)
+        finer = kind_of("yield", food)  # so that a kind's own yields are read, too
+        first.setdefault(("pot", f"{kind_of('pot', food)} {finer}"), food.code)
         first.setdefault(("retention", retention_kind(food)), food.code)
     found: dict[str, set[str]] = defaultdict(set)
     for (purpose, _), code in first.items():

@@ -8,7 +8,7 @@ from dataclasses import replace
 from .clauses import Clause
 from .happenings import SOLIDS
 from .listed import Index
-from .mention import Mention, kinds_of
+from .mention import kinds_of
 from .method_words import nouns
 
 
@@ -41,11 +41,10 @@ def _shapes(clause: Clause) -> set[str]:
 
 
 def _with_its_food(clause: Clause, cut: dict[str, tuple[int, ...]]) -> Clause:
-    if not any(m.kind == "it" and m.name in cut for m in clause.mentions):
+    called = [m for m in clause.mentions if m.kind == "it" and m.name in cut]
+    if not called:
         return clause
-    mentions = tuple(_line(m, cut[m.name]) if m.name in cut else m for m in clause.mentions)
+    mentions = tuple(
+        replace(m, kind="line", lines=cut[m.name], name="") if m in called else m for m in clause.mentions
+    )
     return replace(clause, mentions=mentions, speaks=kinds_of(mentions))
-
-
-def _line(mention: Mention, lines: tuple[int, ...]) -> Mention:
-    return replace(mention, kind="line", lines=lines, name="")

@@ -15,7 +15,7 @@ _JOINTS = small_words("joint")
 _AIMS = frozenset({"to", "until", "before", "so"})
 """Behind these a verb says what for, and not what is done next; but "before draining", "before drying"."""
 _WHILE = frozenset({"while", "whilst"})
-_WHO = frozenset({"you", "we", "i"})
+_READER = frozenset({"you", "we", "i"})
 _PAUSES = frozenset({",", ";", ":"})
 _FILLERS = small_words("filler")
 _SUBORDINATE = small_words("subordinate")
@@ -40,7 +40,7 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
             continue
         verb = table.get(words[m])
         aims = joint in _AIMS and not (joint == "before" and verb is not None and _ends_waiting(verb))
-        if aims or (joint in _WHILE and not (verb is not None and word in _WHO and words[since] in table)):
+        if aims or (joint in _WHILE and not (verb is not None and word in _READER and words[since] in table)):
             continue
         if joint in _WHILE:
             cut = i - 1, m  # "leave it for 20 minutes while you cut the carrots"

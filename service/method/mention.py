@@ -14,8 +14,9 @@ Kind = Literal["made", "line", "water", "salt", "bath", "vessel", "it", "all", "
 class Mention:
     """Words i to j of a sentence speak of something.
 
-    lines: indices of lines. name: of a bath or vessel. prep: the preposition it stands behind. portion: the
-    share (0 to 1) that is meant, -1 for what is left, None for all of it. amount: the words of an amount.
+    lines: indices of lines. name: of a bath or vessel, or the shape that pieces are called by. prep: the
+    preposition it stands behind. portion: the share (0 to 1) that is meant, -1 for what is left, None for all
+    of it. amount: the words of an amount.
     """
 
     i: int

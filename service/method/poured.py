@@ -123,7 +123,7 @@ def _cooks_to_a_sauce(pot: Happening, state: ReadingState) -> bool:
     in with a cup of water, simmer", in less than they weigh."""
     if pot.hours is None or pot.hours.likely <= _SCALD_H or pot.water is None or pot.water.is_salted:
         return False
-    said_g = grams_of(pot.water.amount) if pot.water.amount else None
+    said_g = grams_of(pot.water.amount)
     is_little = pot.kind == "simmer" and said_g is not None and said_g < food_grams(pot, state)
     return is_little or all("tomato" in state.lines[n].words for n in pot.foods)
 

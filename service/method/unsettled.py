@@ -70,7 +70,7 @@ def _comes_out(later: Iterable[Clause], pot: Happening) -> bool:
 
 def _water_g(state: ReadingState, pot: Happening) -> float:
     listed = grams_in(state, pot.liquid, ("water",))
-    said = grams_of(pot.water.amount) if pot.water is not None and pot.water.amount else None
+    said = grams_of(pot.water.amount) if pot.water is not None else None
     return listed or said or (0.0 if pot.water is None else 1e9)
 
 

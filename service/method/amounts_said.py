@@ -135,7 +135,9 @@ def note_amounts(state: ReadingState, clause: Clause) -> None:
                     pot.measured[line] = said
 
 
-_AND_PEPPER = re.compile(r"(?:and|&) (?:\w+ ){0,3}pepper\b")
+_AND_PEPPER = re.compile(
+    r"(?:and|&) (?:the )?(?:(?:freshly|coarsely|fresh|ground|milled|cracked|black|white) ){0,3}pepper\b"
+)
 _PINCHES = re.compile(r"\b(?:pinch\w*|dash\w*|twist\w*|grind\w*)\b", re.IGNORECASE)
 
 

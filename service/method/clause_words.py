@@ -45,6 +45,8 @@ def goal(clause: Clause, mention: Mention) -> bool:
 
 def _resumes(clause: Clause, mention: Mention) -> bool:
     """ "Simmer until soft, adding half the salt for the last 20 minutes": what is added is no aim."""
+    if mention.amount is not None and mention.prep == "with":
+        return True  # "fry until golden with a teaspoon of salt"
     return any(token.text in ("adding", "tossing") for token in clause.tokens[clause.aim : mention.i])
 
 

@@ -36,12 +36,13 @@ POURED_WITHOUT_WORD = frozenset({"pasta", "potato", "vegetable", "egg"})
 class Water:
     """Water that only the method names. strength: "" for plain, "salted", or "very" for "like the sea".
     salt, amount: how much salt and how much water in the method's own words, "" where it does not say.
-    said_plain: the method says that no salt goes in."""
+    said_plain: the method says that no salt goes in. salted_at: where a clause does no more than salt it."""
 
     strength: str = ""
     salt: str = ""
     amount: str = ""
     said_plain: bool = False
+    salted_at: tuple[int, int] | None = None
 
     @property
     def is_salted(self) -> bool:

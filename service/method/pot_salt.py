@@ -109,6 +109,7 @@ def salted(state: ReadingState, clause: Clause, pot: Happening) -> bool:
         its_water = pot.water or Water()
         its_water.strength = strength_of(clause) if "very" in strength_of(clause) else "salted"
         its_water.salt = salt_of_pot(clause, "salted") or its_water.salt
+        its_water.salted_at = clause.place
         pot.water = its_water
     return True
 

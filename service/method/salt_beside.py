@@ -48,7 +48,8 @@ def seasons_beside(state: ReadingState, clauses: Sequence[Clause]) -> tuple[Clau
         if foods and headings.isdisjoint(state.lines[n].heading for n in foods):
             return clause, True
     bath = None if told else _bath_of_all(state, lines)
-    if bath is not None and (later := _after_bath(bath, clauses, lines)) is not None:
+    back = bath is not None and bath.kind in HOT and any(state.spoken.get(n, 0) > 1 for n in lines)
+    if bath is not None and not back and (later := _after_bath(bath, clauses, lines)) is not None:
         return later, True
     if bath is not None and bath.kind in HOT:
         bare = next((c for c in seasons if c.base == "season" and c.place > bath.clause.place), None)
@@ -73,7 +74,14 @@ _PERHAPS = small_words("perhaps")
 def seasons_somewhere(state: ReadingState, clauses: Sequence[Clause]) -> bool:
     """Whether a clause seasons, with salt that it names or not."""
     said = (c for c in clauses if not _SAID.isdisjoint(c.words) and _is_seasoning(c))
-    return any(not (needs_no_salt(c) or _seasons_otherwise(state, c)) for c in said)
+    return any(not (needs_no_salt(c) or _seasons_otherwise(state, c) or _salts_water(state, c)) for c in said)
+
+
+def _salts_water(state: ReadingState, clause: Clause) -> bool:
+    """ "Salt the water", "bring it to the boil, salt it": a pot's, and no food's."""
+    waters = (h.water for h in state.happened if h.water is not None)
+    at_pot = clause.base == "salt" and any(water.salted_at == clause.place for water in waters)
+    return at_pot or (clause.base == "salt" and "water" in clause.speaks)
 
 
 def _seasons_otherwise(state: ReadingState, clause: Clause) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from .amounts_told_after import amounts_told_after
 from .audit import liquids, review, speaks_of_liquid
 from .beforehand import cut_beforehand, lines_beforehand
 from .boiling import read_pot
@@ -137,8 +138,8 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     ]
     salt_coatings(state, clauses)
     give_unspoken_salt(state, clauses)
-    if state.waters:
-        give_listed_water(state)
+    give_listed_water(state)
+    amounts_told_after(state, clauses)
     state.beside = seasons_beside(state, clauses)
     review(state, clauses)
     find_may_be_left(state, clauses)

@@ -102,7 +102,8 @@ def exactness() -> dict[str, Spread]:
 def read_amount(cursor: Cursor) -> tuple[Spread, bool] | None:
     """The amount here, and whether it is given as approximate; zero or more, never infinite."""
     start = cursor.at
-    if cursor.peek().kind not in _FIGURES and cursor.peek().word not in _starts():
+    first = cursor.peek()
+    if first.kind not in _FIGURES and first.word not in _starts():
         return None
     share = read_exactness(cursor)
     amount = _range(cursor)
@@ -123,13 +124,14 @@ def read_exactness(cursor: Cursor) -> Spread | None:
     """Steps over words such as "about" or "a generous"; the share of the figure they mean, or None."""
     table = exactness()
     found: Spread | None = None
-    while cursor.peek().kind != "number":
-        ahead = 1 if cursor.peek().word in SOFTENERS else 0
-        share = table.get(cursor.peek(ahead).word)
-        if share is None or (cursor.peek(ahead).word == "up" and cursor.peek(ahead + 1).word != "to"):
+    while (first := cursor.peek()).kind != "number":
+        ahead = 1 if first.word in SOFTENERS else 0
+        said = cursor.peek(ahead).word if ahead else first.word
+        share = table.get(said)
+        if share is None or (said == "up" and cursor.peek(ahead + 1).word != "to"):
             return found
         # "a generous pinch" keeps its article as the count.
-        if ahead and cursor.peek().word == "a" and not is_numeric(cursor.peek(ahead + 1)):
+        if ahead and first.word == "a" and not is_numeric(cursor.peek(ahead + 1)):
             return found
         found = share
         cursor.at += ahead + 1
@@ -203,10 +205,12 @@ def _figures(cursor: Cursor) -> float | None:
 def _fraction_after(cursor: Cursor) -> float:
     """The fraction that makes the whole number just read a mixed one; 0.0 where there is none."""
     start = cursor.at
-    joined = cursor.peek().word
+    first = cursor.peek()
+    joined = first.word
     if joined == "-" or joined in _AND:
         cursor.at += 1
-    if cursor.peek().kind == "fraction":
+        first = cursor.peek()
+    if first.kind == "fraction":
         cursor.at += 1
         return cursor.peek(-1).value
     fraction = _simple_fraction(cursor)
@@ -221,8 +225,10 @@ def _fraction_after(cursor: Cursor) -> float:
 
 def _simple_fraction(cursor: Cursor) -> float | None:
     """ "3/4": two whole numbers and a slash."""
-    over, slash, under = cursor.peek(), cursor.peek(1), cursor.peek(2)
-    if not (over.kind == under.kind == "number" and slash.text == "/" and under.value):
+    if cursor.peek(1).text != "/":
+        return None
+    over, under = cursor.peek(), cursor.peek(2)
+    if not (over.kind == under.kind == "number" and under.value):
         return None
     if not (over.value.is_integer() and under.value.is_integer()) or under.value > 64:
         return None
@@ -232,9 +238,10 @@ def _simple_fraction(cursor: Cursor) -> float | None:
 
 def _worded(cursor: Cursor) -> Spread | None:
     """A number in words: "two", "half a", "three quarters of a", "a couple of", "a"."""
-    if cursor.peek().word in _ARTICLES and (cursor.at == 0 or not cursor.peek().glued):
+    first = cursor.peek()
+    word = first.word
+    if word in _ARTICLES and (cursor.at == 0 or not first.glued):
         return _after_article(cursor)
-    word = cursor.peek().word
     if word in _counts():
         cursor.at += 1
         return Spread.exact(_worded_fraction(cursor, _counts()[word].likely))
@@ -282,7 +289,8 @@ def _vague(cursor: Cursor) -> Spread | None:
 
 def _of_part(cursor: Cursor) -> None:
     """Steps over "of a" or "a" after a fraction in figures; "1/2 of" keeps its "of" for the food."""
-    if cursor.peek().word in _ONE or (cursor.peek().word == "of" and cursor.peek(1).word in _ARTICLES):
+    word = cursor.peek().word
+    if word in _ONE or (word == "of" and cursor.peek(1).word in _ARTICLES):
         _of_a(cursor)
 
 

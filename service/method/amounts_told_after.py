@@ -10,7 +10,6 @@ from .amounts_said import ONE
 from .clauses import Clause
 from .happenings import Water
 from .method_words import small_words
-
 from .reading_state import HOT, ReadingState
 
 _SALTS = frozenset({"salt", "season", "seasoning"})

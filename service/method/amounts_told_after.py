@@ -11,6 +11,7 @@ from .clauses import Clause
 from .happenings import Water
 from .method_words import small_words
 from .reading_state import HOT, ReadingState
+from .salt_by_weight import salt_by_weight
 
 _SALTS = frozenset({"salt", "season", "seasoning"})
 _NUMBER = (
@@ -43,7 +44,13 @@ _REACH = 4
 """Clauses of the next sentence that are looked through for its first."""
 
 
-def amounts_told_after(state: ReadingState, clauses: Sequence[Clause]) -> None:
+def measure_salt(state: ReadingState, clauses: Sequence[Clause]) -> None:
+    """Give salt the amount that the method tells by the weight of its food, or apart from it."""
+    salt_by_weight(state, clauses)
+    _told_behind(state, clauses)
+
+
+def _told_behind(state: ReadingState, clauses: Sequence[Clause]) -> None:
     """Give salt without an amount the one that the sentence, or the next, tells behind it."""
     vague = [n for n in state.index.of_kinds("salt") if _is_vague(state, n)]
     unsaid = {clause.sentence for clause, text in state.seasoned if not text}

@@ -14,13 +14,14 @@ from .egg_parts import leave_egg_parts, mean_egg_parts
 from .happenings import WITHOUT_BATH, Happening, Water
 from .layout import DISH, Component, Layout, Step, name_of, names_of
 from .left_over import keep_left_over
-from .left_to_the_cook import food_grams, grams_roughly, percent_of_weight, whey_shares
+from .left_to_the_cook import grams_roughly, whey_shares
 from .liquids import Liquids
 from .listed import ListedLine, equipment
 from .meant_foods import MeantFood, ask_how_heavy
 from .method_words import phrasing
 from .questions import Doubts
 from .reading_state import COLD, HOT, ReadingState
+from .salt_by_weight import grams_for, share_of_weight, weighed_food
 from .seasoned_coatings import is_salted_to_taste
 from .seasoning import Salting, ask_how_much, leave_behind, leave_fat, season, to_taste
 from .stakes import is_salty
@@ -165,15 +166,16 @@ class Assembler:
             if alone or (len(of_pot) > 1 and line.kind == "salt" and not in_bath):
                 self._means(line, of_pot, name)
         for line in self.state.index.lines:
-            shares = percent_of_weight(line.text) if line.kind == "salt" else None
-            under = next((h for h in self.state.happened if line.index in h.liquid), None) if shares else None
-            if shares is None or under is None:
-                continue
-            food_g = food_grams(under, self.state)
-            low, high = (share * food_g for share in shares)
-            self.layout.meant[line.index] = (
-                f"{low:.3g} to {high:.3g} g salt" if high > low else f"{low:.3g} g salt"
-            )
+            if line.kind == "salt" and (grams := self._of_the_weight(line)):
+                self.layout.meant[line.index] = f"{grams} salt"
+
+    def _of_the_weight(self, line: ListedLine) -> str:
+        """ "2 % salt", "15 g salt per kilo" of a list: what it comes to, of the food that it lies on."""
+        if share_of_weight(line.text) is None:
+            return ""
+        under = next((h.foods for h in self.state.happened if line.index in h.liquid), None)
+        foods = under or self.state.strewn.get(line.index) or weighed_food(self.state)
+        return grams_for(self.state, line.text, foods)
 
     def _means(self, line: ListedLine, said: Sequence[str], name: str) -> None:
         """A line without an amount comes to what the method says, in all places; with what is strewn on food

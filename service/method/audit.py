@@ -12,7 +12,7 @@ from .clauses import Clause
 from .happenings import SALTING, SOLIDS, WET, Happening, LeftOver, Water
 from .layout import names_of
 from .left_over import ASIDE
-from .left_to_the_cook import grams_in, grams_of
+from .left_to_the_cook import grams_in
 from .mention import Mention
 from .method_words import phrasing, small_words
 from .poured import is_no_pot
@@ -21,6 +21,7 @@ from .reading_state import COLD, HOT, MOST_HAPPENINGS, ReadingState
 from .stakes import is_salty, is_worth_asking, lines_mg, liquid_mg
 from .suspects import mark
 from .waters import is_hot, salts_of, water_for, water_said
+from .weights_told import grams_of
 
 _BATHS = {"brine": ("brine", "ferment"), "marinade": ("marinate",), "cure": ("dry_cure",)}
 _BATHES = frozenset(

@@ -40,6 +40,7 @@ from .liquors import (
     boiled_in_liquor,
     comes_back,
     in_one_pot,
+    is_salted_anew,
     next_in_the_water,
     start_again,
 )
@@ -216,7 +217,7 @@ def _opened(state: ReadingState, clause: Clause, water: Mention) -> bool:
         return True
     awaited = set(solids) if solids and is_meant_for(clause, water, solids) else set()
     solids = {} if awaited else solids
-    if before is not None and clause.has("same") and solids:
+    if before is not None and clause.has("same") and solids and not is_salted_anew(clause, before):
         in_one_pot(state, clause, before, solids)
         return True
     object_said = bool(solids) or has_no_object(state, clause)

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from .happenings import SALTING, Happening
-from .left_to_the_cook import food_grams, grams_of, grams_roughly
+from .left_to_the_cook import food_grams, grams_roughly
 from .method_words import phrasing
 from .questions import Doubts
 from .reading_state import ReadingState
 from .stakes import SALT_MG_PER_G, is_salty, is_worth_asking, lines_mg
+from .weights_told import grams_of
 
 _SHAKEN = phrasing("shaken_off")
 _SALTY = SALTING | {"cheese", "savoury"}

@@ -15,17 +15,8 @@ from .listed import ListedLine
 from .prose_tokens import stems_of, tokenize, words_of
 from .reading_state import ReadingState
 from .sizes_and_heat import cut_cm, has_sizes, thickness_cm
+from .weights_told import grams_of, per_litre_g
 
-_PER_LITRE = re.compile(
-    r"(\d+(?:[.,]\d+)?)\s*g(?:ra?m(?:me)?s?)?\b(?: of)?(?: \w+)?(?: salt)?\s*"
-    r"(?:per|/|a|an|(?:for|to) (?:each|every|a|the))\s*(?:lit(?:re|er)|l)\b",
-    re.IGNORECASE,
-)
-_PERCENT = re.compile(
-    r"(\d+(?:[.,]\d+)?)\s*(?:(?:-|–|to)\s*(\d+(?:[.,]\d+)?)\s*)?%.{0,12}\bsalt\b", re.IGNORECASE
-)
-_PLAIN = re.compile(r"(\d+(?:\.\d+)?)(?: to (\d+(?:\.\d+)?))? (l|ml|g) [a-z]+$")
-"""Amounts as they are written here for what no line measures: "2.5 to 4 l water"."""
 _PIECES = frozenset({"head", "piece", "bunch", "fillet", "whole"})
 _PASTE = 0.5
 """Liquid in weights of the salt up to which salt with a little liquid is a dry cure."""
@@ -95,16 +86,6 @@ def grams_in(state: ReadingState, lines: Iterable[int], kinds: Container[str] | 
     )
 
 
-def grams_of(text: str) -> float | None:
-    """The weight of an amount of water in words: "2 quarts of water"."""
-    if (plain := _PLAIN.match(text)) is not None:
-        low, high = float(plain[1]), float(plain[2] or plain[1])
-        return (low + high) / 2 * (1000.0 if plain[3] == "l" else 1.0)
-    line = read_line(text)
-    size = to_millilitres(line.unit) or to_grams(line.unit) if line.unit else None
-    return line.amount.likely * size if line.amount and size else None
-
-
 @cache
 def _salted_water() -> dict[str, dict[str, str]]:
     return {row["kind"]: row for row in rows("salted_water")}
@@ -138,37 +119,6 @@ def salty_paste(state: ReadingState, lines: Iterable[int]) -> bool:
     return wet_g < _PASTE * salt_g
 
 
-def per_litre_g(text: str) -> float | None:
-    """The grams of "10 g per litre"; None where a text gives salt by no measure of water."""
-    found = _PER_LITRE.search(text) if "li" in text or "/" in text or " l" in text else None
-    by_spoon = found is None and any(map(text.__contains__, _MEASURES))
-    if by_spoon and (spoons := _PER_MEASURE.search(text)) is not None:
-        return _by_the_spoon(spoons[1], spoons[2] or "1", spoons[3])
-    return float(found[1].replace(",", ".")) if found else None
-
-
-_MEASURES = ("litre", "liter", "quart", "gallon", "pint")
-_PER_MEASURE = re.compile(
-    r"((?:\d[\d./ ]*|half an? |one |a |an |two |½ ?|¼ ?)(?:\w+ )?"
-    r"(?:tsps?|teaspoons?|tbsps?|tablespoons?|oz|ounces?|g|grams?)\b)(?: of)?(?: \w+){0,2}\s*"
-    r"(?:per|/|(?:for|to)(?: (?:each|every|a|the))?)\s*(?:about )?"
-    r"(half an? |(?:\d[\d.,/ ]*(?:(?:-|–|to) ?)?){0,2}[½¼¾]? ?)(lit(?:re|er)s?|quarts?|gallons?|pints?)\b",
-    re.IGNORECASE,
-)
-
-
-def _by_the_spoon(salt: str, many: str, unit: str) -> float | None:
-    """The grams a litre of "1 tbsp per 2 quarts", "1 tbsp for 1.5 litres"."""
-    grams = grams_of(f"{salt} salt")
-    if grams and to_millilitres(read_line(f"{salt} salt").unit or "g"):
-        grams *= _SALT_G_ML
-    count = "1/2" if many.startswith(("half", "Half")) else many.strip() or "1"
-    water_g = grams_of(f"{count} {unit} water")
-    return round(1000 * grams / water_g, 2) if grams and water_g else None
-
-
-_SALT_G_ML = 1.2
-"""Fine salt by the spoon, g a ml; common practice, no source."""
 _BOWL_L = (0.25, 0.75)
 """The least water that something soaks in, l; common practice, no source."""
 _COLD_WATER = {True: (2.0, 4.5), False: (1.2, 3.0)}
@@ -235,15 +185,6 @@ _COVERS = 1.0
 def _short(figure: float) -> str:
     """A figure to two digits, which is as much as a guess is worth."""
     return f"{float(f'{figure:.2g}'):g}"
-
-
-def percent_of_weight(text: str) -> tuple[float, float] | None:
-    """The shares (0 to 1) in "2 to 4 % salt by weight"; None where a text gives none."""
-    found = _PERCENT.search(text) if "%" in text else None
-    if found is None:
-        return None
-    low = float(found[1].replace(",", ".")) / 100
-    return low, float((found[2] or found[1]).replace(",", ".")) / 100
 
 
 def whey_shares(words: Iterable[str]) -> dict[str, float]:

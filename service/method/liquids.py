@@ -9,14 +9,16 @@ from .coating_left import coating_left
 from .frying import fat_to_fry_in
 from .happenings import WET, Happening, Water
 from .layout import Component, Layout, Step, names_of
-from .left_to_the_cook import food_grams, grams_in, grams_of, grams_roughly, per_litre_g, water_lines
+from .left_to_the_cook import food_grams, grams_in, grams_roughly, water_lines
 from .may_be_left import in_its_juice, may_drip
 from .pot_salt import pot_meant, salt_of_both, salted_pots
 from .questions import Doubts
 from .reading_state import HOT, ReadingState
 from .seasoned_coatings import is_salted_to_taste
 from .strewn_salt import by_food, strewn
+from .unlisted_brine import UNSAID
 from .unsettled import may_be_eaten
+from .weights_told import grams_of, per_litre_g
 
 _LEAST_POT_SALT_G = 4.0
 """A line of salt that nothing else speaks of goes into a salted pot if it is a teaspoon or more."""
@@ -37,6 +39,8 @@ _DRAWN = 0.2
 _MEASURED = frozenset({"brine", "ferment", "dry_cure", "marinate"})
 """Cold baths of which a stated amount may be eaten."""
 _CLINGS = 0.15  # marinade in weights of the food, below which none of it is left
+
+_STRENGTHS = ("weak", "strong")
 
 
 @dataclass(slots=True)
@@ -224,9 +228,17 @@ class Liquids:
     def _salt_by_litre(self, component: Component, line: int) -> None:
         """ "10 g salt per litre": as much as the water of the component makes of it."""
         grams = per_litre_g(self.state.lines[line].text) or 0.0
+        if self.state.lines[line].text == UNSAID:
+            grams = self._strength_of_brine(component, line)
         litres = sum(filter(None, map(grams_of, component.texts()))) / 1000
         component.add({"line": f"{grams * (litres or 1.0):.3g} g salt"}, line)
         self.layout.placed[line] = 1.0
+
+    def _strength_of_brine(self, component: Component, line: int) -> float:
+        """The salt of a brine of which only its name is told, g a litre."""
+        brine = next(h.clause for h in self.state.happened if line in h.liquid)
+        likely = next((name for name in _STRENGTHS if brine.has(name)), "usual")
+        return self.doubts.figure("brine_salt", brine.sentence, likely, component.id)
 
     def _assume_water(
         self, happening: Happening, water: Water, component: Component, lines: dict[int, float], step: Step

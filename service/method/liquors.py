@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from .clause_words import is_afresh
+from .clause_words import is_afresh, strength_of
 from .clauses import Clause
 from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, Happening, Water
 from .method_words import BOILS, phrasing
@@ -89,6 +89,12 @@ def next_in_the_water(state: ReadingState, clause: Clause) -> bool:
         return False
     in_one_pot(state, clause, pot, new)
     return True
+
+
+def is_salted_anew(clause: Clause, before: Happening) -> bool:
+    """ "Boil the pasta in salted water (same pan)", after water that held no salt: new water in that pan."""
+    plain = before.water is not None and not before.water.is_salted
+    return before.drained and plain and bool(strength_of(clause))
 
 
 def leaves_liquor_open(state: ReadingState, clause: Clause) -> bool:

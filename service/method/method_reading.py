@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import chain
 from typing import Any, NamedTuple
 
 from ..core.documents import notice_document
@@ -22,6 +23,7 @@ from .method_parts import parts_of_both
 from .questions import Doubts, Question
 from .remarks import is_remark, tells_of_another
 from .servings import UNSTATED, ask_servings
+from .unlisted_brine import unlisted_brine
 from .walk import watch
 
 LEAST_SWING = 0.10
@@ -105,8 +107,11 @@ def parted(lines: tuple[str, ...], paragraphs: tuple[str, ...], title: str) -> P
     index = Index.of(called_so(listed_of(lines, parts_of_both(lines, paragraphs)), paragraphs))
     clauses = tuple(clauses_of(paragraphs, index))
     meant = food_meant(index, clauses, title, len(lines)) if index.lines else None
-    if meant is not None:
-        index = Index.of((*index.lines, meant.line))
+    salt = unlisted_brine(index, clauses, paragraphs, len(lines) + 1) if index.lines else None
+    if meant is not None or salt is not None:
+        listed = [line for line in index.lines if salt is None or line.index != salt.index]
+        listed += [meant.line] if meant is not None else []
+        index = Index.of([*listed, salt] if salt is not None else listed)
         clauses = tuple(clauses_of(paragraphs, index))
     index.boiled_in = boiled_apart(index, clauses)
     return Parted(index, clauses, meant)
@@ -150,7 +155,8 @@ def _lines(written: Written, made: Assembled) -> Iterator[dict[str, Any]]:
             told = "a remark" if remarks else "a heading"
             reason = made.left_out.get(index, told)
             yield {"index": index, "component": None, "reason": reason, "text": text}
-    for component, position in (*places.get(len(written.lines), ()), *places.get(None, ())):
+    unlisted = (len(written.lines), len(written.lines) + 1, None)
+    for component, position in chain.from_iterable(places.get(place, ()) for place in unlisted):
         ingredient = component.ingredients[position]
         text = ingredient["line"] if isinstance(ingredient, dict) else ingredient
         yield {

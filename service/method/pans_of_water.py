@@ -10,11 +10,12 @@ from .clause_words import goal, strength_of
 from .clauses import Clause
 from .doughs import last_stirred, rolled_out
 from .happenings import POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening, Water
-from .left_to_the_cook import grams_in, grams_of
+from .left_to_the_cook import grams_in
 from .mention import Mention
 from .method_words import small_words
 from .reading_state import ReadingState
 from .waters import salt_of_pot, salts_of, water_said
+from .weights_told import grams_of
 
 _A_POT_ML = 700.0
 _NEW = frozenset({"fresh", "cold", "clean", "new", "plain", "enough"})

@@ -6,11 +6,12 @@ from collections.abc import Collection, Sequence
 
 from .clauses import Clause
 from .happenings import LIQUIDS, PROTEINS, SALTING, Happening
-from .left_to_the_cook import food_grams, grams_in, grams_of
+from .left_to_the_cook import food_grams, grams_in
 from .mention import Mention
 from .method_words import phrasing, small_words
 from .parts_said import millilitres
 from .reading_state import HOT, ReadingState
+from .weights_told import grams_of
 
 _TAKES_OUT = frozenset({"remove", "take", "lift", "scoop", "fish", "transfer", "move"})
 _FLAVOURING_WORDS = small_words("flavouring")

@@ -9,7 +9,7 @@ from .clause_words import strength_of
 from .clauses import Clause
 from .covered import soda_of
 from .happenings import Happening, Water
-from .left_to_the_cook import grams_roughly, per_litre_g
+from .left_to_the_cook import grams_roughly
 from .listed import ListedLine
 from .mention import Mention
 from .prose_tokens import tokenize
@@ -17,6 +17,7 @@ from .reading_state import HOT, ReadingState
 from .salt_beside import SEASONS_TOO, seasons_somewhere
 from .strained import SIEVED_FOR_ITSELF
 from .waters import LARGE_POT, is_pinch, salt_beside, salt_into_pot, salt_of_pot, salts_of
+from .weights_told import per_litre_g
 
 _FLAKY = frozenset({"flaky", "flake", "flaked", "finishing", "fleur", "smoked"})
 """Salt that is strewn on at the table and salts no pot."""

@@ -8,9 +8,10 @@ from ..units.kitchen_units import to_millilitres
 from .clauses import Clause
 from .happenings import POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening
 from .leavens import is_soda
-from .left_to_the_cook import food_grams, grams_of
+from .left_to_the_cook import food_grams
 from .method_words import phrasing, small_words
 from .reading_state import ReadingState
+from .weights_told import grams_of
 
 _OVER_STEAM = phrasing("over_steam")
 _CLINGS = phrasing("water_clings")

@@ -13,9 +13,9 @@ from .clause_words import DRAWS, goal, goes_out, is_denied, is_drawn, is_for_soa
 from .clauses import Clause
 from .company import boils, goes_on_with_spice, keep_company
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture, Water
-from .headings import bath_of_heading
 from .ingredients_meant import ingredients_meant, is_about_last, leading_food, main_foods, topic_of, unknown
 from .listed import Index, ListedLine
+from .listed_baths import baths_listed
 from .mention import Mention
 from .times_and_sizes import Span
 from .told_ahead import without_label
@@ -127,11 +127,7 @@ class ReadingState:
     def of(cls, index: Index) -> ReadingState:
         made = cls(index, {line.index: line for line in index.lines})
         made.waters = frozenset(index.of_kinds("water"))
-        for line in index.lines:
-            own = line.purpose in ("brine", "marinade", "cure")
-            name = line.purpose if own else bath_of_heading(line.heading)
-            if name and line.kind not in PROTEINS:
-                made.named.setdefault(name, Mixture(name=name)).add({line.index: 1.0})
+        made.named = baths_listed(index)
         return made
 
     def lines_of(self, clause: Clause, kinds: Collection[str] | None = None) -> dict[int, float]:

@@ -8,9 +8,10 @@ from functools import cache, lru_cache
 
 from ..core.tables import rows
 from .happenings import Happening
-from .left_to_the_cook import grams_of, grams_roughly, per_litre_g
+from .left_to_the_cook import grams_roughly
 from .listed import ListedLine
 from .reading_state import ReadingState
+from .weights_told import grams_of, per_litre_g
 
 WORTH_ASKING = 0.10
 """Share of all the sodium of a recipe from which on a doubt about it is a question."""

@@ -7,11 +7,12 @@ from collections.abc import Iterable, Sequence
 from .clauses import Clause
 from .happenings import PROTEINS, SALTING, SHORT_H, Happening
 from .layout import DISH, names_of
-from .left_to_the_cook import food_grams, grams_in, grams_of
+from .left_to_the_cook import food_grams, grams_in
 from .questions import Doubts
 from .reading_state import COLD, HOT, ReadingState
 from .salted_jars import JARS
 from .stakes import is_salty, is_worth_asking, lines_mg, liquid_mg
+from .weights_told import grams_of
 
 _MUCH_WATER = 1.5
 """Water in weights of the food from which on it may be poured away: less is a stew's."""

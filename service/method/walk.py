@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from .amounts_told_after import amounts_told_after
+from .amounts_told_after import measure_salt
 from .audit import liquids, review, speaks_of_liquid
 from .beforehand import cut_beforehand, lines_beforehand
 from .boiling import read_pot
@@ -33,6 +33,7 @@ from .kept_liquids import leave_unused
 from .left_over import find_left_over
 from .liquors import goes_into_liquor, poured_at_last
 from .listed import Index
+from .listed_baths import lie_in_litres
 from .may_be_left import find_may_be_left
 from .method_words import COOKS, small_words
 from .mixing import mix, pour_in_all_water
@@ -139,7 +140,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     salt_coatings(state, clauses)
     give_unspoken_salt(state, clauses)
     give_listed_water(state)
-    amounts_told_after(state, clauses)
+    measure_salt(state, clauses)
     state.beside = seasons_beside(state, clauses)
     review(state, clauses)
     find_may_be_left(state, clauses)
@@ -156,6 +157,8 @@ def _settle_waters(state: ReadingState, clauses: Sequence[Clause]) -> None:
         elif each.kind in HOT and (each.drained or (each.hours and has_stood(state, each))):
             each.drained = True
             soak_instead(state, each)
+        if each.kind == "dry_cure":
+            lie_in_litres(state, each)
         if each.kind == "marinate" and is_kept(state, each):
             each.kind = "brine"
         if each.kind == "brine" and {state.kind(n) for n in each.foods} == {"grain"}:

@@ -9,9 +9,10 @@ from .amounts_said import BY_HAND, ONE, of_salt_alone
 from .clause_words import strength_of
 from .clauses import Clause
 from .happenings import Happening, Water, with_salt
-from .left_to_the_cook import grams_in, grams_of, grams_roughly, per_litre_g
+from .left_to_the_cook import grams_in, grams_roughly
 from .method_words import HEATS, small_words
 from .reading_state import ReadingState
+from .weights_told import grams_of, per_litre_g
 
 _BOILS = small_words("boils")
 _TILL = frozenset({"before", "after"})

@@ -130,11 +130,14 @@ def note_amounts(state: ReadingState, clause: Clause) -> None:
                     continue  # "a handful" says no more than that there is salt
                 said = of_salt_alone(clause, mention, ONE.sub("1 ", said))
                 pot = _salted_pot(state, clause)
+                if clause.base in _MEASURES_IT:
+                    state.strewn.pop(line, None)  # "season the chops. Use half a teaspoon of salt"
                 state.amounts.setdefault(line, []).append(said)
                 if pot is not None and line in pot.liquid:
                     pot.measured[line] = said
 
 
+_MEASURES_IT = frozenset({"use", "need", "want", "allow", "take"})
 _AND_PEPPER = re.compile(
     r"(?:and|&) (?:the )?(?:(?:freshly|coarsely|fresh|ground|milled|cracked|black|white) ){0,3}pepper\b"
 )

@@ -20,7 +20,7 @@ _NUMBER = (
 )
 _AMOUNT = (
     rf"{_NUMBER}(?: (?:scant|good|heaped|heaping|level|generous|rounded|small|big|large|full|flat))* ?"
-    r"(?:(?:tsp|tbsp)s?(?:\.(?= ?[a-z]))?+|(?:tea|table)spoon(?:ful)?s?|grams?|g|pinch(?:es)?)\b"
+    r"(?:(?:tsp|tbsp)s?(?:\.(?= ?(?-i:[a-z])))?+|(?:tea|table)spoon(?:ful)?s?|grams?|g|pinch(?:es)?)\b"
     r"(?: and an? half)?"
 )
 _ENDS = (

@@ -5,69 +5,75 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Sequence
 
+from ..lines import read_line
 from ..units.kitchen_units import find, to_grams
 from .clauses import Clause
 from .happenings import SOLIDS
 from .left_to_the_cook import grams_roughly
 from .reading_state import ReadingState
-from .weights_told import salt_grams
 
 _SPAN = r"(\d+(?:[.,]\d+)?)\s*(?:(?:-|–|to)\s*(\d+(?:[.,]\d+)?)\s*)?(?:%|per ?cent\b)"
 _WEIGHT = r"(?: (?:its|their|the|that|in|of|as|\w+(?:'s|’s)|(?:\w+ )?weight)){0,7}"
 _PERCENT = re.compile(
     rf"{_SPAN}{_WEIGHT} ?(?:(?:fine|sea|coarse|kosher|table|pure) )*salt\b(?! (?:brine|solution|water))"
-    rf"|\bsalt\b[^.;%]{{0,30}}?{_SPAN} (?:of|by) (?:its|their|the)?(?: \w+){{0,2}} ?weight",
+    rf"|\bsalt\b[^.;%]{{0,30}}?{_SPAN} (?:of|by) (?:its|their|the)?(?: [\w'’]+){{0,2}} ?weight",
     re.IGNORECASE,
 )
 _PER = re.compile(
     r"((?:\d[\d./ ]*|half an? |one |an? |[½¼¾] ?)(?:(?:level|heaped|scant|good) )?"
-    r"(?:tsps?|teaspoons?|tbsps?|tablespoons?|oz|ounces?|g|grams?)\b)(?: of)?(?: \w+){0,2}?,? ?"
+    r"(tsps?|teaspoons?|tbsps?|tablespoons?|oz|ounces?|g|grams?)\b)(?: of)?(?: \w+){0,2}?,? ?"
     r"(?:per|/|(?:for|to) (?:each|every|a|the))\s*(?:(\d+) ?)?"
     r"(kg|kilo(?:gram(?:me)?)?s?|lbs?|pounds?|g|grams?)\b",
     re.IGNORECASE,
 )
 
 
-def share_of_weight(text: str) -> tuple[float, float] | None:
-    """Salt in weights of the food, from and to: of "2 to 3 % salt", "15 g per kilo"; None where a text gives
-    salt by no weight of food."""
-    if "%" in text or "per" in text:
-        if (found := _PERCENT.search(text)) is not None:
-            low = float((found[1] or found[3]).replace(",", ".")) / 100
-            high = found[2] or found[4]
-            return low, float(high.replace(",", ".")) / 100 if high else low
+def tells_by_weight(text: str) -> bool:
+    """Whether a text gives salt by the weight of its food."""
+    return amount_for(text, 1000.0) != ""
+
+
+def amount_for(text: str, food_g: float) -> str:
+    """The salt that a text tells by the weight of food, as an amount: "20 to 30 g" of "2 to 3 % salt",
+    "4.5 tsp" of "1 tsp per pound"; "" where it tells none."""
+    if ("%" in text or "per" in text) and (percent := _PERCENT.search(text)) is not None:
+        low, high = percent[1] or percent[3], percent[2] or percent[4]
+        ends = [f"{float(each.replace(',', '.')) / 100 * food_g:.3g}" for each in (low, high) if each]
+        return f"{' to '.join(ends)} g"
     found = _PER.search(text)
-    unit = find(found[3].lower()) if found else None
-    salt_g = salt_grams(found[1]) if found else None
-    if found is None or unit is None or not salt_g:
-        return None
-    share = salt_g / (float(found[2] or 1) * (to_grams(unit) or 1.0))
-    return (share, share) if share < _MOST else None
-
-
-_MOST = 0.6
-"""Salt in weights of the food above which it is told by no weight of it."""
-
-
-def grams_for(state: ReadingState, text: str, foods: Iterable[int]) -> str:
-    """The salt that a text tells by the weight of these foods, "27 g" or "20 to 30 g"; "" where it tells none
-    or nobody weighs them."""
-    shares = share_of_weight(text)
-    food_g = sum(grams_roughly(state.lines[n]) or 0.0 for n in foods) if shares else 0.0
-    if shares is None or not food_g:
+    unit = find(found[4].lower()) if found else None
+    told = read_line(f"{found[1]} salt") if found else None
+    if found is None or unit is None or told is None or told.amount is None or unit == told.unit:
         return ""
-    low, high = (f"{share * food_g:.3g}" for share in shares)
-    return f"{low} g" if low == high else f"{low} to {high} g"
+    times = food_g / (float(found[3] or 1) * (to_grams(unit) or 1.0))
+    return f"{told.amount.likely * times:.3g} {found[2]}"
+
+
+def is_a_rate(text: str) -> bool:
+    """Whether the amount of a line is told by the weight of food, and not in all: not "5 tsp salt (1 tsp per
+    pound)"."""
+    found = _PERCENT.search(text) or _PER.search(text)
+    return found is not None and not any(map(str.isdecimal, text[: found.start()]))
+
+
+def salt_for(state: ReadingState, text: str, foods: Iterable[int]) -> str:
+    """The amount of salt that a text tells by the weight of these foods; "" where it tells none or nobody
+    weighs them."""
+    food_g = sum(grams_roughly(state.lines[n]) or 0.0 for n in foods)
+    return amount_for(text, food_g) if food_g else ""
 
 
 def salt_by_weight(state: ReadingState, clauses: Sequence[Clause]) -> None:
-    """Give salt as much as the method tells by the weight of the food."""
+    """Give salt as much as the method tells by the weight of the food, or for each piece of it."""
     for clause in clauses:
-        if "salt" not in clause.words or clause.negated or share_of_weight(clause.sentence) is None:
+        if "salt" not in clause.words or clause.negated:
             continue
-        said = grams_for(state, clause.sentence, _salted_by(state, clause))
-        if said:
-            _give(state, clause, said)
+        if not _EACH.isdisjoint(clause.words) and (pieces := _pieces(state, clause)) > 1:
+            _times(state, clause, pieces)
+        elif tells_by_weight(clause.sentence):
+            foods = _salted_by(state, clause)
+            if said := salt_for(state, clause.sentence, foods):
+                _give(state, clause, said, foods)
 
 
 def _salted_by(state: ReadingState, clause: Clause) -> Iterable[int]:
@@ -79,15 +85,51 @@ def _salted_by(state: ReadingState, clause: Clause) -> Iterable[int]:
 
 def weighed_food(state: ReadingState) -> Iterable[int]:
     """The meat or fish of a list; where it has none, the food that weighs most."""
-    solids = [line.index for line in state.index.lines if line.kind in SOLIDS]
+    solids = [line.index for line in state.index.lines if line.kind in SOLIDS or line.kind == "flour"]
     return state.main_foods() or sorted(solids, key=lambda n: grams_roughly(state.lines[n]) or 0.0)[-1:]
 
 
-def _give(state: ReadingState, clause: Clause, said: str) -> None:
+_EACH = frozenset({"each", "every", "per"})
+
+
+def _pieces(state: ReadingState, clause: Clause) -> float:
+    """How many "each steak" or "per chop" are, of a line that counts them; 1 where none does."""
+    for mention in clause.mentions:
+        before = clause.tokens[mention.i - 1].text if mention.i else ""
+        if mention.kind == "line" and len(mention.lines) == 1 and before in _EACH:
+            line = state.lines[mention.lines[0]]
+            counts = line.kind in SOLIDS and line.line.unit is None and line.line.amount is not None
+            return line.line.amount.likely if counts and line.line.amount else 1.0
+    return 1.0
+
+
+def _times(state: ReadingState, clause: Clause, pieces: float) -> None:
+    """Take what a clause says of salt for each piece as often as there are pieces."""
+    for salt, amounts in state.amounts.items():
+        if state.kind(salt) == "salt":
+            state.amounts[salt] = [
+                _multiplied(said, pieces) if said in clause.text else said for said in amounts
+            ]
+    state.seasoned = [
+        (each, _multiplied(text, pieces) if each is clause and text else text)
+        for each, text in state.seasoned
+    ]
+
+
+def _multiplied(said: str, times: float) -> str:
+    """An amount in words, times so many; as it is where it gives no figure."""
+    line = read_line(said if "salt" in said else f"{said} salt")
+    if line.amount is None or line.unit is None:
+        return said
+    return f"{line.amount.likely * times:.3g} {line.unit}" + (" salt" if "salt" in said else "")
+
+
+def _give(state: ReadingState, clause: Clause, said: str, foods: Iterable[int]) -> None:
     """Put an amount where the clause has the salt: in its line, a bath of that sentence, or the dish."""
     vague = [n for n in state.index.of_kinds("salt") if state.lines[n].line.amount is None]
     if len(vague) == 1:
         state.amounts[vague[0]] = [said]
+        state.strewn.get(vague[0], set()).difference_update(foods)  # that is the salt which they are given
     for bath in state.happened if not vague else ():
         if bath.clause.sentence == clause.sentence and bath.water is not None and bath.water.is_salted:
             bath.water.salt = f"{said} salt"

@@ -367,6 +367,7 @@ def _seasonings(state: ReadingState, clause: Clause, taken: bool) -> list[tuple[
         state.forewarned = Water(strength_of(clause) or "salted", salt_of_pot(clause, "salted"))
         return []  # "I put only half the usual salt in the pasta water", of a pot that comes later
     if said is not None and not taken and _BY_THE_LITRE.search(clause.text):
+        state.forewarned = Water("salted", salt_of_pot(clause, "salted"))
         return []  # "the sea can be counterfeited with 35 g of salt to each litre": a water's, and no dish's
     unlisted = clause.act == "season" and not state.index.by_kind.get("salt")
     unnamed = unlisted and not clause.has("water") and _with_nothing(state, clause)

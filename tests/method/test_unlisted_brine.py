@@ -1,0 +1,108 @@
+"""Brines that no line lists: told by their strength, by salt and water, or by their name alone."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from .test_method_reading import reading
+from .test_plain_recipes import kinds, step
+from .test_salt_told import texts
+
+DINNER = ["1.5 kg chicken thighs", "2 lemons", "50 g butter"]
+
+
+@pytest.mark.parametrize("listed", [[], ["salt"]])
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Submerge the chicken in a 6% brine overnight.",
+        "Brine the chicken overnight in a 6 % salt solution.",
+        "Make a 6% salt brine. Lay the chicken in it overnight.",
+        "Cover the chicken with a brine of 6 percent salt. Leave overnight.",
+        "Make a brine (60 g salt per litre of water). Submerge the chicken overnight.",
+        "Cover the chicken with brine (60 g salt to the litre) and refrigerate overnight.",
+    ],
+)
+def test_a_brine_that_is_told_by_its_strength_is_one(said: str, listed: list[str]) -> None:
+    found = reading([*DINNER, *listed], f"{said} Drain, pat dry and roast with the lemons and butter.")
+    brine = step(found, "brine")
+    assert (brine["food"], brine["duration_h"]) == ("chicken-thighs", 12.0)
+    salt, water = (
+        texts(found, "brine"),
+        next(
+            each["line"]
+            for component in found.recipe["components"]
+            for each in component["ingredients"]
+            if component["id"] == "brine" and each["line"].endswith("water")
+        ),
+    )
+    low, high = map(float, re.findall(r"[\d.]+", water))
+    assert [float(re.findall(r"[\d.]+", each)[0]) for each in salt] == [
+        pytest.approx(60 * (low + high) / 2, rel=0.02)
+    ]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Dissolve 60 g salt in 1 litre of water. Submerge the chicken overnight.",
+        "Make a brine with 60 g salt and 1 litre of water. Submerge the chicken overnight.",
+        "Make a brine of 60 g salt to 1 litre of water. Submerge the chicken in it overnight.",
+        "Brine the chicken overnight in 1 litre of water with 60 g salt.",
+        "Stir 60 g of salt into 1 litre of water, pour it over the chicken and leave overnight.",
+    ],
+)
+def test_a_brine_of_salt_and_water_that_no_line_lists_is_one(said: str) -> None:
+    found = reading(DINNER, f"{said} Drain, pat dry and roast with the lemons and butter.")
+    brine = next(each for each in found.recipe["components"] if each["id"] == "brine")
+    assert sorted(each["line"] for each in brine["ingredients"])[0].startswith("1 litre")
+    assert [text.replace("of ", "") for text in texts(found, "brine")] == ["60 g salt"]
+    assert texts(found) == []
+
+
+@pytest.mark.parametrize(
+    ("said", "taken"),
+    [
+        ("Brine the chicken overnight.", "usual"),
+        ("Lay the chicken overnight in brine.", "usual"),
+        ("Lay the chicken overnight in a strong brine.", "strong"),
+        ("Lay the chicken overnight in a weak brine.", "weak"),
+    ],
+)
+def test_a_brine_that_is_only_named_is_asked_about(said: str, taken: str) -> None:
+    found = reading(DINNER, f"{said} Drain, pat dry and roast with the lemons and butter.")
+    assert step(found, "brine")["food"] == "chicken-thighs"
+    asked = next(each for each in found.questions if each.id.startswith("brine-salt"))
+    assert asked.taken == taken
+    assert [each.choice for each in asked.choices] == ["weak", "usual", "strong"]
+    strong = reading(
+        DINNER, f"{said} Drain, pat dry and roast with the lemons and butter.", answers={asked.id: "strong"}
+    )
+    weak = reading(
+        DINNER, f"{said} Drain, pat dry and roast with the lemons and butter.", answers={asked.id: "weak"}
+    )
+    grams = [float(re.findall(r"[\d.]+", texts(each, "brine")[0])[0]) for each in (weak, strong)]
+    assert grams[1] == pytest.approx(grams[0] * 100 / 30, rel=0.02)
+
+
+@pytest.mark.parametrize(
+    ("lines", "said"),
+    [
+        (["200 g olives in brine", "400 g chicken"], "Drain the brine off the olives. Fry the chicken."),
+        (["400 g chicken"], "Do not brine the chicken. Fry it."),
+        (["400 g chicken", "2 tbsp soy sauce"], "Marinate the chicken in the soy sauce for 1 hour. Fry it."),
+        (["500 g pasta"], "Boil the pasta in 4 litres of water with 40 g salt. Drain."),
+    ],
+)
+def test_what_lies_in_no_brine_is_not_brined(lines: list[str], said: str) -> None:
+    assert "brine" not in kinds(reading(lines, said))
+
+
+def test_a_listed_salt_by_the_litre_makes_a_brine() -> None:
+    found = reading(
+        ["1.5 kg cucumbers", "50 g salt per litre, for the brine"],
+        "Cover the cucumbers with the brine. Leave for a week.",
+    )
+    assert step(found, "brine")["duration_h"] == 168.0

@@ -16,7 +16,7 @@ from .questions import Doubts
 from .reading_state import HOT, ReadingState
 from .seasoned_coatings import is_salted_to_taste
 from .strewn_salt import by_food, strewn
-from .unlisted_brine import UNSAID
+from .unlisted_salt import UNSAID
 from .unsettled import may_be_eaten
 from .weights_told import grams_of, per_litre_g
 

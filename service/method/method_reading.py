@@ -23,7 +23,7 @@ from .method_parts import parts_of_both
 from .questions import Doubts, Question
 from .remarks import is_remark, tells_of_another
 from .servings import UNSTATED, ask_servings
-from .unlisted_brine import unlisted_brine
+from .unlisted_salt import unlisted_salt
 from .walk import watch
 
 LEAST_SWING = 0.10
@@ -107,7 +107,7 @@ def parted(lines: tuple[str, ...], paragraphs: tuple[str, ...], title: str) -> P
     index = Index.of(called_so(listed_of(lines, parts_of_both(lines, paragraphs)), paragraphs))
     clauses = tuple(clauses_of(paragraphs, index))
     meant = food_meant(index, clauses, title, len(lines)) if index.lines else None
-    salt = unlisted_brine(index, clauses, paragraphs, len(lines) + 1) if index.lines else None
+    salt = unlisted_salt(index, clauses, paragraphs, len(lines) + 1) if index.lines else None
     if meant is not None or salt is not None:
         listed = [line for line in index.lines if salt is None or line.index != salt.index]
         listed += [meant.line] if meant is not None else []

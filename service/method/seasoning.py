@@ -16,6 +16,7 @@ from .may_be_left import may_be_left
 from .questions import Doubts
 from .reading_state import ReadingState
 from .stakes import SALT_MG_PER_G, is_worth_asking, line_mg
+from .weights_told import salt_grams
 
 _LEFT = "left-behind"
 _MOST_MG_PER_G = 7.0
@@ -60,7 +61,7 @@ class Salting:
     bring; weighed when it is first asked for, which few recipes need."""
 
     def __init__(self, state: ReadingState, layout: Layout, servings: float | None) -> None:
-        self._state, self._layout, self._servings = state, layout, servings
+        self._state, self._layout, self.servings = state, layout, servings
 
     @cached_property
     def grams(self) -> Spread:
@@ -72,7 +73,7 @@ class Salting:
         weighed, sweet = sum(grams), sum([g for g, n in zip(grams, lines, strict=True) if n.kind == "sweet"])
         dish_g, of_no_weight = weighed, {n.kind for g, n in zip(grams, lines, strict=True) if not g}
         if not of_no_weight <= _WEIGHTLESS:
-            dish_g = max(weighed, _SERVING_G * (self._servings or _SERVES))
+            dish_g = max(weighed, _SERVING_G * (self.servings or _SERVES))
         in_dish = prior_of("salt", float(sweet > _SWEET * weighed)).in_dish
         rest_mg = sum([line_mg(n) for n in lines if n.kind != "salt" or n.line.amount is not None])
         short = short_of(in_dish, rest_mg / dish_g * 100) if dish_g else 1.0
@@ -99,7 +100,8 @@ def season(state: ReadingState, doubts: Doubts, dish: Component, usual: Salting)
     """Salt that only the method names goes into the dish: as said, or as cooks usually do."""
     amounts = [text for _, text in state.seasoned if text]
     for text in amounts:
-        dish.add({"line": text}, None)
+        if not _is_left(doubts, text, usual.servings):
+            dish.add({"line": text}, None)
     vague = [clause for clause, text in state.seasoned if not text]
     if amounts and not all(map(is_a_pinch, amounts)):
         vague = [clause for clause in vague if clause.base in ("season", "salt") and not clause.has("more")]
@@ -108,6 +110,14 @@ def season(state: ReadingState, doubts: Doubts, dish: Component, usual: Salting)
     elif state.beside is not None:
         clause, is_likely = state.beside
         to_taste(doubts, dish, clause.sentence, usual, "usual" if is_likely else "none")
+
+
+def _is_left(doubts: Doubts, text: str, servings: float | None) -> bool:
+    """Whether salt that no line lists is more than anybody could eat, and stays behind."""
+    grams = salt_grams(text.lower().removesuffix(" salt").removesuffix(" of")) or 0.0
+    if servings is None or grams < 2 * _MOST_EATEN_G * servings:
+        return False
+    return doubts.ask("left", text, "left_behind", DISH, "half", line=text) != "eaten"
 
 
 def to_taste(doubts: Doubts, dish: Component, sentence: str, usual: Salting, likely: str = "usual") -> None:

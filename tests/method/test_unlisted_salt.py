@@ -106,3 +106,52 @@ def test_a_listed_salt_by_the_litre_makes_a_brine() -> None:
         "Cover the cucumbers with the brine. Leave for a week.",
     )
     assert step(found, "brine")["duration_h"] == 168.0
+
+
+FISH = ["800 g salmon fillet", "1 bunch dill"]
+
+
+@pytest.mark.parametrize(
+    ("said", "salt"),
+    [
+        (
+            "Mix 50 g salt and 50 g sugar, rub into the salmon and leave for 2 days. Scrape off.",
+            ["50 g salt"],
+        ),
+        (
+            "Cover the salmon with equal parts salt and sugar, leave for 2 days. Rinse and slice.",
+            ["8 to 24 g salt"],
+        ),
+        ("Bury the salmon in coarse salt for 3 hours. Rinse and slice.", ["8 to 24 g salt"]),
+        ("Pack the salmon in 2 kg of coarse salt and bake for 30 minutes. Crack the crust.", ["2 kg salt"]),
+    ],
+)
+def test_salt_that_fish_lies_under_and_no_line_lists_is_taken_off_again(said: str, salt: list[str]) -> None:
+    found = reading(FISH, said)
+    assert step(found, "dry_cure")["food"] == "salmon-fillet"
+    cure = next(each for each in found.recipe["components"] if each["id"] == "cure")
+    assert (texts(found, "cure"), cure["eaten_fraction"]) == (salt, 0.0)
+
+
+def test_vegetables_that_are_salted_and_wrung_out_lose_salt_that_no_line_lists() -> None:
+    found = reading(
+        ["1 cabbage", "2 carrots"],
+        "Shred the cabbage, add 2 tsp salt and leave for an hour. Squeeze out the water. Add the carrots.",
+    )
+    assert kinds(found) == ["dry_cure", "squeeze"]
+    assert texts(found, "cure") == ["2 tsp salt"]
+
+
+def test_salt_that_nobody_could_eat_is_left_behind_and_asked_about() -> None:
+    found = reading(
+        ["1 kg new potatoes", "50 g butter"],
+        "Put the potatoes in a pan with a litre of water and 250 g salt and boil till the water has gone.",
+    )
+    assert texts(found) == []
+    asked = next(each for each in found.questions if each.id.startswith("left"))
+    assert asked.taken == "left_behind"
+
+
+def test_meat_that_is_seasoned_with_salt_of_no_line_is_not_cured() -> None:
+    found = reading(["800 g lamb", "2 onions"], "Rub the lamb with salt and pepper and fry with the onions.")
+    assert kinds(found) == []

@@ -1,4 +1,4 @@
-"""Salt of a brine that only the method tells: "make a 6 % brine", "60 g salt in 1 litre of water"."""
+"""Salt that food lies in or under and no line lists: "make a 6 % brine", "bury it in coarse salt"."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from .ingredients_meant import MAKES
 from .left_to_the_cook import grams_roughly
 from .listed import Index, ListedLine, listed_of
 from .method_words import phrasing
-from .weights_told import per_litre_g
+from .weights_told import per_litre_g, salt_grams
 
 _BRINE = re.compile(r"\bbrin(?:e|es|ed|ing)\b|\bsolution\b", re.IGNORECASE)
 _SALTS = re.compile(r"\bsalt|\bseason", re.IGNORECASE)
@@ -19,15 +19,18 @@ _STRENGTH = phrasing("brine_in_percent")
 _OF_BRINES = phrasing("brine_of_strength")
 _STIRRED = phrasing("salt_in_water")
 _LAID = phrasing("laid_in_brine")
+_MUCH = phrasing("salt_by_the_pound")
+_LIES_UNDER = phrasing("put_under_salt")
+_CURED = phrasing("lies_under_salt")
 _LEAST_G = 15.0
 """Salt of a line, g, from which on it may be that of a brine."""
 
 
-def unlisted_brine(
+def unlisted_salt(
     index: Index, clauses: Sequence[Clause], paragraphs: Sequence[str], place: int
 ) -> ListedLine | None:
-    """The line that stands for the salt of a brine of which the list says nothing, or only "salt"; None where
-    a line may be it as it is.
+    """The line that stands for the salt of a brine or a cure of which the list says nothing, or only "salt";
+    None where a line may be it as it is, or salt only seasons.
 
     place: the index that it is given, behind all others, where it does not stand for a line of the list."""
     text = " ".join(paragraphs)
@@ -36,17 +39,28 @@ def unlisted_brine(
     salts = [line for line in index.lines if line.kind == "salt"]
     if any((grams_roughly(line) or 0.0) >= _LEAST_G or line.purpose for line in salts):
         return None
-    strength = _per_litre(text)
-    if strength is not None:
-        said = f"{strength:g} g salt per litre of water, for the brine"
-    elif not salts and _STIRRED.search(text) and _LAID.search(text):
-        said = "salt"
-    elif not salts and any(map(_lays_in_brine, clauses)) and not _is_made_here(index):
-        said = UNSAID
-    else:
+    said = _told(index, clauses, text, is_listed=bool(salts))
+    if not said:
         return None
     (line,) = listed_of((said,))
     return replace(line, index=salts[0].index if _is_all_of(salts, text) else place)
+
+
+def _told(index: Index, clauses: Sequence[Clause], text: str, *, is_listed: bool) -> str:
+    """The line of it, as far as the method tells how much it is; "" where there is none."""
+    strength = _per_litre(text)
+    if strength is not None:
+        return f"{strength:g} g salt per litre of water, for the brine"
+    if is_listed:
+        return ""
+    if _STIRRED.search(text) and _LAID.search(text):
+        return "salt"
+    much = _MUCH.search(text) if _LIES_UNDER.search(text) else None
+    if much is not None and (salt_grams(much[1]) or 0.0) >= _LEAST_G:
+        return f"{much[1]} salt"
+    if _CURED.search(text):
+        return "salt"
+    return UNSAID if any(map(_lays_in_brine, clauses)) and not _is_made_here(index) else ""
 
 
 UNSAID = "60 g salt per litre of water, as is usual for the brine"

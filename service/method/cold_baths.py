@@ -49,7 +49,7 @@ from .soaking import (
 from .times_and_sizes import is_number
 from .unnamed_baths import bath_meant, unspoken_brine, unspoken_salt
 from .waiting import dry_salt, into_mixture, soaks_in_brine, start_pending
-from .waters import salt_amount, water_said
+from .waters import water_alone, water_of_salt
 
 _CHANGE = small_words("change")
 _OVEN_C = 100.0
@@ -162,7 +162,7 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
     if not foods or (clause.act == "cure" and lies_among(state, liquid)):
         return False
     happening = Happening("marinate", clause, foods=foods, named=True)
-    happening.water = _water_only(state, clause)
+    happening.water = water_alone(state, clause) or water_of_salt(state, clause, liquid)
     if not liquid and happening.water and not happening.water.salt:
         if clause.act == "brine" and (liquid := unspoken_brine(state)):
             happening.water = None
@@ -296,15 +296,6 @@ def _settle(state: ReadingState, clause: Clause, happening: Happening) -> bool:
 def _is_dry(clause: Clause) -> bool:
     """ "Dry brine the bird"."""
     return clause.act == "brine" and clause.has("dry", "dry-brine", "dry-brined")
-
-
-def _water_only(state: ReadingState, clause: Clause) -> Water | None:
-    mention = state.water_of(clause)
-    if mention is None or mention.kind != "water" or mention.prep == "from":
-        return None
-    said = state.salt_said(clause)
-    strength = strength_of(clause) or ("salted" if said else "")
-    return Water(strength, salt_amount(clause) if said else "", water_said(clause))
 
 
 def _liquid_of(state: ReadingState, clause: Clause, foods: dict[int, float]) -> dict[int, float]:

@@ -139,7 +139,7 @@ def water_lines(
     food_g = food_grams(happening, state)
     low, high = _pot_litres(happening, state)
     if happening.kind not in ("boil", "simmer"):
-        soaks = happening.kind == "soak"
+        soaks = happening.kind == "soak" or happening.clause.base == "soak"
         low, high = (ratio * food_g / 1000 for ratio in _COLD_WATER[soaks])
         low, high = (max(low, _BOWL_L[0]), max(high, _BOWL_L[1])) if soaks else (low, high)
     wet_g = grams_in(state, happening.liquid, WET)

@@ -156,9 +156,11 @@ def _acts(tokens: Sequence[Token], k: int) -> bool:
     before = tokens[k - 1].text if k else "."
     if verb.form == "ing" and verb.act in ("boil", "simmer"):
         return False
-    return before not in {"a", "an", "the", "of"} and not (verb.act == "heat" and before in _PREPS)
+    return before not in _BEFORE_NOUNS and not (verb.act == "heat" and before in _PREPS)
 
 
+_BEFORE_NOUNS = frozenset({"a", "an", "the", "of"}) | _HEAPED
+"""Behind these a word that is a verb as well is none: "a good spoon of salt"."""
 _TIMES = frozenset({"day", "hour", "minute", "week", "night", "min", "hr", "h", "second", "month"})
 
 

@@ -125,7 +125,8 @@ def _is_listed(state: ReadingState, salty: _Salty) -> bool:
 
 def _goes_in(clause: Clause, i: int, end: int) -> bool:
     after = clause.tokens[end].text if end < len(clause.tokens) else "."
-    before = [token.text for token in clause.tokens[max(0, i - 3) : i]]
+    since = max([m.j for m in clause.mentions if m.kind == "line" and m.j <= i], default=0)
+    before = [token.text for token in clause.tokens[max(since, i - 3) : i]]
     if (
         clause.tokens[i].text == "hot"
         and _SPLASHES.isdisjoint(before)

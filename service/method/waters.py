@@ -160,3 +160,21 @@ def amount_said(clause: Clause, word: str) -> str:
         said = ONE.sub("1 ", clause.text[first.start - since : last.end - since])
         return of_salt_alone(clause, mention, said)
     return ""
+
+
+def water_alone(state: ReadingState, clause: Clause) -> Water | None:
+    """The water that food is laid in, where only the method names it."""
+    mention = state.water_of(clause)
+    if mention is None or mention.kind != "water" or mention.prep == "from":
+        return None
+    said = state.salt_said(clause)
+    strength = strength_of(clause) or ("salted" if said else "")
+    return Water(strength, salt_amount(clause) if said else "", water_said(clause))
+
+
+def water_of_salt(state: ReadingState, clause: Clause, liquid: dict[int, float]) -> Water | None:
+    """ "Soak the beans overnight with a spoon of salt": in water, of which it says nothing."""
+    if clause.base != "soak" or not set(map(state.kind, liquid)) <= {"salt"}:
+        return None
+    said = state.salt_said(clause)
+    return Water("salted", salt_amount(clause) if said else "") if liquid or said else None

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from .reading_state import ReadingState
 
 ONE = re.compile(r"^(?:the|a|an)\s", re.IGNORECASE)
-BY_HAND = re.compile(r"\b(?:hand|palm|fist)fuls?\b", re.IGNORECASE)
+BY_HAND = re.compile(r"\b(?:(?:hand|palm|fist)fuls?|sprinkling|dusting)\b", re.IGNORECASE)
 _PINCH = re.compile(r"\b(?:pinch|dash)", re.IGNORECASE)
 _OF_POTS = frozenset({"water", "brine", "pot", "same"})
 _POT_SALT = 15.0

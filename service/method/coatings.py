@@ -165,7 +165,8 @@ def _names_no_flour(state: ReadingState, clause: Clause) -> bool:
     if clause.base != "flour" or state.solids(clause, direct=True):
         return clause.base in _BREADS or clause.base == "flour"
     last = set(map(state.kind, state.last_foods)) if "it" in clause.speaks else set()
-    return bool(last) and last <= PROTEINS  # "wipe the fillets and flour them"
+    many = any(m.kind == "it" and (m.name or clause.tokens[m.i].text == "them") for m in clause.mentions)
+    return bool(last) and last <= (COATED if many else PROTEINS)  # "wipe the fillets and flour them"
 
 
 def _flours_of_list(state: ReadingState, clause: Clause) -> list[int]:

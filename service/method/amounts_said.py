@@ -22,6 +22,8 @@ if TYPE_CHECKING:
 ONE = re.compile(r"^(?:the|a|an)\s", re.IGNORECASE)
 BY_HAND = re.compile(r"\b(?:(?:hand|palm|fist)fuls?|sprinkling|dusting)\b", re.IGNORECASE)
 _PINCH = re.compile(r"\b(?:pinch|dash)", re.IGNORECASE)
+_PINCH_OF_LINE = 0.02
+"""The share that a pinch is of a line of salt that is measured, more or less."""
 _OF_POTS = frozenset({"water", "brine", "pot", "same"})
 _POT_SALT = 15.0
 """Salt of a line, g or ml, from which on it may be a pot's."""
@@ -119,13 +121,17 @@ def note_amounts(state: ReadingState, clause: Clause) -> None:
         for line in state.nearest(mention, clause):
             if state.kind(line) == "salt" and not said_salt:
                 continue  # "a pinch of nutmeg", of a line of salt, pepper and nutmeg
-            if state.kind(line) in ("salt", "savoury") and state.lines[line].line.amount is not None:
-                if 0.0 < (part := state.share(clause, mention, line)) < 1.0:
+            if state.kind(line) not in ("salt", "savoury"):
+                continue
+            first, last = clause.tokens[mention.amount[0]], clause.tokens[mention.amount[1] - 1]
+            since = clause.tokens[0].start
+            said = clause.text[first.start - since : last.end - since]
+            if state.lines[line].line.amount is not None:
+                pinch = state.kind(line) == "salt" and is_a_pinch(said)
+                part = _PINCH_OF_LINE if pinch else state.share(clause, mention, line)
+                if 0.0 < part < 1.0:
                     state.parts.setdefault(line, {})[state.turn] = part
-            elif state.kind(line) in ("salt", "savoury"):
-                first, last = clause.tokens[mention.amount[0]], clause.tokens[mention.amount[1] - 1]
-                since = clause.tokens[0].start
-                said = clause.text[first.start - since : last.end - since]
+            else:
                 if state.kind(line) == "salt" and BY_HAND.search(said):
                     continue  # "a handful" says no more than that there is salt
                 said = of_salt_alone(clause, mention, ONE.sub("1 ", said))

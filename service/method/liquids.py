@@ -41,6 +41,8 @@ _MEASURED = frozenset({"brine", "ferment", "dry_cure", "marinate"})
 _CLINGS = 0.15  # marinade in weights of the food, below which none of it is left
 
 _STRENGTHS = ("weak", "strong")
+_PINCHES = 0.25
+"""The share of a line of salt, up to which what the dish takes of it leaves the rest for the pot."""
 
 
 @dataclass(slots=True)
@@ -186,7 +188,7 @@ class Liquids:
             unspoken = [
                 n
                 for n in state.index.of_kinds("salt")
-                if not state.spoken.get(n)
+                if self._is_left_for_pots(n)
                 and n not in pot.foods
                 and (grams_roughly(state.lines[n]) or 0.0) >= _LEAST_POT_SALT_G
                 and not state.lines[n].purpose
@@ -194,8 +196,14 @@ class Liquids:
                 and not state.seasoned
             ]
             if unspoken:
-                lines = {**lines, unspoken[0]: round(1.0 / salted_pots(state), 6)}
+                left = 1.0 - sum(state.parts.get(unspoken[0], {}).values())
+                lines = {**lines, unspoken[0]: round(left / salted_pots(state), 6)}
         return lines
+
+    def _is_left_for_pots(self, salt: int) -> bool:
+        """Whether a line of salt was not spoken of, but for a pinch that the dish takes of it."""
+        parts = self.state.parts.get(salt, {})
+        return self.state.spoken.get(salt, 0) == len(parts) and sum(parts.values()) <= _PINCHES
 
     def _salt_kept(self, salts: Sequence[int]) -> bool:
         """Whether a salt line that the pot and the dish both name goes into the pot whole."""

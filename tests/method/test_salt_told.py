@@ -159,3 +159,47 @@ def test_a_boiled_food_in_the_same_pan_takes_new_salted_water() -> None:
     )
     assert kinds(found) == ["soak", "boil"]
     assert len(texts(found, "water")) == 1
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Boil the pasta in salted water, drain. Cook the tomatoes with a pinch of salt.",
+        "Cook the tomatoes with a pinch of salt. Boil the pasta in salted water, drain.",
+        "Cook the tomatoes with 1/4 tsp salt. Boil the pasta in salted water, drain.",
+    ],
+)
+def test_spoons_of_salt_of_which_the_dish_takes_a_pinch_are_the_pots(said: str) -> None:
+    found = reading(["400 g pasta", "2 tbsp salt", "1 kg tomatoes"], said)
+    assert eaten(found, 1) == pytest.approx(0.03, abs=0.02)
+
+
+def test_a_good_spoon_of_salt_lies_in_the_water_that_it_is_said_of() -> None:
+    found = reading(
+        ["300 g dried chickpeas", "1 onion", "salt"],
+        "Soak the chickpeas overnight in water with a good spoon of salt. Drain. Boil for an hour. Drain.",
+    )
+    assert kinds(found) == ["brine", "boil"]
+    assert texts(found, "brine") == ["1 good spoon salt"]
+
+
+@pytest.mark.parametrize("listed", ["salt", "1 tsp salt", ""])
+def test_beans_that_soak_with_salt_lie_in_water(listed: str) -> None:
+    lines = ["300 g dried chickpeas", "1 onion", *filter(None, [listed])]
+    found = reading(lines, "Soak the chickpeas overnight with 1 tsp salt. Drain. Boil for an hour. Drain.")
+    assert kinds(found) == ["brine", "boil"]
+    assert texts(found, "brine") == ["1 tsp salt"]
+
+
+@pytest.mark.parametrize(
+    "said", ["Marinate the chicken in soy sauce for 2 hours.", "Brush the chicken with soy sauce."]
+)
+def test_soy_sauce_that_no_line_lists_is_asked_about(said: str) -> None:
+    found = reading(["800 g chicken thighs", "1 onion"], f"{said} Grill.")
+    assert any(each.id.startswith("unlisted") for each in found.questions)
+
+
+@pytest.mark.parametrize("said", ["Flour them", "Flour the slices lightly", "Flour the aubergines"])
+def test_slices_that_are_floured_leave_some_of_the_flour(said: str) -> None:
+    lines = ["3 aubergines", "100 g flour", "oil for frying"]
+    assert kinds(reading(lines, f"Slice the aubergines. {said} and fry in the oil.")) == ["dredge", "fry"]

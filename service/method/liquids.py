@@ -16,7 +16,7 @@ from .questions import Doubts
 from .reading_state import HOT, ReadingState
 from .seasoned_coatings import is_salted_to_taste
 from .strewn_salt import by_food, strewn
-from .unlisted_salt import UNSAID
+from .unlisted_salt import unsaid_brine
 from .unsettled import may_be_eaten
 from .weights_told import grams_of, per_litre_g
 
@@ -40,7 +40,7 @@ _MEASURED = frozenset({"brine", "ferment", "dry_cure", "marinate"})
 """Cold baths of which a stated amount may be eaten."""
 _CLINGS = 0.15  # marinade in weights of the food, below which none of it is left
 
-_STRENGTHS = ("weak", "strong")
+_STRENGTHS = ("weak", "usual", "strong")
 _PINCHES = 0.25
 """The share of a line of salt, up to which what the dish takes of it leaves the rest for the pot."""
 
@@ -63,7 +63,7 @@ class Liquids:
         component = self.layout.new(name, name.replace("-", " ").capitalize())
         lines = self._lines_of(happening, component)
         lines = self._without_vague_water(happening, lines, component)
-        measured = {n: s for n, s in lines.items() if per_litre_g(self.state.lines[n].text) is None}
+        measured = {n: s for n, s in lines.items() if not self._is_by_litre(happening, lines, n)}
         for line, share in measured.items():
             if happening.kind == "fry" and not happening.eaten and self.state.lines[line].line.amount is None:
                 component.add({"line": fat_to_fry_in(happening.clause, self.state.lines[line])}, line)
@@ -126,6 +126,7 @@ class Liquids:
         if happening.kind in HOT:
             return self._salt_to_taste(happening, self._salt_of_pot(happening, lines), component)
         if happening.kind in ("soak", "brine"):
+            lines = self._salt_to_taste(happening, lines, component) if happening.water else lines
             for kind in ("salt", "water") if happening.kind == "soak" else ("salt",):
                 own = [n.index for n in self.state.index.of_purpose("soak", kind)]
                 if own:
@@ -235,18 +236,24 @@ class Liquids:
 
     def _salt_by_litre(self, component: Component, line: int) -> None:
         """ "10 g salt per litre": as much as the water of the component makes of it."""
-        grams = per_litre_g(self.state.lines[line].text) or 0.0
-        if self.state.lines[line].text == UNSAID:
-            grams = self._strength_of_brine(component, line)
+        text = self.state.lines[line].text
+        grams = per_litre_g(text)
+        asked = next((name for name in _STRENGTHS if text == unsaid_brine(name)), "" if grams else "usual")
+        if asked:
+            brine = next(h.clause for h in self.state.happened if line in h.liquid)
+            grams = self.doubts.figure("brine_salt", brine.sentence, asked, component.id)
         litres = sum(filter(None, map(grams_of, component.texts()))) / 1000
-        component.add({"line": f"{grams * (litres or 1.0):.3g} g salt"}, line)
+        component.add({"line": f"{(grams or 0.0) * (litres or 1.0):.3g} g salt"}, line)
         self.layout.placed[line] = 1.0
 
-    def _strength_of_brine(self, component: Component, line: int) -> float:
-        """The salt of a brine of which only its name is told, g a litre."""
-        brine = next(h.clause for h in self.state.happened if line in h.liquid)
-        likely = next((name for name in _STRENGTHS if brine.has(name)), "usual")
-        return self.doubts.figure("brine_salt", brine.sentence, likely, component.id)
+    def _is_by_litre(self, happening: Happening, lines: Iterable[int], line: int) -> bool:
+        """Whether salt is told by the litre, or nobody says how much of it goes into measured water."""
+        listed = self.state.lines[line]
+        if listed.kind != "salt" or line in self.layout.meant:
+            return False
+        vague = happening.kind == "brine" and listed.line.amount is None and happening.hours is not None
+        wet = vague and any(self.state.kind(n) == "water" for n in lines)
+        return wet or per_litre_g(listed.text) is not None
 
     def _assume_water(
         self, happening: Happening, water: Water, component: Component, lines: dict[int, float], step: Step

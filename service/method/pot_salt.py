@@ -196,7 +196,8 @@ def give_unspoken_salt(state: ReadingState, clauses: Sequence[Clause]) -> None:
     vague = salt_of_both(state)
     if vague is None or all(line.index != vague for line in free) or _is_for_the_dish(state.lines[vague]):
         return
-    for pot in pots:
+    baths = [h for h in state.happened if h.kind == "brine" and h.water and not (h.water.salt or h.liquid)]
+    for pot in (*pots, *baths):
         if pot.water and pot.water.strength:
             pot.liquid[vague] = 1.0
 

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
-from functools import lru_cache
+from functools import cache, lru_cache
 from typing import NamedTuple
 
+from ..core.tables import rows
 from .method_words import singular, small_words
 from .spellings import respelt
 
@@ -111,13 +112,37 @@ def stems_of(text: str) -> list[str]:
 def sentences(text: str) -> list[list[Token]]:
     """The words of each sentence of a paragraph."""
     found: list[list[Token]] = []
-    tokens = tokenize(text)
+    tokens = _plainly(tokenize(text), text)
     begin = 0
     for i in [i for i, token in enumerate(tokens) if token.text in _ENDS]:
         if _is_end(tokens, i, text):
             found += _not_too_long(_without_short_stops(tokens[begin : i + 1]))
             begin = i + 1
     return found + _not_too_long(_without_short_stops(tokens[begin:]))
+
+
+@cache
+def _otherwise() -> tuple[tuple[str, tuple[str, ...], str, frozenset[str]], ...]:
+    """What is said in several small words: as text, its words, the plain word, what must follow."""
+    return tuple(
+        (row["said"], tuple(row["said"].split()), row["plain"], frozenset(row["before"].split()))
+        for row in rows("method_otherwise")
+    )
+
+
+def _plainly(tokens: list[Token], text: str) -> list[Token]:
+    """The words of a text with the plain word where it says that in several: "as soon as" is "when"."""
+    low = text.lower()
+    for said, words, plain, before in _otherwise():
+        if said not in low:
+            continue
+        for i in reversed(range(len(tokens) - len(words))):
+            end = i + len(words)
+            if tuple([token.text for token in tokens[i:end]]) != words:
+                continue
+            if not before or tokens[end].text in before:
+                tokens[i:end] = [Token(plain, plain, tokens[i].start, tokens[end - 1].end)]
+    return tokens
 
 
 def _without_short_stops(tokens: list[Token]) -> list[Token]:

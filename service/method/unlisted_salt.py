@@ -5,12 +5,14 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import cache
 
 from .clauses import Clause
 from .ingredients_meant import MAKES
 from .left_to_the_cook import grams_roughly
 from .listed import Index, ListedLine, listed_of
 from .method_words import phrasing
+from .questions import figures_of
 from .weights_told import per_litre_g, salt_grams
 
 _BRINE = re.compile(r"\bbrin(?:e|es|ed|ing)\b|\bsolution\b", re.IGNORECASE)
@@ -39,32 +41,38 @@ def unlisted_salt(
     salts = [line for line in index.lines if line.kind == "salt"]
     if any((grams_roughly(line) or 0.0) >= _LEAST_G or line.purpose for line in salts):
         return None
-    said = _told(index, clauses, text, is_listed=bool(salts))
+    alone = _is_all_of(salts, text)
+    said = _told(text) or ("" if salts else _told_otherwise(text))
+    unsaid = not said and (alone or not salts) and any(map(_lays_in_brine, clauses))
+    if unsaid and not _is_made_here(index):
+        strength = next((name for name in ("weak", "strong") if f"{name} brine" in text.lower()), "usual")
+        said = unsaid_brine(strength)
     if not said:
         return None
     (line,) = listed_of((said,))
-    return replace(line, index=salts[0].index if _is_all_of(salts, text) else place)
+    return replace(line, index=salts[0].index if alone else place)
 
 
-def _told(index: Index, clauses: Sequence[Clause], text: str, *, is_listed: bool) -> str:
-    """The line of it, as far as the method tells how much it is; "" where there is none."""
+def _told(text: str) -> str:
+    """The line of a brine that a method tells by its strength; "" where it tells none."""
     strength = _per_litre(text)
-    if strength is not None:
-        return f"{strength:g} g salt per litre of water, for the brine"
-    if is_listed:
-        return ""
+    return "" if strength is None else f"{strength:g} g salt per litre of water, for the brine"
+
+
+def _told_otherwise(text: str) -> str:
+    """The line of salt that a method stirs into water, or lays food under; "" where it does neither."""
     if _STIRRED.search(text) and _LAID.search(text):
         return "salt"
     much = _MUCH.search(text) if _LIES_UNDER.search(text) else None
     if much is not None and (salt_grams(much[1]) or 0.0) >= _LEAST_G:
         return f"{much[1]} salt"
-    if _CURED.search(text):
-        return "salt"
-    return UNSAID if any(map(_lays_in_brine, clauses)) and not _is_made_here(index) else ""
+    return "salt" if _CURED.search(text) else ""
 
 
-UNSAID = "60 g salt per litre of water, as is usual for the brine"
-"""The line of a brine of which nobody says how strong it is."""
+@cache
+def unsaid_brine(strength: str) -> str:
+    """The line of a brine of which nobody says how strong it is: "weak", "usual" or "strong"."""
+    return f"{figures_of('brine_salt')[strength]:g} g salt per litre of water, for the brine ({strength})"
 
 
 def _is_made_here(index: Index) -> bool:

@@ -7,7 +7,7 @@ import re
 import pytest
 
 from .test_method_reading import reading
-from .test_plain_recipes import kinds, step
+from .test_plain_recipes import eaten, kinds, step
 from .test_salt_told import texts
 
 DINNER = ["1.5 kg chicken thighs", "2 lemons", "50 g butter"]
@@ -155,3 +155,46 @@ def test_salt_that_nobody_could_eat_is_left_behind_and_asked_about() -> None:
 def test_meat_that_is_seasoned_with_salt_of_no_line_is_not_cured() -> None:
     found = reading(["800 g lamb", "2 onions"], "Rub the lamb with salt and pepper and fry with the onions.")
     assert kinds(found) == []
+
+
+@pytest.mark.parametrize(
+    ("lines", "said", "grams"),
+    [
+        (
+            ["2 l water", "salt"],
+            "Make a brine with the salt and water and lay the chicken in it overnight.",
+            120,
+        ),
+        (["2 l water", "salt"], "Dissolve the salt in the water. Lay the chicken in it overnight.", 120),
+        (
+            ["2 l water", "salt"],
+            "Dissolve salt in the water to make a 5% solution. Add the chicken overnight.",
+            100,
+        ),
+    ],
+)
+def test_salt_that_nobody_measures_makes_measured_water_a_brine(
+    lines: list[str], said: str, grams: float
+) -> None:
+    found = reading([*DINNER, *lines], f"{said} Drain, pat dry and roast with the lemons and butter.")
+    assert texts(found, "brine") == [f"{grams} g salt"]
+
+
+@pytest.mark.parametrize("food", ["1 kg chicken", "3 aubergines"])
+def test_listed_salt_is_that_of_the_salted_water_that_food_stands_in(food: str) -> None:
+    name = food.split()[-1]
+    found = reading([food, "salt"], f"Soak the {name} in salted water for 1 hour. Drain, dry and fry.")
+    assert eaten(found, 1) == 0.0
+    assert re.fullmatch(r"[\d.]+ to [\d.]+ g salt", texts(found, "brine")[0])
+
+
+@pytest.mark.parametrize(
+    "when", ["As soon as", "The moment", "The minute", "Just as soon as", "Once", "When"]
+)
+def test_salt_goes_into_water_as_soon_as_it_boils(when: str) -> None:
+    found = reading(
+        ["400 g spaghetti", "100 g bacon", "salt"],
+        f"{when} the water boils, salt it and add the spaghetti. In the meantime fry the bacon. Drain and mix.",
+    )
+    assert kinds(found) == ["boil"]
+    assert eaten(found, 2) == 0.0

@@ -182,7 +182,7 @@ def test_salt_that_nobody_measures_makes_measured_water_a_brine(
 
 @pytest.mark.parametrize("food", ["1 kg chicken", "3 aubergines"])
 def test_listed_salt_is_that_of_the_salted_water_that_food_stands_in(food: str) -> None:
-    name = food.split()[-1]
+    name = food.rsplit(maxsplit=1)[-1]
     found = reading([food, "salt"], f"Soak the {name} in salted water for 1 hour. Drain, dry and fry.")
     assert eaten(found, 1) == 0.0
     assert re.fullmatch(r"[\d.]+ to [\d.]+ g salt", texts(found, "brine")[0])
@@ -194,7 +194,7 @@ def test_listed_salt_is_that_of_the_salted_water_that_food_stands_in(food: str) 
 def test_salt_goes_into_water_as_soon_as_it_boils(when: str) -> None:
     found = reading(
         ["400 g spaghetti", "100 g bacon", "salt"],
-        f"{when} the water boils, salt it and add the spaghetti. In the meantime fry the bacon. Drain and mix.",
+        f"{when} the water boils, salt it and add the spaghetti. In the meantime fry the bacon. Drain.",
     )
     assert kinds(found) == ["boil"]
     assert eaten(found, 2) == 0.0

@@ -69,7 +69,7 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
         elif joint == "then" and i > 1 and goes_in_too(tokens, i - 1, since, named):
             cut = i - 1, i - 1
         elif joint == "," and word == "which" and (gone := _which_goes(words, i)):
-            cut = i, gone  # "boil it in water, which you throw away"
+            cut, led = (i, gone), since  # "boil it in water, which you throw away"
         elif joint in _PAUSES and word in _SUBORDINATE and i > since and not _boils_in(words, cuts[-1][0], i):
             cut = i, i
         elif (
@@ -213,14 +213,21 @@ def _boils_in(words: Sequence[str], begin: int, i: int) -> bool:
 
 
 def _which_goes(words: Sequence[str], which: int) -> int:
-    """Where the verb stands of ", which you throw away", "which is poured off"; 0 where nothing goes."""
-    for k in range(which + 1, min(which + 4, len(words) - 1)):
+    """Where the verb stands of ", which you throw away", "which is poured off", "which have been drained"; 0
+    where nothing goes, and nothing was done before."""
+    before = not _DONE_BEFORE.isdisjoint(words[which + 1 : which + 3])
+    for k in range(which + 1, min(which + 5, len(words))):
         verb = verbs().get(words[k])
+        if before and verb is not None and verb.form == "past" and verb.act in _TAKES_SALT | _LAID:
+            return k
         if verb is not None and (verb.base in AWAY_VERBS or verb.act == "discard"):
             return k if verb.act == "discard" or words[k + 1] in ("away", "off", "out") else 0
     return 0
 
 
+_DONE_BEFORE = frozenset({"been", "have", "has", "had"})
+_LAID = frozenset({"marinate", "brine", "cure", "season", "squeeze"})
+"""What may have been done with food before: by these salt goes in, or leaves it."""
 _BOILS = frozenset({"boil", "bring", "heat", "simmer"})
 
 

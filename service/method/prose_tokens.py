@@ -123,7 +123,7 @@ def sentences(text: str) -> list[list[Token]]:
 
 @cache
 def _otherwise() -> tuple[tuple[str, tuple[str, ...], str, frozenset[str]], ...]:
-    """What is said in several small words: as text, its words, the plain word, what must follow."""
+    """What is said in several small words: as text, its words, the plain ones, what must follow."""
     return tuple(
         (row["said"], tuple(row["said"].split()), row["plain"], frozenset(row["before"].split()))
         for row in rows("method_otherwise")
@@ -131,7 +131,7 @@ def _otherwise() -> tuple[tuple[str, tuple[str, ...], str, frozenset[str]], ...]
 
 
 def _plainly(tokens: list[Token], text: str) -> list[Token]:
-    """The words of a text with the plain word where it says that in several: "as soon as" is "when"."""
+    """The words of a text in plain ones where it says those otherwise: "as soon as" is "when"."""
     low = text.lower()
     for said, words, plain, before in _otherwise():
         if said not in low:
@@ -141,7 +141,8 @@ def _plainly(tokens: list[Token], text: str) -> list[Token]:
             if tuple([token.text for token in tokens[i:end]]) != words:
                 continue
             if not before or tokens[end].text in before:
-                tokens[i:end] = [Token(plain, plain, tokens[i].start, tokens[end - 1].end)]
+                start, stop = tokens[i].start, tokens[end - 1].end
+                tokens[i:end] = [Token(word, word, start, stop) for word in plain.split()]
     return tokens
 
 

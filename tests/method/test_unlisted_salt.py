@@ -198,3 +198,33 @@ def test_salt_goes_into_water_as_soon_as_it_boils(when: str) -> None:
     )
     assert kinds(found) == ["boil"]
     assert eaten(found, 2) == 0.0
+
+
+@pytest.mark.parametrize(
+    ("said", "found_kinds"),
+    [
+        ("Add the chickpeas, which you have drained beforehand, and the feta.", ["drain"]),
+        ("Add the chickpeas that have been drained, and the feta.", ["drain"]),
+        ("Add the chickpeas, which have been drained and rinsed, and the feta.", ["drain"]),
+    ],
+)
+def test_what_has_been_done_with_food_before_is_done(said: str, found_kinds: list[str]) -> None:
+    found = reading(["200 g feta", "1 can chickpeas"], said)
+    assert kinds(found) == found_kinds
+    assert step(found, "drain")["food"] == "chickpeas"
+
+
+def test_fish_that_has_been_soaked_has_lost_its_salt() -> None:
+    found = reading(
+        ["1 kg cod, salted", "1 onion"],
+        "Use cod that has been soaked for 24 hours in several changes of water. Fry with the onion.",
+    )
+    assert step(found, "soak")["duration_h"] == 24.0
+
+
+def test_what_is_left_before_being_squeezed_is_squeezed() -> None:
+    found = reading(
+        ["2 cucumbers", "1 tsp salt"],
+        "The cucumbers should be sliced, salted and left for half an hour before being squeezed.",
+    )
+    assert kinds(found) == ["dry_cure", "squeeze"]

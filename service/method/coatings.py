@@ -53,6 +53,8 @@ def read_coating(state: ReadingState, clause: Clause) -> None:
         return
     if clause.base == "add" and _TO_BATTER.search(clause.sentence):
         return
+    if clause.act in ("coat", "dredge") and _in_turn(state, clause):
+        return
     if coats or goes_through(state, clause):
         _dredge(state, clause)
     elif not clause.act or clause.base in _SETS_OUT:
@@ -208,20 +210,32 @@ def _is_laid_in_flour(state: ReadingState, clause: Clause, flours: Collection[in
     return only and set(flours) <= where and not minced and {state.kind(n) for n in pieces} <= PROTEINS
 
 
-def _in_turn(state: ReadingState, clause: Clause) -> None:
-    """ "Flour, egg, panko - in that order": with no verb, what food is turned in."""
-    named = {n for m in clause.mentions for n in m.lines}
-    kinds = set(map(state.kind, named))
-    if not {"flour", "egg"} <= kinds <= {"flour", "egg", "milk", "salt", "spice"}:
-        return
-    if not state.last_foods:
+def _in_turn(state: ReadingState, clause: Clause) -> bool:
+    """ "Flour, egg, panko - in that order": what food is turned in, with no verb; "coat the chops: flour,
+    egg, crumbs"; "flour the chops, then egg, then crumbs"."""
+    named = {n for m in clause.mentions for n in m.lines if not (clause.act and m.prep)}
+    coats = {n for n in named if state.kind(n) in _COATS_IN_TURN}
+    kinds = set(map(state.kind, coats))
+    if clause.base == "flour":
+        coats |= set(_flours_of_list(state, clause))
+        kinds.add("flour")
+    others = set(map(state.kind, named - coats))
+    if not {"flour", "egg"} <= kinds or not others <= (COATED if clause.act else set()):
+        return False
+    if not (state.last_foods or clause.act):
         if sum(state.kind(n) == "flour" for n in named) < _SEVERAL:
-            return  # "flour, eggs, milk", of a batter
+            return False  # "flour, eggs, milk", of a batter
         state.last_foods = tuple(state.main_foods())
-    foods = {n: s for n, s in coated(state, clause).items() if state.kind(n) in COATED and n not in named}
-    if foods and state.latest(("dredge",), foods) is None:
-        lines = dict.fromkeys(named, 1.0)
-        state.begin(Happening("dredge", clause, foods=foods, liquid=lines, closed=True, confidence=0.85))
+    foods = {n: s for n, s in coated(state, clause).items() if state.kind(n) in COATED and n not in coats}
+    if not foods or state.latest(("dredge",), foods) is not None:
+        return False
+    lines = dict.fromkeys(coats, 1.0)
+    lines |= dict.fromkeys(_stirred_in(state, lines), 1.0)
+    state.begin(Happening("dredge", clause, foods=foods, liquid=lines, closed=True, confidence=0.85))
+    return True
+
+
+_COATS_IN_TURN = frozenset({"flour", "egg", "milk", "salt", "spice"})
 
 
 def _of_this_food(

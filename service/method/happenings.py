@@ -55,15 +55,15 @@ class Happening:
 
     foods, liquid: lines and the share of each that is meant (1.0: all; -1: what is left). water: water that
     only the method names. eaten: share of the liquid that is eaten, None while nothing is said; guessed: no
-    word says so. caught: its drippings go into the dish. lifted: food was taken out, and nothing was said
-    of what it lay in. awaits: the food that its water is heated for. strained_at: the clause at which its
-    liquid was strained off; spent: so that its food is not eaten. kept_ml: as much of the liquid as is kept;
-    used_ml: as much as clauses took of it so far, used_in the last of them. same_as: the one whose liquid
-    this food lies in too. until: where the clause ends that gives its time, 0 where that is far away.
-    on_food: lines that clung to it before. maybe: its liquid is taken to be eaten, and a person is asked.
-    measured: of lines of salt without an amount, how much the method puts in here. unread: no sentence was
-    understood to say it.
-    left_open: the method says that it may be left out. topped: water was poured on to its liquid.
+    word says so; put_up: it stays in jars. caught: its drippings go into the dish. lifted: food was taken
+    out, and nothing was said of what it lay in. awaits: the food that its water is heated for. strained_at:
+    the clause at which its liquid was strained off; spent: so that its food is not eaten. kept_ml: as much of
+    the liquid as is kept; used_ml: as much as clauses took of it so far, used_in the last of them. same_as:
+    the one whose liquid this food lies in too. until: where the clause ends that gives its time, 0 where that
+    is far away. on_food: lines that clung to it before. maybe: its liquid is taken to be eaten, and a person
+    is asked. measured: of lines of salt without an amount, how much the method puts in here. unread: no
+    sentence was understood to say it. left_open: the method says that it may be left out. topped: water was
+    poured on to its liquid.
     """
 
     kind: str
@@ -94,6 +94,7 @@ class Happening:
     confidence: float = 0.9
     ahead: Span | None = None
     guessed: bool = False
+    put_up: bool = False
     awaits: set[int] = field(default_factory=set)
     same_as: Happening | None = None
     until: int = 0

@@ -127,9 +127,12 @@ def tosses(state: ReadingState, clause: Clause, kind: str) -> bool:
     return set(map(state.kind, named)) == {kind}
 
 
+_NOT_WRUNG = frozenset({"water", "pot", "taste", "if", "needed", "necessary", "only"})
+
+
 def may_be_wrung(state: ReadingState, clause: Clause) -> bool:
     """ "Salt generously", of vegetables and with no line of salt: what follows says if they stand so."""
-    if clause.negated or state.index.of_kinds("salt") or clause.has("water", "pot", "taste"):
+    if clause.negated or state.index.of_kinds("salt") or clause.has(*_NOT_WRUNG):
         return False
     foods = state.foods(clause)
     return bool(foods) and set(map(state.kind, foods)) <= {"vegetable", "potato"}

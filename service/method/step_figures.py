@@ -178,7 +178,7 @@ def _asked_hours(doubts: Doubts, happening: Happening, step: Step) -> None:
     """Hours that nobody says: left to what is usual, or as a person says."""
     if happening.kind not in ("brine", "dry_cure", "marinate"):
         return
-    jars = happening.kind == "brine" and happening.clause.has("jar", "jars")
+    jars = happening.put_up or (happening.kind == "brine" and happening.clause.has("jar", "jars"))
     likely = "weeks" if jars else "unsaid"
     chosen = _asked(doubts, "hours", happening, likely, step)
     taken = figures_of("hours")[chosen]

@@ -75,11 +75,11 @@ def _water_g(state: ReadingState, pot: Happening) -> float:
     return listed or said or (0.0 if pot.water is None else 1e9)
 
 
-def waits_still(state: ReadingState) -> None:
+def waits_still(state: ReadingState, clauses: Sequence[Clause]) -> None:
     """Vegetables that stood under salt, of which nobody says what becomes of the juice: asked about."""
     pending = state.pending or state.waited
-    if pending is not None and _is_put_up(state, pending):
-        pending.named = pending.guessed = True
+    if pending is not None and _is_put_up(state, pending, clauses):
+        pending.named = pending.guessed = pending.put_up = True
         state.begin(pending)
         return
     if pending is None or pending.kind != "dry_cure" or set(map(state.kind, pending.foods)) & PROTEINS:
@@ -100,14 +100,24 @@ def waits_still(state: ReadingState) -> None:
         state.happened.append(pending)
 
 
-def _is_put_up(state: ReadingState, pending: Happening) -> bool:
+def _is_put_up(state: ReadingState, pending: Happening, clauses: Sequence[Clause]) -> bool:
     """ "Pack into jars, pour the hot vinegar over, seal": vegetables that stay in it, said or not."""
-    if pending.kind != "brine" or pending.hours is not None or not JARS & pending.clause.words:
+    if pending.kind != "brine" or pending.hours is not None:
+        return False
+    place = pending.clause.place
+    near = (c for c in clauses if abs(c.method - place[0]) <= _NEAR and not JARS.isdisjoint(c.words))
+    if not any((c.place <= place and c.act in _INTO_JARS) or c.base in _CLOSES for c in near):
         return False
     if any(pending.liquid.keys() & each.liquid.keys() for each in state.happened):
         return False
     acid = "acid" in map(state.kind, pending.liquid)
     return acid and set(map(state.kind, pending.foods)) <= {"vegetable", "fruit", "egg"}
+
+
+_INTO_JARS = frozenset({"put", "cut", "other", "hold", ""})
+_CLOSES = frozenset({"seal", "close", "cap", "screw"})
+_NEAR = 2
+"""Paragraphs between where food goes into jars and where the vinegar is poured over it, at the most."""
 
 
 def _is_bound(state: ReadingState, pending: Happening) -> bool:

@@ -276,6 +276,9 @@ def _goes_elsewhere(state: ReadingState, clause: Clause) -> bool:
 def _named_in(state: ReadingState, clause: Clause) -> dict[int, float]:
     """The food that a clause puts in a bath."""
     behind, named = _apart(clause), state.solids(clause).items()
+    if clause.act in ("mix", "coat") and named and not state.solids(clause, direct=True):
+        meat = not PROTEINS.isdisjoint(map(state.kind, state.last_foods))
+        behind += ("with", "in") if meat else ()  # "cut the meat, mix with onions, salt and kefir"
     apart = {n for m in clause.mentions if m.prep in behind for n in m.lines}
     solids = {n: s for n, s in named if state.kind(n) in _LIE_IN_BATHS and n not in apart}
     if not solids and "all" in clause.speaks:

@@ -127,7 +127,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     lines_beforehand(state, first)
     drain_cans(state, clauses)
     sour_in_own_juice(state, clauses)
-    waits_still(state)
+    waits_still(state, clauses)
     state.happened = without_announced(state.happened)
     poured_at_last(state.happened)
     salt_forewarned(state)

@@ -33,6 +33,7 @@ from .late_comers import (
     more_food,
     spoken_before,
     takes_altogether,
+    warms_apart,
 )
 from .liquors import (
     TO_LIQUOR,
@@ -306,7 +307,7 @@ def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
     )
     if pot.closed or not ((clause.act in _GOES_IN and stirs) or sets or waits or in_turn(clause)):
         return False
-    if pot.foods and _goes_apart(state, clause, pot):
+    if (pot.foods and _goes_apart(state, clause, pot)) or warms_apart(clause, pot):
         return False
     new = {line: share for line, share in state.solids(clause, direct=True).items() if line not in pot.foods}
     if not new and not pot.foods and clause.base in ("lay", "set", "place", "sit") and not clause.vessel():

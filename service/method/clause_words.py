@@ -84,12 +84,22 @@ def is_denied(clause: Clause, mention: Mention) -> bool:
     return denied and "matter" not in near
 
 
+_OF_BATHS = frozenset({"water", "waters", "salt", "salted", "brine"})
+
+
+def _names_salted_food(clause: Clause) -> bool:
+    """ "Boil the salted cod": a food of the list is called so, and nothing else is salted."""
+    salted = [i for i, token in enumerate(clause.tokens) if token.text in ("salt", "salted", "salty")]
+    lines = [m for m in clause.mentions if m.kind == "line" and clause.tokens[m.j - 1].text not in _OF_BATHS]
+    return bool(salted) and all(any(m.i <= i + 1 < m.j + (i + 1 == m.i) for m in lines) for i in salted)
+
+
 def strength_of(clause: Clause) -> str:
     """How salty the method says a clause's water is: "", "salted" or "very"."""
     text = _UNLESS.sub("", clause.text)
     if _HANDFUL.search(text):
         return "very"
-    if not _SALT_WORDS.search(text) or _only_food_is_salted(clause):
+    if not _SALT_WORDS.search(text) or _only_food_is_salted(clause) or _names_salted_food(clause):
         return ""
     return "very" if _VERY.search(text) else "salted"
 

@@ -108,11 +108,23 @@ def implied(state: ReadingState, clause: Clause) -> bool:
         state.begin(waits, clause)
         return True
     pot = begin_in_water(state, clause, foods)
+    if in_it or _was_salted_now(state, clause):
+        salt_into_pot(state, pot)
     if POURED_WITHOUT_WORD & set(map(state.kind, foods)) and (listed := _listed_pot(state)):
         pot.liquid, pot.water = listed | pot.liquid, None
-    if in_it:
-        salt_into_pot(state, pot)
     return True
+
+
+def _was_salted_now(state: ReadingState, clause: Clause) -> bool:
+    """ "Add the salt to the water, cook the pasta": what was stirred just now is its pot's water."""
+    stirred = state.mixture
+    since = [state.turn - state.last_spoken.get(n, -_JUST) for n in stirred.lines]
+    now = stirred.sentence == clause.sentence or any(turns < _JUST for turns in since)
+    return now and stirred.name != "brine"
+
+
+_JUST = 3
+"""Clauses since which salt was spoken of, below which it was just now."""
 
 
 _DRUNK = frozenset(LIQUIDS) - {"water"}

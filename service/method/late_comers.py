@@ -134,3 +134,13 @@ def follows_close(pot: Happening, clause: Clause) -> bool:
     return pot.clause.sentence == clause.sentence or (
         pot.clause.method == clause.method and clause.start - pot.clause.end < 60
     )
+
+
+_WARMS = frozenset({"warm", "melt", "reheat", "microwave", "heat", "thaw"})
+
+
+def warms_apart(clause: Clause, pot: Happening) -> bool:
+    """ "Bring a pot of water to the boil. Warm the sauce": what is only warmed goes into no water."""
+    named = any(m.kind == "line" and not m.prep for m in clause.mentions)
+    wet = not clause.speaks.isdisjoint(("water", "vessel")) or any(m.kind == "it" for m in clause.mentions)
+    return clause.base in _WARMS and not pot.foods and named and not wet

@@ -13,6 +13,7 @@ from .pasta_shapes import pasta_of
 from .placing import BREAKS, placed
 from .prose_tokens import Token
 from .runs_of_lines import THROUGH, of_rank, with_those_between
+from .salted_words import HOW_SALTED, NEVER_SALT, WATERS, is_of_salted, is_of_water, is_to_be_salted
 from .verb_or_noun import HOW, is_verb
 
 _WHEN = small_words("time")
@@ -20,7 +21,6 @@ _PRONOUNS = frozenset({"it", "them", "they", "this", "these", "those", "pieces",
 _AWAY = frozenset({"away", "off", "out", "down"})
 _BEHIND_THIS = _AWAY | {"for", "overnight", "until", "till", "over", "into", "on", "with"}
 _REST = small_words("rest")
-_WATERS = frozenset({"water", "saltwater", "waters"})
 _OPENERS = frozenset({",", ".", ";", ":", "and", "then", "(", "or"})
 _COMMANDS = frozenset({"mix", "coat", "drain", "strain"})
 _NOUN_NEXT = frozenset({",", ".", "and", "is", "are", "should", "into", "over", "to"})
@@ -73,16 +73,12 @@ def _starters() -> frozenset[str]:
     """Words that something other than a line's own words can begin with."""
     phrased = {first for role in ("bath", "vessel") for first in phrases(role)}
     roles = {word for role in ("group", "animal", "minced", "made", "shape") for word in nouns(role)}
-    return frozenset(phrased | roles | _OTHERS | _WATERS | _PRONOUNS)
+    return frozenset(phrased | roles | _OTHERS | WATERS | _PRONOUNS)
 
 
 _OTHERS = small_words("starter")
 _POURED = frozenset({"with", "in", "into", "on"})
 """Between a verb and the water that it pours."""
-
-
-_SALTED = ("meat", "fish", "seafood", "poultry", "salty")
-"""What "salt" alone never means, though a line says "salt pork"."""
 
 
 def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention | None:
@@ -91,17 +87,19 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
         return Mention(i, i + 1, "line", index.letters[text])
     if text in {"salt", "salty", "saltwater"} and (water := _salt_water(tokens, i)):
         return water
-    if text == "salt" and _tells_how_salty(tokens, i):
+    if text == "salt" and (_tells_how_salty(tokens, i) or is_of_salted(tokens, i, index)):
         return None
     if text == "salts" and (lines := index.of_kinds("salt", "curing")):
         return Mention(i, i + 1, "line", lines)
+    if text in HOW_SALTED and is_of_water(tokens, i):
+        return None
     stem, table = tokens[i].stem, phrases("bath")
     may_be = (text in table or stem in table) and text != "pickles"  # those are food
     bath = _phrase(tokens, i, "bath") if may_be else None
     if text == "liquids" and i and (verb := verbs().get(tokens[i - 1].text)) and verb.act in _STIRS:
         if liquids := index.of_kinds("water", "acid", "wine", "stock"):
             return Mention(i, i + 1, "line", liquids)  # "boil liquids with the salt"
-    if text in _WATERS and stem in index.by_word and not index.of_kinds("water"):
+    if text in WATERS and stem in index.by_word and not index.of_kinds("water"):
         return Mention(i, i + 1, "water")  # and no "brine: water 5 l, salt 500 g"
     if stem in index.by_word and not (bath and bath[1] - i > 1):
         if _is_verb_here(tokens, i):
@@ -112,7 +110,7 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
             lines = tuple(n for n in lines if n in index.canned()) or lines
         if text == "salt" and lines and j == i + 1:
             lines = _by_pepper(tokens, j, index.of_kinds("salt"), index) or tuple(
-                sorted(set(lines).difference(index.of_kinds(*_SALTED)))
+                sorted(set(lines).difference(index.of_kinds(*NEVER_SALT)))
             )
         if text == "beans" and i and tokens[i - 1].text == "all":  # chickpeas too
             lines = tuple(sorted({*lines, *index.of_kinds("legume")}))
@@ -123,14 +121,17 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
             only = only or (j == i + 1 and text in _FOR_A_USE)  # "baking sheet", of a list with baking soda
             if only or not (j < len(tokens) and tokens[j].text == "water" and tokens[i - 1].text == "the"):
                 return None if only else Mention(i, j, "line", lines)
+            if is_to_be_salted(tokens, i):
+                return Mention(i, j + 1, "water")
             return Mention(i, j + 1, "bath", name="other")  # "a spoonful of the asparagus water"
     if bath and tokens[bath[1] - 1].text == "water" and (own := index.waters_for(text)):
         return Mention(i, bath[1], "line", own)  # "leave them in the soaking water"
     if bath and not _is_verb_here(tokens, i):
-        return Mention(i, bath[1], "bath", name=bath[0])
+        coming = bath[0] == "other" and tokens[bath[1] - 1].text == "water" and is_to_be_salted(tokens, i)
+        return Mention(i, bath[1], "water") if coming else Mention(i, bath[1], "bath", name=bath[0])
     if text in ("fresh", "clean") and i and tokens[i - 1].text in _POURED and _ends(tokens, i + 1):
         return Mention(i, i + 1, "water")  # "pour that off and cover with fresh"
-    if text in _WATERS:
+    if text in WATERS:
         waters = index.waters()
         return Mention(i, i + 1, "line", waters) if waters else Mention(i, i + 1, "water")
     if text == "salt" and not _is_verb_here(tokens, i):

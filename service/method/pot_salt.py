@@ -181,6 +181,9 @@ def give_unspoken_salt(state: ReadingState, clauses: Sequence[Clause]) -> None:
     """Salt of the list that no clause speaks of, where none seasons: it goes into the pot that is said to be
     salted, or, where nobody says how the water is, into that of pasta."""
     _give_salt_of_part(state)
+    for pot in state.happened:
+        if pot.kind in HOT and pot.drained and pot.water and not (pot.water.salt or _holds_salt(state, pot)):
+            _give_late_salt(state, clauses, pot)
     free = [state.lines[n] for n in state.index.of_kinds("salt") if not state.spoken.get(n)]
     for line in (each for each in free if per_litre_g(each.text) is not None):
         for pot in (h for h in state.happened if h.kind in HOT and h.water and h.water.is_salted):
@@ -200,6 +203,32 @@ def give_unspoken_salt(state: ReadingState, clauses: Sequence[Clause]) -> None:
     for pot in (*pots, *baths):
         if pot.water and pot.water.strength:
             pot.liquid[vague] = 1.0
+
+
+def _holds_salt(state: ReadingState, pot: Happening) -> bool:
+    return "salt" in map(state.kind, pot.liquid)
+
+
+_ADDS_LATE = frozenset({"put", "season", "mix", "", "other", "coat"})
+_ENDS_POT = frozenset({"drain", "discard", "remove", "rinse"})
+
+
+def _give_late_salt(state: ReadingState, clauses: Sequence[Clause], pot: Happening) -> None:
+    """ "Simmer the beans until nearly tender, add the salt, cook 10 minutes more and drain"."""
+    later = [c for c in clauses if c.place > pot.clause.place and not c.negated]
+    ends = next((i for i, c in enumerate(later) if c.act in _ENDS_POT), 0)
+    if not ends or later[ends].method - pot.clause.method > 1:
+        return
+    salts = set(state.index.of_kinds("salt"))
+    free = salts - {n for h in state.happened for n in h.liquid}
+    for clause in later[:ends]:
+        said = {n for m in clause.mentions for n in m.lines}
+        if said - salts - pot.foods.keys():
+            return  # something else is worked on, while it boils
+        given = said & free or (free if clause.base == "salt" and len(salts) == 1 else set())
+        if given and clause.act in _ADDS_LATE:
+            pot.liquid |= dict.fromkeys(given, 1.0)
+            return
 
 
 def give_salt_beside_water(state: ReadingState, clauses: Sequence[Clause]) -> None:

@@ -1,0 +1,89 @@
+"""Salt of a pot in plain words: put into water first, beside food that is only warmed, or late."""
+
+from __future__ import annotations
+
+import pytest
+
+from .test_method_reading import reading
+from .test_plain_recipes import eaten, kinds, step
+from .test_salt_told import texts
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Cook the peas in salted boiling water. Drain. Stir in the butter.",
+        "Cook the peas in lightly salted water. Drain. Stir in the butter.",
+        "Cook the peas in well salted boiling water. Drain. Serve with the butter.",
+    ],
+)
+@pytest.mark.parametrize("butter", ["30 g salted butter", "30 g lightly salted butter"])
+def test_salted_water_is_of_no_salted_butter(said: str, butter: str) -> None:
+    found = reading(["500 g peas", butter], said)
+    assert kinds(found) == ["boil"]
+    assert eaten(found, 1) == 1.0
+
+
+@pytest.mark.parametrize("said", ["Boil the salted cod for 10 minutes.", "Boil the salt cod for 10 minutes."])
+def test_a_food_that_is_called_salted_salts_no_water(said: str) -> None:
+    assert texts(reading(["1 kg salted cod", "1 onion"], said), "water") == []
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Add the salt to the water, cook the pasta, drain.",
+        "Stir the salt into the water, then cook the pasta, drain.",
+        "Add salt to water. Boil pasta. Drain.",
+        "Put the salt in the pasta water. Cook the pasta and drain.",
+        "Bring the pasta water to the boil with the salt. Cook the pasta and drain.",
+        "Season the pasta water with the salt, cook the pasta and drain.",
+    ],
+)
+@pytest.mark.parametrize("water", [[], ["4 l water"]])
+def test_salt_that_is_put_into_water_is_that_of_what_boils_next(said: str, water: list[str]) -> None:
+    found = reading(["400 g pasta", "1 tbsp salt", *water], said)
+    assert kinds(found) == ["boil"]
+    assert eaten(found, 1) == 0.0
+
+
+@pytest.mark.parametrize(
+    ("lines", "said"),
+    [
+        (["1 jar tomato sauce"], "Bring a pot of water to the boil. Warm the sauce."),
+        (["1 jar pesto"], "Put a big pot of salted water on. Heat the pesto."),
+        (["50 g salted butter"], "Bring a pot of salted water to the boil. Melt the butter."),
+        (["1 l stock"], "Put a pot of water on to boil. Meanwhile heat the stock."),
+    ],
+)
+def test_what_is_only_warmed_goes_into_no_pot_of_water(lines: list[str], said: str) -> None:
+    found = reading(["400 g pasta", *lines], f"{said} Cook the pasta, drain and mix.")
+    assert step(found, "boil")["food"] == "pasta"
+    assert eaten(found, 1) == 1.0
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Simmer the beans until nearly tender, add the salt, cook 10 minutes more and drain.",
+        "Boil the beans for an hour. Salt them towards the end. Drain.",
+        "Boil the beans for an hour; the salt goes in after ten minutes. Drain.",
+        "Simmer the beans for an hour. Add the salt. Drain.",
+    ],
+)
+def test_salt_that_comes_late_to_a_pot_is_drained_with_it(said: str) -> None:
+    found = reading(["250 g dried beans", "2 tsp salt"], said)
+    assert kinds(found) == ["boil"]
+    assert eaten(found, 1) == 0.0
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Boil the beans for an hour. Drain. Add the salt.",
+        "Boil the beans for an hour. Fry the onion with the salt. Drain the beans and mix.",
+        "Boil the beans for an hour. Add the salt and serve in the broth.",
+    ],
+)
+def test_salt_of_the_dish_is_not_drained(said: str) -> None:
+    assert eaten(reading(["250 g dried beans", "2 tsp salt", "1 onion"], said), 1) == 1.0

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import math
 
+from ..lines.line import Line
 from ..units.kitchen_units import to_millilitres
 from .clauses import Clause
 from .happenings import POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening
 from .leavens import is_soda
-from .left_to_the_cook import food_grams
+from .left_to_the_cook import food_grams, grams_in
 from .method_words import phrasing, small_words
 from .reading_state import ReadingState
-from .weights_told import grams_of
+from .weights_told import grams_of, salt_grams
 
 _OVER_STEAM = phrasing("over_steam")
 _CLINGS = phrasing("water_clings")
@@ -106,8 +107,8 @@ def pot_is_poured(pot: Happening, state: ReadingState) -> bool:
     if pot.eaten is not None and pot.eaten > 0.5:
         return False
     if pot.water is None:
-        # Water that the list counts out is meant to stay, but for pasta and eggs.
-        return bool(kinds & {"pasta", "egg"}) and len(pot.foods) == 1
+        # Water that the list counts out is meant to stay, but for pasta and eggs, or where it is no broth.
+        return (bool(kinds & {"pasta", "egg"}) and len(pot.foods) == 1) or _is_no_broth(pot, state)
     if kinds == {"salty"}:
         return _is_dipped(pot)
     if _cooks_to_a_sauce(pot, state):
@@ -117,6 +118,29 @@ def pot_is_poured(pot: Happening, state: ReadingState) -> bool:
     return bool(kinds & POURED_WITHOUT_WORD) and kinds <= (
         POURED_WITHOUT_WORD | {"salty"} | SOLIDS - PROTEINS - {"grain"}
     )
+
+
+_TOO_SALT = 0.011
+"""Salt in weights of the water, from which on nobody drinks it; common practice, no source."""
+
+
+def _is_no_broth(pot: Happening, state: ReadingState) -> bool:
+    """ "Boil the beans in the water with the salt": one vegetable and salt alone, or too salt to eat."""
+    kinds = set(map(state.kind, pot.liquid))
+    if kinds != {"water", "salt"} or state.is_soup or pot.eaten is not None:
+        return False
+    water_g = grams_in(state, pot.liquid, ("water",))
+    if water_g < food_grams(pot, state):
+        return False  # a cup of water to braise it in
+    salt_g = sum([_salt_g(state.lines[n].line) for n in pot.liquid if state.kind(n) == "salt"])
+    strong = salt_g >= _TOO_SALT * water_g
+    return strong or (len(pot.foods) == 1 and set(map(state.kind, pot.foods)) <= POURED_WITHOUT_WORD)
+
+
+def _salt_g(line: Line) -> float:
+    """What salt weighs, by the spoon as well; 0 where its line does not say."""
+    amount = f"{line.amount.likely:g} {line.unit}" if line.amount is not None and line.unit else ""
+    return (salt_grams(amount) or 0.0) if amount else 0.0
 
 
 def _cooks_to_a_sauce(pot: Happening, state: ReadingState) -> bool:

@@ -87,3 +87,35 @@ def test_salt_that_comes_late_to_a_pot_is_drained_with_it(said: str) -> None:
 )
 def test_salt_of_the_dish_is_not_drained(said: str) -> None:
     assert eaten(reading(["250 g dried beans", "2 tsp salt", "1 onion"], said), 1) == 1.0
+
+
+@pytest.mark.parametrize(
+    ("food", "water", "said"),
+    [
+        ("500 g green beans", "2 l water", "Boil the beans in the water with the salt. Serve with butter."),
+        ("500 g potatoes", "1 l water", "Boil the potatoes in the water with the salt. Serve with the fish."),
+        ("4 salmon fillets", "1 l water", "Poach the salmon in the water with the salt for 8 minutes."),
+        (
+            "1 kg beef",
+            "1 l water",
+            "Simmer the beef in the water with the salt for 3 hours. Serve with mustard.",
+        ),
+    ],
+)
+def test_listed_water_that_is_too_salt_to_eat_or_holds_one_vegetable_is_left(
+    food: str, water: str, said: str
+) -> None:
+    found = reading([food, water, "1 tbsp salt", "50 g butter"], said)
+    assert kinds(found) in (["boil"], ["simmer"])
+    assert eaten(found, 1) == eaten(found, 2) == 0.0
+
+
+@pytest.mark.parametrize(
+    ("food", "said"),
+    [
+        ("500 g potatoes", "Boil the potatoes in the water with the salt. Blend to a soup."),
+        ("1 kg beef", "Simmer the beef in the water with the salt for 3 hours."),
+    ],
+)
+def test_listed_water_that_may_be_a_broth_stays(food: str, said: str) -> None:
+    assert eaten(reading([food, "3 l water", "1 tbsp salt", "2 carrots"], said), 2) == 1.0

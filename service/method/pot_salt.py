@@ -215,13 +215,15 @@ _ENDS_POT = frozenset({"drain", "discard", "remove", "rinse"})
 
 def _give_late_salt(state: ReadingState, clauses: Sequence[Clause], pot: Happening) -> None:
     """ "Simmer the beans until nearly tender, add the salt, cook 10 minutes more and drain"."""
-    later = [c for c in clauses if c.place > pot.clause.place and not c.negated]
-    ends = next((i for i, c in enumerate(later) if c.act in _ENDS_POT), 0)
-    if not ends or later[ends].method - pot.clause.method > 1:
-        return
     salts = set(state.index.of_kinds("salt"))
     free = salts - {n for h in state.happened for n in h.liquid}
-    for clause in later[:ends]:
+    if not free:
+        return
+    later = list(clauses[clauses.index(pot.clause) + 1 :]) if pot.clause in clauses else []
+    ends = next((i for i, c in enumerate(later) if c.act in _ENDS_POT and not c.negated), 0)
+    if not ends or later[ends].method - pot.clause.method > 1:
+        return
+    for clause in (c for c in later[:ends] if not c.negated):
         said = {n for m in clause.mentions for n in m.lines}
         if said - salts - pot.foods.keys():
             return  # something else is worked on, while it boils

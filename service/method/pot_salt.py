@@ -3,6 +3,7 @@ and which a line of water is for that no clause was seen to pour out."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from .clause_words import strength_of
@@ -183,7 +184,9 @@ def give_unspoken_salt(state: ReadingState, clauses: Sequence[Clause]) -> None:
     _give_salt_of_part(state)
     for pot in state.happened:
         if pot.kind in HOT and pot.drained and pot.water and not (pot.water.salt or _holds_salt(state, pot)):
+            _give_other_half(state, pot)
             _give_late_salt(state, clauses, pot)
+    _give_salt_in_the_water(state, clauses)
     free = [state.lines[n] for n in state.index.of_kinds("salt") if not state.spoken.get(n)]
     for line in (each for each in free if per_litre_g(each.text) is not None):
         for pot in (h for h in state.happened if h.kind in HOT and h.water and h.water.is_salted):
@@ -207,6 +210,41 @@ def give_unspoken_salt(state: ReadingState, clauses: Sequence[Clause]) -> None:
 
 def _holds_salt(state: ReadingState, pot: Happening) -> bool:
     return "salt" in map(state.kind, pot.liquid)
+
+
+_OTHER_HALF = re.compile(
+    r"\bwith (?:the |its )?(?:other|remaining|rest|second|remainder|last)\b", re.IGNORECASE
+)
+
+
+def _give_other_half(state: ReadingState, pot: Happening) -> None:
+    """ "Boil the potatoes with half the salt, the beans with the other half": what the first pot has left."""
+    if _OTHER_HALF.search(pot.clause.text) is None:
+        return
+    for salt in state.index.of_kinds("salt"):
+        used = sum([h.liquid.get(salt, 0.0) for h in state.happened])
+        if 0.0 < used < 1.0:
+            pot.liquid[salt] = round(1.0 - used, 6)
+            return
+
+
+def _give_salt_in_the_water(state: ReadingState, clauses: Sequence[Clause]) -> None:
+    """ "Cook and drain the pasta (salt in the water, please)": said aside, with no verb."""
+    salts = state.index.of_kinds("salt")
+    free = {n for n in salts if not any(n in h.liquid for h in state.happened)}
+    for clause in clauses if len(salts) == 1 and free else ():
+        if clause.negated or "salt" not in clause.words or not _IN_THE_WATER.search(clause.sentence):
+            continue
+        pots = [h for h in state.happened if h.kind in HOT and h.water and not _holds_salt(state, h)]
+        near = [h for h in pots if abs(h.clause.method - clause.method) <= 1]
+        if near:
+            near[0].liquid |= dict.fromkeys(free, 1.0)
+            return
+
+
+_IN_THE_WATER = re.compile(
+    r"\bsalt (?:goes |is )?in(?:to)? (?:the|its|their) (?:\w+ )?water\b", re.IGNORECASE
+)
 
 
 _ADDS_LATE = frozenset({"put", "season", "mix", "", "other", "coat"})

@@ -119,3 +119,30 @@ def test_listed_water_that_is_too_salt_to_eat_or_holds_one_vegetable_is_left(
 )
 def test_listed_water_that_may_be_a_broth_stays(food: str, said: str) -> None:
     assert eaten(reading([food, "3 l water", "1 tbsp salt", "2 carrots"], said), 2) == 1.0
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Boil the potatoes with half the salt. Meanwhile boil the broccoli with the other half. Drain both.",
+        "Boil the potatoes in water with 1 tsp of the salt. Boil the broccoli with the remaining tsp. Drain.",
+        "Boil the potatoes with half the salt and drain. Boil the broccoli with the rest of the salt. Drain.",
+    ],
+)
+def test_the_other_half_of_the_salt_is_in_the_second_pot(said: str) -> None:
+    found = reading(["500 g potatoes", "500 g broccoli", "2 tsp salt"], said)
+    assert kinds(found) == ["boil", "boil"]
+    assert eaten(found, 2) == 0.0
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Cook and drain the pasta (salt in the water, please). Mix with the cheese.",
+        "Salt in the water, pasta in. Drain the pasta and mix with the cheese.",
+        "Boil the pasta for 8 minutes; the salt goes into the water. Drain and mix with the cheese.",
+    ],
+)
+def test_salt_that_is_said_to_be_in_the_water_is_there(said: str) -> None:
+    found = reading(["400 g pasta", "1 tbsp salt", "100 g parmesan"], said)
+    assert eaten(found, 1) == 0.0

@@ -130,11 +130,12 @@ def _is_no_broth(pot: Happening, state: ReadingState) -> bool:
     if kinds != {"water", "salt"} or state.is_soup or pot.eaten is not None:
         return False
     water_g = grams_in(state, pot.liquid, ("water",))
-    if water_g < food_grams(pot, state):
-        return False  # a cup of water to braise it in
+    foods = set(map(state.kind, pot.foods))
+    if water_g < food_grams(pot, state) or not foods <= PROTEINS | POURED_WITHOUT_WORD:
+        return False  # a cup of water to braise it in, or what groats drink up
     salt_g = sum([_salt_g(state.lines[n].line) for n in pot.liquid if state.kind(n) == "salt"])
     strong = salt_g >= _TOO_SALT * water_g
-    return strong or (len(pot.foods) == 1 and set(map(state.kind, pot.foods)) <= POURED_WITHOUT_WORD)
+    return strong or (len(pot.foods) == 1 and foods <= POURED_WITHOUT_WORD)
 
 
 def _salt_g(line: Line) -> float:

@@ -7,7 +7,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from .bought_salty import must_be_canned
+from .bought_salty import holds_its_salt, is_cured, lies_in_brine, must_be_canned
 from .clauses import Clause
 from .happenings import PROTEINS, Happening, Water
 from .listed import ListedLine
@@ -33,8 +33,14 @@ def lines_beforehand(state: ReadingState, first: Clause | None) -> None:
         return
     for line in state.index.lines:
         text = line.text.lower()
-        if "salt" in text and (cooked := _COOKED.search(line.text)) is not None:
+        if (cooked := _cooked_in(line, text)) is not None:
             _boiled(state, line, replace(first, start=0, end=0, text=line.text, sentence=line.text), cooked)
+        if "salted" in text or "squeezed" in text:
+            clause = replace(first, start=0, end=0, text=line.text, sentence=line.text)
+            if _salted(state, line, clause):
+                continue
+            if "squeezed" in text and "rinsed" in text and holds_its_salt(state, line.index):
+                _squeezed(state, line, clause)
         if not any(map(text.__contains__, _BEFOREHAND)):
             continue
         words = _WORD.findall(text)
@@ -48,30 +54,78 @@ def lines_beforehand(state: ReadingState, first: Clause | None) -> None:
 
 
 _COOKED = re.compile(
-    r"\b(?:boiled|cooked|simmered)\b[^,;()]{0,30}?\b(?:in|with) (?P<what>[^,;()]*?\bsalt(?:ed|y)?)\b"
+    r"\b(?:boiled|cooked|simmered|blanched|parboiled)\b[^,;()]{0,30}?"
+    r"\b(?:in|with) (?P<what>[^,;()]*?\bsalt(?:ed|y)?)\b"
 )
+_IN_PLAIN = re.compile(r"\b(?:blanched|boiled)\b", re.IGNORECASE)
 _AMOUNT = re.compile(r"(?:\d|\b(?:a|an|one|two|some)\b).*\bsalt$", re.IGNORECASE)
 BOILED_FOODS = frozenset({"pasta", "potato", "vegetable", "grain", "legume"})
+_BLANCHED = BOILED_FOODS | {"salty"}
+
+
+def _cooked_in(line: ListedLine, text: str) -> re.Match[str] | None:
+    """Where a line tells of the pot that its food was in: one of salted water, of salty food one of any."""
+    if "salt" in text and (cooked := _COOKED.search(line.text)) is not None:
+        return cooked
+    return _IN_PLAIN.search(line.text) if line.kind == "salty" else None
 
 
 def _boiled(state: ReadingState, line: ListedLine, clause: Clause, cooked: re.Match[str]) -> None:
     """ "450 g macaroni, cooked with 1 tbsp salt": a pot of salted water, that the method has no more to do
-    with."""
-    if line.kind not in BOILED_FOODS or line.is_canned or state.latest(HOT, (line.index,)):
+    with; of "200 g olives, blanched twice" plain water."""
+    if line.kind not in _BLANCHED or line.is_canned or state.latest(HOT, (line.index,)):
         return
-    said = _AMOUNT.search(cooked["what"])
-    water = Water("salted", said[0] if said else "")
+    salted = cooked.re is _COOKED
+    said = _AMOUNT.search(cooked["what"]) if salted else None
+    water = Water("salted", said[0] if said else "") if salted else Water()
     pot = Happening("boil", clause, foods={line.index: 1.0}, water=water, drained=True, closed=True)
     pot.heated, pot.hours = True, _hours(line.text, cooked[0])
     state.happened.insert(0, pot)
 
 
+_SALTED = re.compile(r",?\s*(?:and\s+)?(?:lightly |well )?\bsalted\b.*", re.IGNORECASE)
+_DRAWN = re.compile(r"\bsalted\b.*\b(?:rinsed|squeezed|drained|wrung)\b", re.IGNORECASE)
+
+
+def _salted(state: ReadingState, line: ListedLine, clause: Clause) -> bool:
+    """ "2 aubergines, salted and rinsed": the only salt of the list, which the method has nothing to do with,
+    was strewn on them and went with their juice."""
+    if line.kind != "vegetable" or line.is_canned or not _DRAWN.search(line.text):
+        return False
+    salts = state.index.of_kinds("salt")
+    used = any(n in each.liquid or line.index in each.foods for each in state.happened for n in salts)
+    if len(salts) != 1 or used or state.spoken.get(salts[0]):
+        return False
+    cure = Happening("dry_cure", clause, foods={line.index: 1.0}, liquid={salts[0]: 1.0}, eaten=0.0)
+    cure.drained = cure.closed = True
+    text = line.text.lower()
+    cure.rinsing = clause if "rinsed" in text else None
+    if "squeezed" in text or "wrung" in text:
+        _squeezed(state, line, clause)
+    state.happened.insert(0, cure)
+    state.lines[line.index] = replace(line, text=_SALTED.sub("", line.text))  # it was bought fresh
+    return True
+
+
+def _squeezed(state: ReadingState, line: ListedLine, clause: Clause) -> None:
+    """ "500 g sauerkraut, rinsed and squeezed": juice that runs off, with its salt."""
+    if state.latest(("squeeze",), (line.index,)) is None:
+        pressed = Happening("squeeze", clause, foods={line.index: 1.0}, drained=True, closed=True)
+        state.happened.insert(0, pressed)
+
+
 def _of_a_can(state: ReadingState, line: ListedLine, clause: Clause, said: set[str]) -> None:
+    """ "1 can of beans, drained", "200 g feta, rinsed": what goes with the liquid that it lay in."""
+    rinsed = "rinsed" in said
     canned = line.is_canned or ("drained" in said and must_be_canned(state, line))
+    cured = rinsed and not canned and is_cured(state, line.index)
+    if cured and state.latest(("rinse", "soak"), (line.index,)) is None:
+        rinse = Happening("rinse", clause, foods={line.index: 1.0}, drained=True, closed=True)
+        state.happened.insert(0, rinse)  # "10 anchovy fillets, rinsed"
     if not said & {"rinsed", "drained"} or (line.kind in PROTEINS and not canned):
         return
-    rinsed = "rinsed" in said
-    if not (canned or (rinsed and line.kind == "salty")) or state.latest(("drain",), (line.index,)):
+    salty = rinsed and (holds_its_salt(state, line.index) or lies_in_brine(state, line.index))
+    if not (canned or salty) or state.latest(("drain",), (line.index,)):
         return  # "2 tbsp drained capers" are weighed so
     for other in state.happened:
         if other.kind == "drain" and other.named and other.rinsed == rinsed and not other.clause.end:
@@ -102,9 +156,9 @@ def _hours(text: str, since: str) -> Span | None:
 
 
 def _other_liquid(text: str) -> bool:
-    """Whether a line names a liquid other than water that the food was soaked in."""
+    """Whether a line names a liquid other than water or milk that the food was soaked in."""
     behind = text.lower().partition("soaked")[2]
-    return (" in " in behind and "water" not in behind) or "unsoaked" in text.lower()
+    return (" in " in behind and "water" not in behind and "milk" not in behind) or "unsoaked" in text.lower()
 
 
 _AHEAD, _BEHIND = 2, 1

@@ -57,7 +57,7 @@ def of_a_can(state: ReadingState, clause: Clause, *, rinsed: bool = False, empti
     lines = named or state.solids(clause) or (dict.fromkeys(state.last_foods, 1.0) if unsaid else {})
     canned = {n: s for n, s in lines.items() if _is_canned(state, clause, n)}
     lines |= state.solids(clause)
-    salty = {n: s for n, s in lines.items() if state.kind(n) == "salty" or _lies_in_brine(state, n)}
+    salty = {n: s for n, s in lines.items() if state.kind(n) == "salty" or lies_in_brine(state, n)}
     found = salty | _as_many_as_said(state, clause, canned)
     if not found:
         return False
@@ -185,7 +185,7 @@ def said_to_be(state: ReadingState, clause: Clause, first: Mention, *, rinsed: b
     if left:
         _leave_liquid(state, clause, left, rinsed=rinsed)
     if rinsed and not bought:
-        _wash(state, clause, {n: 1.0 for n in first.lines if _is_cured(state, n)})
+        _wash(state, clause, {n: 1.0 for n in first.lines if is_cured(state, n)})
 
 
 _JOINS = frozenset({",", "and", "&"})
@@ -205,7 +205,7 @@ def _joined_to(state: ReadingState, clause: Clause, first: Mention) -> list[int]
 
 
 def is_of_liquid(state: ReadingState, line: int) -> bool:
-    return state.lines[line].is_canned or state.kind(line) == "salty" or _lies_in_brine(state, line)
+    return state.lines[line].is_canned or state.kind(line) == "salty" or lies_in_brine(state, line)
 
 
 _SOURED = frozenset({"sauerkraut", "kraut", "kimchi", "gherkin", "pickled", "fermented"})
@@ -217,7 +217,7 @@ def holds_its_salt(state: ReadingState, line: int) -> bool:
     return state.kind(line) == "salty" or not _SOURED.isdisjoint(state.lines[line].words)
 
 
-def _lies_in_brine(state: ReadingState, line: int) -> bool:
+def lies_in_brine(state: ReadingState, line: int) -> bool:
     """Whether cheese or vegetables are of those that are sold in brine."""
     if state.kind(line) == "vegetable":
         return not _SOURED.isdisjoint(state.lines[line].words)
@@ -233,12 +233,15 @@ def of_cured_meat(state: ReadingState, clause: Clause, *, washed: bool = False) 
     """ "Rinse the silverside": meat or fish that was bought in brine or salt loses what lies on it. washed:
     no verb says so."""
     if washed or clause.act == "rinse":
-        _wash(state, clause, {n: s for n, s in state.solids(clause).items() if _is_cured(state, n)})
+        _wash(state, clause, {n: s for n, s in state.solids(clause).items() if is_cured(state, n)})
 
 
-def _is_cured(state: ReadingState, line: int) -> bool:
+def is_cured(state: ReadingState, line: int) -> bool:
+    """Whether meat or fish was bought in salt: "corned beef", "anchovies" of which no word says "fresh"."""
     if state.kind(line) not in PROTEINS:
         return False
+    if "anchovy" in state.lines[line].words:
+        return "fresh" not in state.lines[line].text.lower()
     return not _CURED.isdisjoint(state.lines[line].words) or lies_in_salt(state.lines[line])
 
 

@@ -16,6 +16,7 @@ from .called_kinds import called_so
 from .clauses import Clause, clauses_of
 from .forms import Written
 from .ingredients_meant import boiled_apart
+from .labelled_lines import LinesApart, lines_apart
 from .line_answers import with_line_answers
 from .listed import Index, listed_of
 from .meant_foods import MeantFood, food_meant, lay_in_whole_list
@@ -82,7 +83,7 @@ def read(written: Written, answers: Mapping[str, str] | None = None) -> Reading:
         raise InvalidRequest([Fault("/ingredients", "No line names a food; give at least one.")])
     said = (each for each in written.notices if servings is None or each.code != UNSTATED)
     notices = (*said, *_unlisted(meant), *_unread(state.unread))
-    told = list(_lines(written, made))
+    told = list(_lines(lines_apart(written.lines), made))
     recipe = with_line_answers(_recipe(written, made, servings), told, doubts.answers)
     return Reading(written, recipe, told, list(_steps(written, made)), tuple(doubts.asked), notices)
 
@@ -97,9 +98,10 @@ class Parted(NamedTuple):
 
 def _parted(written: Written) -> Parted:
     """The lines and the clauses of a recipe; kept, since every choice of a question is tried on them."""
+    lines = lines_apart(written.lines).lines
     if sum(map(len, written.paragraphs)) > MOST_KEPT_CHARACTERS:
-        return parted.__wrapped__(written.lines, written.paragraphs, written.title)
-    return parted(written.lines, written.paragraphs, written.title)
+        return parted.__wrapped__(lines, written.paragraphs, written.title)
+    return parted(lines, written.paragraphs, written.title)
 
 
 @lru_cache(maxsize=64)
@@ -137,25 +139,26 @@ def _component(component: Component) -> dict[str, Any]:
     return made
 
 
-def _lines(written: Written, made: Assembled) -> Iterator[dict[str, Any]]:
+def _lines(apart: LinesApart, made: Assembled) -> Iterator[dict[str, Any]]:
     """Every line as sent with its place in the recipe, then what only the method names."""
     places: dict[int | None, list[tuple[Component, int]]] = {}
     for component in made.components:
         for position, source in enumerate(component.sources):
             places.setdefault(source, []).append((component, position))
-    for index, text in enumerate(written.lines):
-        for component, position in places.get(index, ()):
+    for place, text in enumerate(apart.lines):
+        index = apart.sources[place] if apart.sources else place
+        for component, position in places.get(place, ()):
             entry: dict[str, Any] = {"index": index, "component": component.id, "ingredient": position}
             ingredient = component.ingredients[position]
             if isinstance(ingredient, dict) and "share" in ingredient:
                 entry["share"] = ingredient["share"]
             yield {**entry, "text": text}
-        if index not in places:
-            remarks = is_remark(text, has_amount=False) or tells_of_another(text, index, written.lines)
+        if place not in places and index >= 0:
+            remarks = is_remark(text, has_amount=False) or tells_of_another(text, place, apart.lines)
             told = "a remark" if remarks else "a heading"
-            reason = made.left_out.get(index, told)
+            reason = made.left_out.get(place, told)
             yield {"index": index, "component": None, "reason": reason, "text": text}
-    unlisted = (len(written.lines), len(written.lines) + 1, None)
+    unlisted = (len(apart.lines), len(apart.lines) + 1, None)
     for component, position in chain.from_iterable(places.get(place, ()) for place in unlisted):
         ingredient = component.ingredients[position]
         text = ingredient["line"] if isinstance(ingredient, dict) else ingredient

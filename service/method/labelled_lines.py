@@ -14,13 +14,15 @@ from .parts_headed import parts_headed
 from .prose_tokens import words_of
 
 _FIGURE = r"(?:[\d½¼¾⅓⅔⅛]|(?:an?|one|two|three|half|pinch|handful)\s)"
+_NEAR = ".{0,40}"
 _LABEL = r"[^\W\d][^\d:,;]{1,40}?"
 _LABELLED = re.compile(
     rf"(?P<label>{_LABEL})\s*(?:\([^)]*\)\s*)?(?::|\s[-–—])\s*(?P<rest>{_FIGURE}.*[^,\s])$", re.IGNORECASE
 )
 _MAY_HOLD = re.compile(
-    rf"^{_LABEL}(?:\([^)]*\)\s*)?(?::|\s[-–—]\s).*[\d½¼¾⅓⅔⅛]|\bsalt\b.* in {_FIGURE}.*\bwater\b"
-    rf"|\bwater\b.* (?:and|with|&|\+) {_FIGURE}.*\bsalt\b|\bsalt\b.* (?:and|with|&|\+) {_FIGURE}.*\bwater\b",
+    rf"^{_LABEL}(?:\([^)]*\)\s*)?(?::|\s[-–—]\s).*[\d½¼¾⅓⅔⅛]|\bsalt\b{_NEAR} in {_FIGURE}{_NEAR}\bwater\b"
+    rf"|\bwater\b{_NEAR} (?:and|with|&|\+) {_FIGURE}{_NEAR}\bsalt\b"
+    rf"|\bsalt\b{_NEAR} (?:and|with|&|\+) {_FIGURE}{_NEAR}\bwater\b",
     re.IGNORECASE | re.MULTILINE,
 )
 """What some line of a list must look like for any of them to hold several."""

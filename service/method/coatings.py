@@ -7,10 +7,14 @@ from collections.abc import Collection
 
 from .clauses import Clause
 from .coats_said import (
+    BATTER,
+    DRY_MIX,
     INTO,
     LEFT_OVER_G,
+    coats_bare,
     dips,
     goes_through,
+    may_coat,
     milk_between,
     part_of_list,
     seasoned_with,
@@ -79,12 +83,14 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     used = (n for n in flours if n in behind or clause.base == "flour")
     flours = {stirred_before(state, n): flours[n] for n in used} | part_of_list(state, clause)
     mixture = dry_bowl(state)
-    of_mixture = (
+    added = not mixture.closed and (
+        coats_bare(state, clause, mixture) or _is_added_to_flour(state, clause, mixture)
+    )
+    of_mixture = added or (
         not mixture.closed
         and "flour" in map(state.kind, mixture.lines)
         and (_goes_in(clause) or any(_is_mixture(state, m) for m in clause.mentions))
     )
-    of_mixture |= (added := not mixture.closed and _is_added_to_flour(state, clause, mixture))
     tossed = clause.base == "toss" and _is_tossed_in(state, clause, flours, mixture if of_mixture else None)
     if clause.base in ("shake", "toss") and not mixture.closed and _shakes_in_flour(state, clause, mixture):
         of_mixture = tossed = True
@@ -132,7 +138,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     if not mixture.closed and (of_mixture or set(flours) & set(mixture.lines)):
         flours = {
             **flours,
-            **{n: s for n, s in mixture.lines.items() if state.kind(n) in ("flour", "salt", "spice", "herb")},
+            **{n: s for n, s in mixture.lines.items() if state.kind(n) in (BATTER if of_mixture else _DRY)},
         }
     flours.update({n: 1.0 for n in state.index.of_kinds("flour") if n in flours})
     flours = _of_this_food(state, flours, foods, mixture.lines if of_mixture else ())
@@ -178,6 +184,7 @@ def _flours_of_list(state: ReadingState, clause: Clause) -> list[int]:
 
 
 _PLAIN = frozenset({"flour", "cornflour", "cornstarch", "starch", "cornmeal"})
+_DRY = frozenset({"flour", "salt", "spice", "herb"})
 _LASTLY = frozenset({"finish", "repeat", "follow", "end", "continue"})
 """What is done with the next of several coats: "repeat with the egg", "finish with the crumbs"."""
 
@@ -291,7 +298,6 @@ def _without_bath_salt(state: ReadingState, flours: dict[int, float]) -> dict[in
 
 _WITH_CRUMBS = frozenset({"flour", "egg", "milk", "water", "cheese", "salt", "spice", "herb"})
 """What is stirred with crumbs or egg and with nothing else: a coating."""
-_DRY_MIX = frozenset({"flour", "salt", "spice", "herb", "sweet", "cheese", "oil"})
 
 
 def dry_bowl(state: ReadingState) -> Mixture:
@@ -309,7 +315,7 @@ def _is_added_to_flour(state: ReadingState, clause: Clause, mixture: Mixture) ->
     lines = mixture.lines.keys() - pieces
     kinds = {state.kind(n) for n in lines if state.lines[n].purpose != "fryer"}
     minced = any(not _MINCED.isdisjoint(state.lines[n].text.lower().split()) for n in pieces)
-    return "flour" in kinds and kinds <= _DRY_MIX - {"oil"} and not (minced or mixture.water)
+    return "flour" in kinds and kinds <= DRY_MIX - {"oil"} and not (minced or mixture.water)
 
 
 _MINCED = frozenset({"mince", "minced", "ground", "sausage"})
@@ -340,7 +346,7 @@ def _leaves_flour(state: ReadingState, clause: Clause, flours: dict[int, float])
 def _is_mixture(state: ReadingState, mention: Mention) -> bool:
     if mention.kind == "it":  # "season the flour and turn the chicken in it", "dust it with this"
         into = mention.prep in INTO or mention.prep == "with"
-        return into and set(map(state.kind, state.mixture.lines)) <= _DRY_MIX - {"oil"}
+        return into and may_coat(state, state.mixture)
     return mention.kind == "bath" and mention.name == "other" and mention.prep in _BEHIND
 
 

@@ -6,7 +6,7 @@ from collections.abc import Collection, Sequence
 from functools import lru_cache
 
 from .clauses import Clause
-from .happenings import PROTEINS
+from .happenings import PROTEINS, Mixture
 from .left_to_the_cook import grams_roughly
 from .method_words import small_words
 from .prose_tokens import tokenize
@@ -111,3 +111,24 @@ def seasoned_with(state: ReadingState, clause: Clause, flours: Collection[int]) 
 
 
 _SEASONED = frozenset({"seasoned", "mixed", "with", "combined", "plus"})
+
+
+DRY_MIX = frozenset({"flour", "salt", "spice", "herb", "sweet", "cheese", "oil"})
+
+
+def may_coat(state: ReadingState, mixture: Mixture) -> bool:
+    """Whether a bowl holds what dry food is turned in, or a batter."""
+    kinds = set(map(state.kind, mixture.lines))
+    return kinds <= DRY_MIX - {"oil"} or ("flour" in kinds and kinds <= BATTER)
+
+
+def coats_bare(state: ReadingState, clause: Clause, mixture: Mixture) -> bool:
+    """ "Mix the flour and salt. Coat the fish", "batter the cod": in what was just stirred."""
+    if clause.base not in _COATS_BARE or mixture.closed or not state.solids(clause, direct=True):
+        return False
+    alone = all(not m.prep and state.kind(n) not in BATTER for m in clause.mentions for n in m.lines)
+    return alone and "flour" in map(state.kind, mixture.lines) and may_coat(state, mixture)
+
+
+_COATS_BARE = frozenset({"coat", "dust", "batter"})
+BATTER = frozenset({"flour", "milk", "wine", "water", "egg", "salt", "spice", "herb", "sweet", "acid"})

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from .clauses import Clause
@@ -26,6 +27,29 @@ def salt_coatings(state: ReadingState, clauses: Sequence[Clause]) -> None:
             state.seasoned.remove(said)
     for coating in dredges:
         _salt_both(state, clauses, coating)
+        _take_listed_salt(state, clauses, coating)
+
+
+_SEASONED = re.compile(
+    r"\b(?:seasoned|salted) (?:[a-z]+ )?(?:flour|cornflour|crumbs|breadcrumbs|semolina|polenta|cornmeal)\b"
+    r"|\b(?:flour|crumbs|breadcrumbs)(?:[- ](?:and|&)[- ]|/)salt (?:mix|mixture)\b",
+    re.IGNORECASE,
+)
+
+
+def _take_listed_salt(state: ReadingState, clauses: Sequence[Clause], coating: Happening) -> None:
+    """ "Coat the chicken in seasoned flour", "salt the flour": with the salt of the list, if nothing else of
+    the recipe is said to take it."""
+    salts = state.index.of_kinds("salt")
+    if len(salts) != 1 or coating.water is not None or any(salts[0] in h.liquid for h in state.happened):
+        return
+    seasoned = _SEASONED.search(coating.clause.text) is not None
+    own = (c for c in clauses if c.base in ("salt", "season") and c.place <= coating.clause.place)
+    flours = (state.lines_of(c).keys() for c in own)
+    seasoned = seasoned or any(lines and lines <= coating.liquid.keys() for lines in flours)
+    spoken = sum(salts[0] in m.lines for m in coating.clause.mentions)
+    if seasoned and state.spoken.get(salts[0], 0) <= spoken and not state.seasoned:
+        coating.liquid[salts[0]] = 1.0
 
 
 def is_salted_to_taste(each: Happening) -> bool:

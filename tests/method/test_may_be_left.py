@@ -63,7 +63,7 @@ def test_what_gathers_under_a_roast_may_be_left(pan: str) -> None:
 
 def test_salt_that_no_clause_names_may_stay_in_a_coating() -> None:
     lines = ["600 g small fish", "60 g flour", "2 tsp salt", "oil"]
-    choices = offered(asked(lines, "Dredge the fish in the seasoned flour. Fry it."), "'2 tsp salt' eaten?")
+    choices = offered(asked(lines, "Dredge the fish in the flour. Fry it."), "'2 tsp salt' eaten?")
     assert choices["left_behind"] < choices["eaten"]
     assert (
         offered(asked(lines, "Salt the fish, turn it in the flour and fry it."), "'2 tsp salt' eaten?") == {}

@@ -264,5 +264,7 @@ _UNSAID = _ONCE | _COLD | {"as", "out", "into"}
 
 def _skip(words: Sequence[str], i: int) -> int:
     while i < len(words) and (words[i] in _FILLERS or (words[i].endswith("ly") and len(words[i]) > 4)):
+        if words[i] == "apply":
+            break  # a verb, and no "thinly"
         i += 1
     return i

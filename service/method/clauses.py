@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from .asides import is_aside, is_beside, is_note, may_tell
 from .clause_cuts import cuts_of
 from .elided import PUT, SIMMER, unsaid_verb, with_object
+from .headed_foods import heads_work_on
 from .lettered_parts import with_letters
 from .listed import Index
 from .meant_verbs import HEAT, STOVE, meant, not_used, on_the_stove, takes_time
@@ -96,7 +97,7 @@ def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
     for number, paragraph in enumerate(paragraphs):
         if (head := heading_of_paragraph(paragraph, parts)) is not None:
             heading, says_more = head
-            if not says_more:
+            if not (says_more or heads_work_on(paragraph, index)):
                 continue
         label = _LABEL.match(paragraph) if ":" in paragraph else None
         if is_beside(heading) or (label is not None and is_beside(label[1])):

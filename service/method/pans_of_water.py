@@ -30,6 +30,8 @@ _RISES = re.compile(
 """How far water that is poured on rises, so that food lies in it."""
 
 
+_LITTLE = small_words("little") - {"tablespoon", "tbsp"}
+_BOILED = POURED_WITHOUT_WORD | {"legume", "salt", "water", "egg", "grain"}
 _LARGE = ("big", "large", "deep", "biggest", "largest")
 
 
@@ -46,7 +48,20 @@ def fills_pan(state: ReadingState, clause: Clause, water: Mention, *, object_sai
     listed = grams_in(state, water.lines)
     if clause.act == "put" and (said or listed or 0.0) >= _A_POT_ML:
         return True
-    return clause.act == "put" and not _NEW.isdisjoint(before[-1:]) and object_said and not said
+    if clause.act != "put" or said:
+        return False
+    if object_said and not _NEW.isdisjoint(before[-1:]):
+        return True
+    return (object_said or not water.prep) and not (dry or listed) and _is_salted_with_food(state, clause)
+
+
+def _is_salted_with_food(state: ReadingState, clause: Clause) -> bool:
+    """ "Put the beans in a pan with water and the salt", "put water and the salt in a pan": nothing but
+    what is boiled and salt is in water that nobody measures."""
+    if not _LITTLE.isdisjoint(clause.words) or not salts_of(state, clause):
+        return False
+    meant = state.last_foods if "it" in clause.speaks else ()
+    return {state.kind(n) for n in (*state.lines_of(clause), *meant)} <= _BOILED
 
 
 def is_waiting_pot(state: ReadingState, clause: Clause, water: Mention) -> bool:

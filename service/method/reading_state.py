@@ -13,6 +13,7 @@ from .clause_words import DRAWS, goal, goes_out, is_denied, is_drawn, is_for_soa
 from .clauses import Clause
 from .company import boils, goes_on_with_spice, keep_company
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture, Water
+from .headed_foods import stands_alone
 from .ingredients_meant import ingredients_meant, is_about_last, leading_food, main_foods, topic_of, unknown
 from .listed import Index, ListedLine
 from .listed_baths import baths_listed
@@ -262,7 +263,7 @@ class ReadingState:
             return {line: share for line, share in found.items() if self.kind(line) in PROTEINS} or found
         if "water" in clause.speaks and goes_on_with_spice(self, clause):
             return {}
-        near = self.last_place == clause.method or "it" in clause.speaks
+        near = self.last_place in (clause.method, clause.method + 1) or "it" in clause.speaks
         if self.last_foods and (near or not self.lines_of(clause)):
             return dict.fromkeys(self.last_foods, 1.0)
         found = self.main_foods() or dict.fromkeys(self.last_foods, 1.0)
@@ -355,7 +356,8 @@ class ReadingState:
             proteins = tuple([line for line in solids if self.kind(line) in PROTEINS])
             together = clause.act in _TOGETHER or len(clause.mentions) == 1  # "open the cans"
             self.last_foods = solids if together else proteins or solids
-            self.last_sentence, self.last_place = clause.sentence, clause.method
+            headed = clause.opens and stands_alone(clause.tokens, clause.mentions)
+            self.last_sentence, self.last_place = clause.sentence, clause.method + headed
         if clause.thickness is not None and clause.act in ("cut", "coat", ""):
             for line in solids or (() if self.lines_of(clause) else self.last_foods):
                 self.thickness.setdefault(line, clause)

@@ -10,7 +10,7 @@ from .method_words import Verb, small_words
 from .prose_tokens import Token
 
 _POUR = Verb("pour", "put", "base", False)
-_SPRINKLE = Verb("sprinkle", "coat", "base", False)
+SPRINKLE = Verb("sprinkle", "coat", "base", False)
 _WET = frozenset({"savoury", "acid", "wine"})
 _DRY = frozenset({"salt", "curing", "sweet", "spice", "herb", "aromatic", "oil"})
 _ONTO = frozenset({"on", "over"})
@@ -31,7 +31,7 @@ def strewn(spoken: Sequence[Mention], part: Sequence[Token], said: Set[str], ind
     """What is meant where lines stand before "on" or "over", or behind a food's name and a colon: salt is
     sprinkled on it, a sauce poured."""
     if _on_all_sides(part, spoken[0].j) and index.kinds(spoken[0].lines) == {"salt"}:
-        return _SPRINKLE
+        return SPRINKLE
     over = next((m for m in spoken if m.prep in _ONTO), None)
     if (
         over is not None
@@ -47,7 +47,7 @@ def strewn(spoken: Sequence[Mention], part: Sequence[Token], said: Set[str], ind
             return None
         if kinds & _WET and kinds <= _DRY | _WET | {"vegetable", "fruit"}:
             return _POUR  # "wine, soy, ginger over the duck"
-        return _SPRINKLE if "salt" in kinds and kinds <= _DRY else None
+        return SPRINKLE if "salt" in kinds and kinds <= _DRY else None
     if not on or any(m.kind != "line" or (m.prep and m.i) for m in spoken) or not said.isdisjoint(_HOT):
         return None
     behind = part[on[-1].j].text if on[-1].j < len(part) else ""
@@ -57,7 +57,7 @@ def strewn(spoken: Sequence[Mention], part: Sequence[Token], said: Set[str], ind
     if labelled and not index.kinds(spoken[0].lines) <= _SALTED:
         return None
     if "salt" in kinds and kinds <= _DRY:
-        return _SPRINKLE
+        return SPRINKLE
     return _POUR if kinds & _WET and kinds <= _DRY | _WET else None
 
 
@@ -83,3 +83,13 @@ _SHARES = frozenset(
 def _is_led_by_share(part: Sequence[Token], i: int) -> bool:
     """ "All over the pork", "half over the chicken": what was stirred last goes on it."""
     return all(token.text in _SHARES for token in part[:i])
+
+
+def is_of_salt(words: Sequence[str]) -> bool:
+    """ "Salt", "some salt and": salt itself, and no "salt bath"."""
+    at = words.index("salt") if "salt" in words[:4] else -1
+    return at >= 0 and _SOME.issuperset(words[:at]) and (at + 1 == len(words) or words[at + 1] in _BEHIND)
+
+
+_BEHIND = small_words("behind_noun")
+_SOME = frozenset({"some", "the", "plenty", "of", "a", "little", "coarse", "fine"})

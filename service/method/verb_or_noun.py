@@ -127,6 +127,8 @@ _FIRST_WORDS = 4
 
 def is_participle(tokens: Sequence[Token], i: int, named: set[int]) -> bool:
     verb = verbs().get(tokens[i].text)
+    if verb is not None and verb.base == "salt" and _is_salted_once_cut(tokens, i, verb):
+        return True
     if verb is None or (i + 1 in named and verb.form == "past"):
         return False
     if verb.form == "past" and verb.act in _SALTS:
@@ -138,6 +140,16 @@ def is_participle(tokens: Sequence[Token], i: int, named: set[int]) -> bool:
     )
 
 
+def _is_salted_once_cut(tokens: Sequence[Token], i: int, verb: Verb) -> bool:
+    """ "After slicing and salting the cucumbers", "having sliced and salted them": two things done, and no
+    "sliced and salted cucumbers"."""
+    before = verbs().get(tokens[i - 2].text) if i > 2 and tokens[i - 1].text == "and" else None
+    if before is None or before.act != "cut" or before.form != verb.form:
+        return False
+    return tokens[i - 3].text in (_HAVING if verb.form == "past" else _ONCE)
+
+
+_HAVING, _ONCE = frozenset({"having", "have", "you've"}), frozenset({"after", "when", "by", "start"})
 _SALTS = frozenset({"season", "coat"})
 _THROWS = frozenset({"throw", "chuck", "pour", "tip"})
 _JOINTS = frozenset({",", "(", "and", ":"})

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from .method_words import Verb, nouns, small_words, verbs
 from .prose_tokens import Token
+from .strewn_on import SPRINKLE, is_of_salt
 from .verb_or_noun import BE, LIFTING, acts_alone, is_of_water, is_verb
 
 AWAY_VERBS = small_words("away_verb")
@@ -181,6 +182,8 @@ def _light(tokens: Sequence[Token], at: int, end: int) -> Verb | None:
     words = [token.text for token in tokens[at + 1 : min(end, at + 1 + _REACH)]]
     if words[:1] == ["rid"] and words[1:4] != ["of", "the", "salt"]:
         return DISCARD
+    if words[:1] in (["it"], ["them"], ["each"]) and is_of_salt(words[1:]):
+        return SPRINKLE  # "give them salt"
     article = next((k for k, word in enumerate(words) if word in ("a", "an", "another", "one")), None)
     if article is None:
         return None
@@ -217,6 +220,8 @@ def _is_away(after: Sequence[Token], verb: Verb) -> bool:
         return "off" in words[:1]
     if words[:1] in _THIS and words[1:2] == ["out"] and words[2:3] not in _ONTO:
         return verb.base != "take"  # "pour this out"
+    if verb.form == "past" and verb.base == "pour" and words[:1] == ["out"] and words[1:2] not in _ONTO:
+        return True  # "the juice is poured out"
     if not _AWAY.isdisjoint(words) or (verb.base in _THROWS and "out" in words[:4]):
         return True
     if words[:2] == ["everything", "out"] or words[:3] == ["it", "all", "out"]:

@@ -9,6 +9,7 @@ from .amounts_told_after import measure_salt
 from .audit import liquids, review, speaks_of_liquid
 from .beforehand import cut_beforehand, lines_beforehand
 from .boiling import read_pot
+from .both_cut import both_cut
 from .braised import of_braises
 from .called_by_cut import called_by_their_cut
 from .can_liquids import drain_cans, return_liquids
@@ -94,7 +95,8 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     first: Clause | None = None
     state.is_soup = _is_soup(parted, title)
     clauses = with_waters(
-        each_in_its_own(called_by_their_cut(without_other_choices(parted, index), index)), state
+        each_in_its_own(both_cut(called_by_their_cut(without_other_choices(parted, index), index), index)),
+        state,
     )
     squeeze_citrus(state, clauses)
     state.last_foods = first_meant(index, clauses)

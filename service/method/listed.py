@@ -10,7 +10,7 @@ from functools import cache, lru_cache
 from ..core.tables import rows
 from ..lines import read_line
 from ..lines.line import Line
-from ..units.kitchen_units import to_grams
+from ..units.kitchen_units import to_grams, to_millilitres
 from .lettered_parts import letter_of
 from .method_words import class_of, nouns, small_words, verbs
 from .parts_headed import names_a_part, parts_headed
@@ -23,6 +23,10 @@ _LEAFY = small_words("leafy")
 _THICK = frozenset({"broccoli", "green", "leaf"})
 """Of these, words that name no leaf that is thin all through: stalks go with it, or another plant."""
 _CANNED = frozenset({"can", "tin", "jar", "canned", "tinned"})
+
+
+_POTFUL_ML = 1000.0
+"""Water of a list, ml, from which on it may be plenty."""
 
 
 @dataclass(slots=True, eq=False)  # a frozen one takes five times as long to make
@@ -269,6 +273,13 @@ class Index:
     def waters(self) -> tuple[int, ...]:
         """The lines that are water and no ice."""
         return tuple(n.index for n in self.by_kind.get("water", ()) if n.words[-1:] not in ICE)
+
+    def potfuls(self) -> bool:
+        """Whether some line of water is a potful, or does not say how much it is."""
+        waters = [n.line for n in self.by_kind.get("water", ())]
+        sizes = [to_millilitres(line.unit) or to_grams(line.unit) if line.unit else None for line in waters]
+        measured = zip(waters, sizes, strict=True)
+        return any(not size or not n.amount or n.amount.likely * size >= _POTFUL_ML for n, size in measured)
 
     def waters_for(self, purpose: str) -> tuple[int, ...]:
         """The lines of water whose own words say what it is for ("soaking", "cooking")."""

@@ -13,7 +13,15 @@ from .pasta_shapes import pasta_of
 from .placing import BREAKS, placed
 from .prose_tokens import Token
 from .runs_of_lines import THROUGH, of_rank, with_those_between
-from .salted_words import HOW_SALTED, NEVER_SALT, WATERS, is_of_salted, is_of_water, is_to_be_salted
+from .salted_words import (
+    HOW_SALTED,
+    NEVER_SALT,
+    WATERS,
+    is_of_salted,
+    is_of_water,
+    is_plenty,
+    is_to_be_salted,
+)
 from .verb_or_noun import HOW, is_verb
 
 _WHEN = small_words("time")
@@ -99,7 +107,11 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
     if text == "liquids" and i and (verb := verbs().get(tokens[i - 1].text)) and verb.act in _STIRS:
         if liquids := index.of_kinds("water", "acid", "wine", "stock"):
             return Mention(i, i + 1, "line", liquids)  # "boil liquids with the salt"
-    if text in WATERS and stem in index.by_word and not index.of_kinds("water"):
+    if (
+        text in WATERS
+        and stem in index.by_word
+        and (not index.of_kinds("water") or (is_plenty(tokens, i) and not index.potfuls()))
+    ):
         return Mention(i, i + 1, "water")  # and no "brine: water 5 l, salt 500 g"
     if stem in index.by_word and not (bath and bath[1] - i > 1):
         if _is_verb_here(tokens, i):

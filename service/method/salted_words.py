@@ -22,6 +22,14 @@ def is_of_water(tokens: Sequence[Token], i: int) -> bool:
     return next((text for text in after if text not in _BEFORE_WATER), "") in WATERS
 
 
+def is_plenty(tokens: Sequence[Token], i: int) -> bool:
+    """ "Lots of cold water", "plenty of water": more than a list that counts half a litre out."""
+    return not _PLENTY.isdisjoint(token.text for token in tokens[max(0, i - 4) : i])
+
+
+_PLENTY = frozenset({"lots", "plenty", "abundant"})
+
+
 def is_of_salted(tokens: Sequence[Token], i: int, index: Index) -> bool:
     """ "Boil the salt cod", of a line "salted cod"."""
     lines = index.by_word.get(tokens[i + 1].stem, ()) if i + 1 < len(tokens) else ()

@@ -146,3 +146,11 @@ def test_the_other_half_of_the_salt_is_in_the_second_pot(said: str) -> None:
 def test_salt_that_is_said_to_be_in_the_water_is_there(said: str) -> None:
     found = reading(["400 g pasta", "1 tbsp salt", "100 g parmesan"], said)
     assert eaten(found, 1) == 0.0
+
+
+@pytest.mark.parametrize("said", ["lots of cold water", "plenty of water", "plenty of cold water"])
+def test_plenty_of_water_is_not_the_cupful_of_the_list(said: str) -> None:
+    lines = ["500 g salted herring fillets", "300 ml water", "100 ml vinegar"]
+    found = reading(lines, f"Lay the herring in {said} overnight. Drain. Boil the vinegar and the water.")
+    bath = next(each for each in found.recipe["components"] if each["id"] == "soaking-water")
+    assert [each["line"] for each in bath["ingredients"]] == ["1 to 2.2 l water"]

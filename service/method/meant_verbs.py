@@ -16,6 +16,8 @@ _SOAK = Verb("soak", "soak", "base", False)
 _BOIL = Verb("boil", "boil", "base", False)
 _CUT = Verb("slash", "cut", "base", False)
 _BRUSH = Verb("brush", "coat", "base", False)
+_RUB = Verb("rub", "coat", "base", False)
+_SCRUBS = frozenset({"scrub", "wash"})
 _ONTO = frozenset({"with", "on", "onto", "over"})
 _JUICES = frozenset({"squeeze", "juice"})
 _INTO = frozenset({"in", "into", "over", "onto"})
@@ -61,6 +63,8 @@ def meant(
         return _POUR  # "squeeze the limes over the fish"
     if verb.base == "scrape" and not _INTO.isdisjoint(words) and _OFF.isdisjoint(words):
         return _POUR  # "scrape it over the meat"
+    if verb.base in _SCRUBS and "salt" in words and _with_salt(part, spoken):
+        return _RUB  # "scrub the tripe with the salt"
     if verb.base in _DIPS:
         return (
             _PUT if any(m.kind == "water" and m.prep in ("in", "into", "through") for m in spoken) else verb
@@ -110,6 +114,17 @@ def on_the_stove(verb: Verb | None, spoken: Sequence[Mention], words: Set[str]) 
 def _is_juiced(spoken: Sequence[Mention]) -> bool:
     over = bool(spoken) and spoken[-1].prep == "over"  # "after 10 minutes squeeze dry" speaks of nothing
     return over and spoken[0].kind == "line" and not spoken[0].prep
+
+
+def _with_salt(part: Sequence[Token], spoken: Sequence[Mention]) -> bool:
+    """Whether what food is scrubbed with is salt, in no water."""
+    texts = [token.text for token in part]
+    at = texts.index("with") if "with" in texts else len(texts)
+    behind = texts[at : at + _NEAR]
+    return "salt" in behind and "water" not in behind and bool(spoken) and spoken[0].i < at
+
+
+_NEAR = 5
 
 
 def _is_laid(spoken: Sequence[Mention]) -> bool:

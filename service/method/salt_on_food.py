@@ -10,6 +10,7 @@ from .happenings import PROTEINS, SALTABLE, SALTING, SHORT_H, Happening
 from .left_to_the_cook import grams_in
 from .lying_in import INSIDE
 from .reading_state import ReadingState
+from .times_and_sizes import Span
 
 _OFF = re.compile(r"\b(?:reduc|remov|rid|shed|excess)\w*\b.{0,20}\b(?:moisture|water|liquid|juices?)\b", re.I)
 ONTO = frozenset({"towel", "towels", "paper", "cloth", "colander", "rack", "sieve", "strainer"})
@@ -50,6 +51,24 @@ def goes_back(state: ReadingState, clause: Clause, pending: Happening) -> bool:
     """ "Meanwhile, chop the tomatoes. Rinse the slices": those that stood under salt."""
     unnamed = clause.speaks <= {"it", "water"} and clause.act in ("rinse", "dry") and state.pot is None
     return unnamed and pending.hours is not None and pending.kind == "dry_cure"
+
+
+def washed_at_once(state: ReadingState, pending: Happening, clause: Clause) -> bool:
+    """ "Rub the octopus with the salt, then rinse well": it is cleaned with it, and stands no longer than
+    that takes; "the next day rinse it": a night."""
+    if pending.clause.base not in _RUBS or "salt" not in pending.clause.words:
+        return False
+    if pending.kind not in ("dry_cure", "marinate") or not is_of(state, pending, PROTEINS):
+        return False
+    pending.hours = A_NIGHT if NEXT_DAY.search(clause.sentence) else A_WHILE
+    return True
+
+
+_RUBS = frozenset({"rub", "massage", "work", "knead"})
+A_WHILE = Span(0.03, 0.08, 0.25, 0, 0)
+"""Hours for which something is rubbed; common practice, no source."""
+A_NIGHT = Span(8.0, 12.0, 16.0, 0, 0)
+NEXT_DAY = re.compile(r"\b(?:in the|next) morning\b|\b(?:the )?(?:next|following) day\b", re.IGNORECASE)
 
 
 def seasons_meat(state: ReadingState, clause: Clause) -> bool:

@@ -29,7 +29,7 @@ from .named_baths import INTO, in_named, makes_one_bath, named_bath
 from .parts_said import part_of_mixture
 from .quick_pickles import covered_with_vinegar
 from .reading_state import COLD, ReadingState
-from .salt_on_food import ONTO, is_of
+from .salt_on_food import ONTO, is_of, only_washed
 from .salted_jars import join_pending, packed_hot
 from .soaking import (
     SOAKS,
@@ -283,6 +283,7 @@ def _settle(state: ReadingState, clause: Clause, happening: Happening) -> bool:
     if happening.kind == "soak":
         happening.liquid |= soda_of(state, clause)
     happening.take_time(clause)
+    only_washed(happening)
     note_changes(happening, clause)
     pending = state.pending
     if pending is not None and pending.foods.keys().isdisjoint(happening.foods):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence, Set
 from itertools import dropwhile
 
@@ -63,6 +64,9 @@ def meant(
         return _POUR  # "squeeze the limes over the fish"
     if verb.base == "scrape" and not _INTO.isdisjoint(words) and _OFF.isdisjoint(words):
         return _POUR  # "scrape it over the meat"
+    if (verb.act == "rinse" or verb.base in _DIPS) and not _SALTED.isdisjoint(words):
+        if words.isdisjoint(_HEATED) and _is_in_brine(part, spoken):
+            return Verb(WASH, "soak", verb.form, False)  # "wash the prawns in salted water"
     if verb.base in _SCRUBS and "salt" in words and _with_salt(part, spoken):
         return _RUB  # "scrub the tripe with the salt"
     if verb.base in _DIPS:
@@ -156,6 +160,33 @@ def _cuts_into_water(part: Sequence[Token], spoken: Sequence[Mention]) -> bool:
     return any(m.prep == "into" and part[m.j - 1].text == "water" for m in spoken if m.j <= len(part))
 
 
+WASH = "wash"
+"""The base of verbs that only wash food in salted water."""
+_HEATED = frozenset({"boiling", "simmering", "hot", "boil"})
+_SALT_WATER = re.compile(
+    r"\b(?:salted|salty|salt) water\b|\bwater (?:with|and|plus) (?:the |some |a )?"
+    r"(?:\w+ (?:of )?(?:the )?)?salt(?= (?:and|then|for|in|until|to)\b| ?[^\w ]|$)"
+)
+
+
+def _is_in_brine(part: Sequence[Token], spoken: Sequence[Mention]) -> bool:
+    """ "The prawns in salted water", "them in a bowl of water with the salt"; in no pot."""
+    food, *where = spoken or (None,)
+    if food is None or food.prep or food.kind not in ("line", "it"):
+        return False
+    if not any(m.prep in _IN for m in where) or any(_is_elsewhere(part, m) for m in where):
+        return False
+    return _SALT_WATER.search(" ".join(token.text for token in part)) is not None
+
+
+def _is_elsewhere(part: Sequence[Token], mention: Mention) -> bool:
+    """Whether food goes into a pot, or into flour next."""
+    if mention.kind == "vessel":
+        return mention.name != "bowl"
+    return mention.kind == "line" and part[mention.j - 1].text not in ("water", "salt")
+
+
+_IN = frozenset({"in", "into", "through", "with"})
 _SALTED = frozenset({"salted", "salty", "salt"})
 
 

@@ -9,6 +9,7 @@ from .clauses import Clause
 from .happenings import PROTEINS, SALTABLE, SALTING, SHORT_H, Happening
 from .left_to_the_cook import grams_in
 from .lying_in import INSIDE
+from .meant_verbs import WASH
 from .reading_state import ReadingState
 from .times_and_sizes import Span
 
@@ -69,6 +70,12 @@ A_WHILE = Span(0.03, 0.08, 0.25, 0, 0)
 """Hours for which something is rubbed; common practice, no source."""
 A_NIGHT = Span(8.0, 12.0, 16.0, 0, 0)
 NEXT_DAY = re.compile(r"\b(?:in the|next) morning\b|\b(?:the )?(?:next|following) day\b", re.IGNORECASE)
+
+
+def only_washed(bath: Happening) -> None:
+    """ "Wash the prawns in salted water": they leave it at once, though nobody says that they are drained."""
+    if bath.clause.base == WASH and bath.kind == "brine":
+        bath.hours, bath.drained, bath.closed = bath.hours or A_WHILE, True, True
 
 
 def seasons_meat(state: ReadingState, clause: Clause) -> bool:

@@ -10,7 +10,7 @@ from .happenings import PROTEINS, SALTABLE, SALTING, SHORT_H, Happening
 from .left_to_the_cook import grams_in
 from .lying_in import INSIDE
 from .meant_verbs import WASH
-from .reading_state import ReadingState
+from .reading_state import COLD, ReadingState
 from .times_and_sizes import Span
 
 _OFF = re.compile(r"\b(?:reduc|remov|rid|shed|excess)\w*\b.{0,20}\b(?:moisture|water|liquid|juices?)\b", re.I)
@@ -61,6 +61,8 @@ def washed_at_once(state: ReadingState, pending: Happening, clause: Clause) -> b
         return False
     if pending.kind not in ("dry_cure", "marinate") or not is_of(state, pending, PROTEINS):
         return False
+    if state.latest(COLD, pending.foods) is not None:
+        return False  # "skip the brine and rub it with salt instead": it is rinsed of the brine
     pending.hours = A_NIGHT if NEXT_DAY.search(clause.sentence) else A_WHILE
     return True
 

@@ -167,7 +167,7 @@ def worth_soaking(state: ReadingState, happening: Happening, clause: Clause) -> 
         return True
     if _is_rice_soaked(state, happening, clause):
         return True
-    if all(_is_pickled(state, n) for n in happening.foods):
+    if all(_is_pickled(state, n) or is_salty(state.lines[n]) for n in happening.foods):
         return True
     hours = happening.hours or (clause.hours[0] if clause.hours else None)
     return hours is not None and hours.likely >= LONG_H and bool(kinds & {"grain", "vegetable", "nut"})

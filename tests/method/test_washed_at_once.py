@@ -44,7 +44,7 @@ def test_what_is_rinsed_the_next_day_lay_for_a_night() -> None:
 
 def test_what_is_rinsed_of_its_brine_was_not_rubbed_as_well() -> None:
     lines = ["1.5 kg pork loin", "# Brine", "3 l water", "150 g salt"]
-    said = "Submerge the loin in the brine for a day. (Or skip it and rub the loin with two tsp of salt instead.)"
+    said = "Lay the loin in the brine for a day. (Or skip it and rub the loin with 2 tsp of salt instead.)"
     found = reading(lines, said, "Discard the brine and give the loin a quick rinse. Roast.")
     assert "dry_cure" not in kinds(found)
 

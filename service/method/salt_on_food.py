@@ -11,6 +11,7 @@ from .left_to_the_cook import grams_in
 from .lying_in import INSIDE
 from .meant_verbs import WASH
 from .reading_state import COLD, ReadingState
+from .stakes import is_salty
 from .times_and_sizes import Span
 
 _OFF = re.compile(r"\b(?:reduc|remov|rid|shed|excess)\w*\b.{0,20}\b(?:moisture|water|liquid|juices?)\b", re.I)
@@ -72,6 +73,16 @@ A_WHILE = Span(0.03, 0.08, 0.25, 0, 0)
 """Hours for which something is rubbed; common practice, no source."""
 A_NIGHT = Span(8.0, 12.0, 16.0, 0, 0)
 NEXT_DAY = re.compile(r"\b(?:in the|next) morning\b|\b(?:the )?(?:next|following) day\b", re.IGNORECASE)
+
+
+def lay_till_next_day(state: ReadingState, clause: Clause, pot: Happening) -> bool:
+    """ "Put the cod in cold water. The next day, stew it": salty food lay in water that nobody heated."""
+    if pot.heated or pot.closed or pot.hours or not pot.foods or not NEXT_DAY.search(clause.text):
+        return False
+    if not all(is_salty(state.lines[n]) for n in pot.foods):
+        return False
+    pot.hours = A_NIGHT
+    return True
 
 
 def only_washed(bath: Happening) -> None:

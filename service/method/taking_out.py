@@ -200,6 +200,8 @@ def ended(state: ReadingState, bath: Happening, clause: Clause) -> None:
     bath.closed = True
     if bath.kind in HOT:
         water_is_gone(state, clause, bath)
+        if not (bath.heated or bath.hours) and NEXT_DAY.search(clause.sentence):
+            bath.hours = A_NIGHT  # "put the cod in water; the next day drain it"
     elif bath.hours is None and bath.ahead is None and NEXT_DAY.search(clause.sentence):
         bath.ahead = A_NIGHT
     if bath.ahead is not None:

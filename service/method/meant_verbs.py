@@ -77,8 +77,6 @@ def meant(
         return _HOLD  # "let the slices sweat for an hour", under their salt
     if verb.act == "cut" and (_cuts_into(spoken) or (verb.base in _CUTS_IN and part[1].text == "in")):
         return _PUT  # "slice the cucumber into it", "slice in the radishes"
-    if verb.act == "cut" and not _SALTED.isdisjoint(words) and _cuts_into_water(part, spoken):
-        return Verb(verb.base, "put", verb.form, False)  # "grate the potatoes into salted water"
     if "lid" in words and verb.act == "put" and _puts_lid(part):
         return _HOLD  # and nothing goes into anything
     if verb.act == "heat" and verb.base == "bring" and len(part) > 1 and part[1].text == "up":
@@ -151,13 +149,6 @@ def _cuts_into(spoken: Sequence[Mention]) -> bool:
     if len(spoken) < 2 or spoken[0].kind != "line" or spoken[0].prep:
         return False
     return spoken[-1].kind in ("it", "bath") and spoken[-1].prep == "into"
-
-
-def _cuts_into_water(part: Sequence[Token], spoken: Sequence[Mention]) -> bool:
-    """ "Into a bowl of salted water", "into the water with the salt"."""
-    if spoken[0].prep or spoken[0].kind not in ("line", "it"):
-        return False
-    return any(m.prep == "into" and part[m.j - 1].text == "water" for m in spoken if m.j <= len(part))
 
 
 WASH = "wash"

@@ -10,6 +10,7 @@ from .happenings import PROTEINS, SALTABLE, SALTING, SHORT_H, Happening
 from .left_to_the_cook import grams_in
 from .lying_in import INSIDE
 from .meant_verbs import WASH
+from .method_words import COOKS, small_words
 from .reading_state import COLD, ReadingState
 from .stakes import is_salty
 from .times_and_sizes import Span
@@ -25,9 +26,9 @@ _MUCH = 0.03
 def water_runs_out(state: ReadingState, clause: Clause) -> None:
     """ "Salt the courgettes and leave them on paper to draw out moisture": what runs off is not eaten."""
     pending = state.pending
-    if pending is None or pending.kind != "dry_cure" or clause.negated or JUICE.isdisjoint(clause.words):
+    if pending is None or pending.kind != "dry_cure" or clause.negated:
         return
-    if ONTO.isdisjoint(clause.words) and not _OFF.search(clause.text):
+    if not _runs_off(clause):
         return
     about = state.solids(clause, direct=True).keys() or set(state.last_foods)
     if not set(map(state.kind, pending.foods)) <= PLANTS or about.isdisjoint(pending.foods):
@@ -37,6 +38,19 @@ def water_runs_out(state: ReadingState, clause: Clause) -> None:
     pending.drained = pending.closed = True
     pending.eaten, state.pending = 0.0, None
     state.begin(pending)
+
+
+def _runs_off(clause: Clause) -> bool:
+    """ "On paper to draw out moisture", "stand upside-down for half an hour", "on paper for an hour"."""
+    if not JUICE.isdisjoint(clause.words):
+        return not ONTO.isdisjoint(clause.words) or _OFF.search(clause.text) is not None
+    if not clause.hours or clause.act in COOKS or not _ON_HEAT.isdisjoint(clause.words):
+        return False
+    return not ONTO.isdisjoint(clause.words) or _UPSIDE_DOWN.search(clause.text) is not None
+
+
+_ON_HEAT = small_words("on_heat")
+_UPSIDE_DOWN = re.compile(r"\bupside[- ]down\b|\b(?:cut|open)[- ]sides?[- ]down\b|\bface[- ]down\b", re.I)
 
 
 def drips_away(state: ReadingState, clause: Clause) -> bool:

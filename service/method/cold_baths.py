@@ -29,7 +29,7 @@ from .named_baths import INTO, in_named, makes_one_bath, named_bath
 from .parts_said import part_of_mixture
 from .quick_pickles import covered_with_vinegar
 from .reading_state import COLD, ReadingState
-from .salt_on_food import ONTO, is_of, lay_till_next_day, only_washed
+from .salt_on_food import ONTO, is_of, lay_in_salt_before, lay_till_next_day, only_washed
 from .salted_jars import join_pending, packed_hot
 from .soaking import (
     SOAKS,
@@ -273,7 +273,8 @@ def _settle(state: ReadingState, clause: Clause, happening: Happening) -> bool:
     if drinks_up(state, happening, clause):
         state.pending = None
         return True
-    if happening.kind == "soak" and not worth_soaking(state, happening, clause):
+    desalts = happening.kind == "soak" and lay_in_salt_before(state, happening)
+    if happening.kind == "soak" and not (desalts or worth_soaking(state, happening, clause)):
         state.pending = None
         return True
     if not happening.liquid and happening.water is None:

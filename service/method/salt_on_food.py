@@ -99,6 +99,23 @@ def lay_till_next_day(state: ReadingState, clause: Clause, pot: Happening) -> bo
     return True
 
 
+def lay_in_salt_before(state: ReadingState, soak: Happening) -> bool:
+    """ "Layer the beans with the salt in a jar. Soak in fresh water before cooking": they lay in salt, and
+    what of it is left stays in the jar."""
+    cure = state.pending
+    if cure is None or cure.kind != "dry_cure" or cure.clause.base not in _LAID_IN_SALT:
+        return False
+    if cure.foods.keys().isdisjoint(soak.foods) or not _is_much_salt(state, cure):
+        return False
+    cure.drained = cure.closed = True
+    cure.eaten, state.pending = 0.0, None
+    state.begin(cure)
+    return True
+
+
+_LAID_IN_SALT = frozenset({"layer", "pack", "bury", "cover"})
+
+
 def only_washed(bath: Happening) -> None:
     """ "Wash the prawns in salted water": they leave it at once, though nobody says that they are drained."""
     if bath.clause.base == WASH and bath.kind == "brine":

@@ -106,9 +106,11 @@ def waited_before(clause: Clause) -> tuple[Clause, Clause] | None:
 
 
 def _opens_after(clause: Clause) -> bool:
-    """ "After 24 hours stew it": so long it lay where it was put, and does not stew."""
+    """ "After 24 hours stew it": so long it lay where it was put, and does not stew. But "after a night in
+    cold water drain it" tells itself where it lay."""
     return (
         clause.tokens[0].text == "after"
+        and not any(m.prep in ("in", "under") for m in clause.mentions if m.i < clause.aim)
         and clause.hours[0].i <= _SOON
         and clause.hours[0].likely >= _LONG_H
         and clause.hours[0].i < clause.aim

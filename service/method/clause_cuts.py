@@ -156,14 +156,26 @@ def _goes_on(tokens: Sequence[Token], words: Sequence[str], i: int, since: int) 
 
 
 def _done_after(tokens: Sequence[Token], i: int) -> int:
-    """Where the verb stands of "after ten minutes squeeze them dry"; 0 where no time is told, or nothing is
-    wrung out."""
+    """Where the verb stands of "after ten minutes squeeze them dry", "after half an hour rinse"; 0 where no
+    time is told, or nothing leaves its juice or water."""
     for k in range(i + 2, min(i + _LONGEST_WHEN, len(tokens))):
         if tokens[k - 1].stem in _TIME_WORDS:
-            at = k + (tokens[k].text == ",")
+            at = k + (tokens[k].text == ",") + 2 * (tokens[k].text == "or")  # "an hour or so"
             verb = verbs().get(tokens[at].text) if at < len(tokens) else None
-            return at if verb is not None and verb.form == "base" and verb.base in WRUNG_OUT else 0
+            if verb is not None:
+                return at if verb.form == "base" and _leaves_liquid(tokens, at, verb) else 0
     return 0
+
+
+def _leaves_liquid(tokens: Sequence[Token], at: int, verb: Verb) -> bool:
+    """ "Squeeze", "rinse", "pour off the juice", "throw the water away": what ends a wait."""
+    if verb.base in AWAY_VERBS:
+        return any(token.text in _AWAY for token in tokens[at + 1 : at + _LONGEST_WHEN])
+    return verb.base in WRUNG_OUT or verb.act in _ENDS_WAIT
+
+
+_AWAY = frozenset({"off", "away", "out"})
+_ENDS_WAIT = frozenset({"rinse", "drain"})
 
 
 def _is_done_next(words: Sequence[str], i: int) -> int:

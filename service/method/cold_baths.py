@@ -29,7 +29,7 @@ from .named_baths import INTO, in_named, makes_one_bath, named_bath
 from .parts_said import part_of_mixture
 from .quick_pickles import covered_with_vinegar
 from .reading_state import COLD, ReadingState
-from .salt_on_food import ONTO, is_of
+from .salt_on_food import ONTO, is_of, lay_in_salt_before, lay_till_next_day, only_washed
 from .salted_jars import join_pending, packed_hot
 from .soaking import (
     SOAKS,
@@ -273,7 +273,8 @@ def _settle(state: ReadingState, clause: Clause, happening: Happening) -> bool:
     if drinks_up(state, happening, clause):
         state.pending = None
         return True
-    if happening.kind == "soak" and not worth_soaking(state, happening, clause):
+    desalts = happening.kind == "soak" and lay_in_salt_before(state, happening)
+    if happening.kind == "soak" and not (desalts or worth_soaking(state, happening, clause)):
         state.pending = None
         return True
     if not happening.liquid and happening.water is None:
@@ -283,6 +284,7 @@ def _settle(state: ReadingState, clause: Clause, happening: Happening) -> bool:
     if happening.kind == "soak":
         happening.liquid |= soda_of(state, clause)
     happening.take_time(clause)
+    only_washed(happening)
     note_changes(happening, clause)
     pending = state.pending
     if pending is not None and pending.foods.keys().isdisjoint(happening.foods):
@@ -328,6 +330,8 @@ _ABOUT = frozenset({"at", "about", "around", "roughly", "up", "or", "after", "an
 def _hold(state: ReadingState, clause: Clause) -> bool:
     """ "Refrigerate overnight": for what waits, or for what is in a bath already."""
     pot = state.pot
+    if pot is not None and not (clause.act or clause.hours) and lay_till_next_day(state, clause, pot):
+        return _soak_instead(state, pot, clause)
     if pot is not None and pot in state.happened and not pot.closed and pot.hours is None and clause.hours:
         if (
             (clause.hours[0].likely >= 4 or (clause.act in ("hold", "") and stands_in_brine(state, pot)))

@@ -217,7 +217,10 @@ def _is_poured_on(state: ReadingState, clause: Clause, water: Mention) -> bool:
     if water.prep not in ("", "on", "over"):
         return False
     foods = state.solids(clause) or dict.fromkeys(state.last_foods, 1.0)
-    return bool(foods) and set(map(state.kind, foods)) <= {"salty", "legume", "pasta", "cheese", "tofu"}
+    if set(map(state.kind, foods)) <= {"salty", "legume", "pasta", "cheese", "tofu"}:
+        return bool(foods)
+    cold = clause.has("cold", "fresh", "clean")  # "pour cold water over the salt cod"
+    return cold and all(is_salty(state.lines[n]) for n in foods)
 
 
 def _laid_in_bowl(state: ReadingState, clause: Clause, water: Mention) -> bool:

@@ -34,7 +34,7 @@ from .liquors import TO_LIQUOR, leaves_liquor_open
 from .poached import flavours_liquor
 from .pots_ending import drained_together
 from .reading_state import COLD, HOT, ReadingState
-from .salt_on_food import drips_away, goes_back
+from .salt_on_food import drips_away, goes_back, washed_at_once
 from .strained import (
     SIEVED_FOR_ITSELF,
     STRAINS,
@@ -371,6 +371,8 @@ def _wrung_out(state: ReadingState, clause: Clause, *, washed: bool = False) -> 
 def _is_salting(state: ReadingState, pending: Happening, clause: Clause) -> bool:
     """Whether what is drained lay in salt though nobody says how long."""
     if pending.kind == "brine" and set(map(state.kind, pending.foods)) <= {"cheese", "tofu"}:
+        return True
+    if clause.act == "rinse" and washed_at_once(state, pending, clause):
         return True
     return (
         clause.act in ("rinse", "drain", "dry")

@@ -9,7 +9,7 @@ from dataclasses import replace
 from .clauses import Clause
 from .hand_steps import WRINGS
 from .left_to_the_cook import grams_in
-from .method_words import BOILS, Verb, phrasing, small_words
+from .method_words import BOILS, COOKS, Verb, phrasing, small_words
 from .reading_state import COLD, ReadingState
 from .times_and_sizes import Span, number_at
 from .weekdays import is_evening
@@ -84,6 +84,9 @@ def waited_before(clause: Clause) -> tuple[Clause, Clause] | None:
     long, and what; "drain the beans that have soaked overnight in cold water" as "soak" and "drain"."""
     if clause.opens and clause.act and is_evening(clause.tokens[clause.hours[0].i]):
         return _wait(clause, 0), replace(clause, hours=clause.hours[1:])
+    if clause.act in _AFTERWARDS and not clause.negated and _opens_after(clause):
+        wait = _wait(clause, clause.hours[0].i)
+        return replace(wait, verb=_LEAVE, act="hold", base="leave"), replace(clause, hours=clause.hours[1:])
     if clause.act not in _ENDS or clause.negated or clause.base in WRINGS:
         return None
     texts = [token.text for token in clause.tokens]
@@ -100,6 +103,23 @@ def waited_before(clause: Clause) -> tuple[Clause, Clause] | None:
     if not timed or "for" in texts[:at]:
         return None
     return _wait(clause, behind), replace(clause, hours=clause.hours[1:])
+
+
+def _opens_after(clause: Clause) -> bool:
+    """ "After 24 hours stew it": so long it lay where it was put, and does not stew. But "after a night in
+    cold water drain it" tells itself where it lay."""
+    return (
+        clause.tokens[0].text == "after"
+        and not any(m.prep in ("in", "under") for m in clause.mentions if m.i < clause.aim)
+        and clause.hours[0].i <= _SOON
+        and clause.hours[0].likely >= _LONG_H
+        and clause.hours[0].i < clause.aim
+    )
+
+
+_AFTERWARDS = COOKS | {"drain", "rinse", "remove"}
+_SOON, _LONG_H = 3, 6.0
+_LEAVE = Verb("leave", "hold", "base", False)
 
 
 def _wait(clause: Clause, begin: int) -> Clause:

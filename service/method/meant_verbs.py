@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence, Set
 from itertools import dropwhile
 
@@ -16,6 +17,8 @@ _SOAK = Verb("soak", "soak", "base", False)
 _BOIL = Verb("boil", "boil", "base", False)
 _CUT = Verb("slash", "cut", "base", False)
 _BRUSH = Verb("brush", "coat", "base", False)
+_RUB = Verb("rub", "coat", "base", False)
+_SCRUBS = frozenset({"scrub", "wash"})
 _ONTO = frozenset({"with", "on", "onto", "over"})
 _JUICES = frozenset({"squeeze", "juice"})
 _INTO = frozenset({"in", "into", "over", "onto"})
@@ -61,6 +64,11 @@ def meant(
         return _POUR  # "squeeze the limes over the fish"
     if verb.base == "scrape" and not _INTO.isdisjoint(words) and _OFF.isdisjoint(words):
         return _POUR  # "scrape it over the meat"
+    if (verb.act == "rinse" or verb.base in _DIPS) and not _SALTED.isdisjoint(words):
+        if words.isdisjoint(_HEATED) and _is_in_brine(part, spoken):
+            return Verb(WASH, "soak", verb.form, False)  # "wash the prawns in salted water"
+    if verb.base in _SCRUBS and "salt" in words and _with_salt(part, spoken):
+        return _RUB  # "scrub the tripe with the salt"
     if verb.base in _DIPS:
         return (
             _PUT if any(m.kind == "water" and m.prep in ("in", "into", "through") for m in spoken) else verb
@@ -110,6 +118,17 @@ def _is_juiced(spoken: Sequence[Mention]) -> bool:
     return over and spoken[0].kind == "line" and not spoken[0].prep
 
 
+def _with_salt(part: Sequence[Token], spoken: Sequence[Mention]) -> bool:
+    """Whether what food is scrubbed with is salt, in no water."""
+    texts = [token.text for token in part]
+    at = texts.index("with") if "with" in texts else len(texts)
+    behind = texts[at : at + _NEAR]
+    return "salt" in behind and "water" not in behind and bool(spoken) and spoken[0].i < at
+
+
+_NEAR = 5
+
+
 def _is_laid(spoken: Sequence[Mention]) -> bool:
     inside = any(m.kind == "vessel" and m.prep in ("in", "into", "on") for m in spoken)
     return inside and spoken[0].kind in ("line", "it") and not spoken[0].prep
@@ -130,6 +149,36 @@ def _cuts_into(spoken: Sequence[Mention]) -> bool:
     if len(spoken) < 2 or spoken[0].kind != "line" or spoken[0].prep:
         return False
     return spoken[-1].kind in ("it", "bath") and spoken[-1].prep == "into"
+
+
+WASH = "wash"
+"""The base of verbs that only wash food in salted water."""
+_HEATED = frozenset({"boiling", "simmering", "hot", "boil"})
+_SALT_WATER = re.compile(
+    r"\b(?:salted|salty|salt) water\b|\bwater (?:with|and|plus) (?:the |some |a )?"
+    r"(?:\w+ (?:of )?(?:the )?)?salt(?= (?:and|then|for|in|until|to)\b| ?[^\w ]|$)"
+)
+
+
+def _is_in_brine(part: Sequence[Token], spoken: Sequence[Mention]) -> bool:
+    """ "The prawns in salted water", "them in a bowl of water with the salt"; in no pot."""
+    food, *where = spoken or (None,)
+    if food is None or food.prep or food.kind not in ("line", "it"):
+        return False
+    if not any(m.prep in _IN for m in where) or any(_is_elsewhere(part, m) for m in where):
+        return False
+    return _SALT_WATER.search(" ".join(token.text for token in part)) is not None
+
+
+def _is_elsewhere(part: Sequence[Token], mention: Mention) -> bool:
+    """Whether food goes into a pot, or into flour next."""
+    if mention.kind == "vessel":
+        return mention.name != "bowl"
+    return mention.kind == "line" and part[mention.j - 1].text not in ("water", "salt")
+
+
+_IN = frozenset({"in", "into", "through", "with"})
+_SALTED = frozenset({"salted", "salty", "salt"})
 
 
 def _draws_salt(

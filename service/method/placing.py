@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from ..units.kitchen_units import find
+from .adjectives import SAYS_HOW
 from .mention import Mention
 from .method_words import small_words, verbs
 from .prose_tokens import Token
@@ -156,7 +157,8 @@ def _acts(tokens: Sequence[Token], k: int) -> bool:
     before = tokens[k - 1].text if k else "."
     if verb.form == "ing" and verb.act in ("boil", "simmer"):
         return False
-    return before not in _BEFORE_NOUNS and not (verb.act == "heat" and before in _PREPS)
+    says_how = verb.act == "heat" or verb.base in SAYS_HOW  # "in warm water", "in cool salted water"
+    return before not in _BEFORE_NOUNS and not (says_how and before in _PREPS)
 
 
 _BEFORE_NOUNS = frozenset({"a", "an", "the", "of"}) | _HEAPED

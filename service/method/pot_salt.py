@@ -17,6 +17,7 @@ from .prose_tokens import tokenize
 from .reading_state import HOT, ReadingState
 from .salt_beside import SEASONS_TOO, seasons_somewhere
 from .strained import SIEVED_FOR_ITSELF
+from .unnamed_baths import unspoken_salt
 from .waters import LARGE_POT, is_pinch, salt_beside, salt_into_pot, salt_of_pot, salts_of
 from .weights_told import per_litre_g
 
@@ -199,10 +200,13 @@ def give_unspoken_salt(state: ReadingState, clauses: Sequence[Clause]) -> None:
         for pot in pots:
             if pot.water and any(_UNSALTED.isdisjoint(state.lines[n].words) for n in _pasta(state, pot)):
                 pot.water.strength = "salted"
+    baths = [h for h in state.happened if h.kind == "brine" and h.water and not (h.water.salt or h.liquid)]
+    if lone := unspoken_salt(state) if len(baths) == 1 and not pots else {}:
+        baths[0].liquid, baths[0].water = lone, Water(amount=baths[0].water.amount if baths[0].water else "")
+        return
     vague = salt_of_both(state)
     if vague is None or all(line.index != vague for line in free) or _is_for_the_dish(state.lines[vague]):
         return
-    baths = [h for h in state.happened if h.kind == "brine" and h.water and not (h.water.salt or h.liquid)]
     for pot in (*pots, *baths):
         if pot.water and pot.water.strength:
             pot.liquid[vague] = 1.0

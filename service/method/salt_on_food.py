@@ -9,7 +9,11 @@ from .clauses import Clause
 from .happenings import PROTEINS, SALTABLE, SALTING, SHORT_H, Happening
 from .left_to_the_cook import grams_in
 from .lying_in import INSIDE
-from .reading_state import ReadingState
+from .meant_verbs import WASH
+from .method_words import COOKS, small_words
+from .reading_state import COLD, ReadingState
+from .stakes import is_salty
+from .times_and_sizes import Span
 
 _OFF = re.compile(r"\b(?:reduc|remov|rid|shed|excess)\w*\b.{0,20}\b(?:moisture|water|liquid|juices?)\b", re.I)
 ONTO = frozenset({"towel", "towels", "paper", "cloth", "colander", "rack", "sieve", "strainer"})
@@ -22,9 +26,9 @@ _MUCH = 0.03
 def water_runs_out(state: ReadingState, clause: Clause) -> None:
     """ "Salt the courgettes and leave them on paper to draw out moisture": what runs off is not eaten."""
     pending = state.pending
-    if pending is None or pending.kind != "dry_cure" or clause.negated or JUICE.isdisjoint(clause.words):
+    if pending is None or pending.kind != "dry_cure" or clause.negated:
         return
-    if ONTO.isdisjoint(clause.words) and not _OFF.search(clause.text):
+    if not _runs_off(clause):
         return
     about = state.solids(clause, direct=True).keys() or set(state.last_foods)
     if not set(map(state.kind, pending.foods)) <= PLANTS or about.isdisjoint(pending.foods):
@@ -34,6 +38,19 @@ def water_runs_out(state: ReadingState, clause: Clause) -> None:
     pending.drained = pending.closed = True
     pending.eaten, state.pending = 0.0, None
     state.begin(pending)
+
+
+def _runs_off(clause: Clause) -> bool:
+    """ "On paper to draw out moisture", "stand upside-down for half an hour", "on paper for an hour"."""
+    if not JUICE.isdisjoint(clause.words):
+        return not ONTO.isdisjoint(clause.words) or _OFF.search(clause.text) is not None
+    if not clause.hours or clause.act in COOKS or not _ON_HEAT.isdisjoint(clause.words):
+        return False
+    return not ONTO.isdisjoint(clause.words) or _UPSIDE_DOWN.search(clause.text) is not None
+
+
+_ON_HEAT = small_words("on_heat")
+_UPSIDE_DOWN = re.compile(r"\bupside[- ]down\b|\b(?:cut|open)[- ]sides?[- ]down\b|\bface[- ]down\b", re.I)
 
 
 def drips_away(state: ReadingState, clause: Clause) -> bool:
@@ -50,6 +67,59 @@ def goes_back(state: ReadingState, clause: Clause, pending: Happening) -> bool:
     """ "Meanwhile, chop the tomatoes. Rinse the slices": those that stood under salt."""
     unnamed = clause.speaks <= {"it", "water"} and clause.act in ("rinse", "dry") and state.pot is None
     return unnamed and pending.hours is not None and pending.kind == "dry_cure"
+
+
+def washed_at_once(state: ReadingState, pending: Happening, clause: Clause) -> bool:
+    """ "Rub the octopus with the salt, then rinse well": it is cleaned with it, and stands no longer than
+    that takes; "the next day rinse it": a night."""
+    if pending.clause.base not in _RUBS or "salt" not in pending.clause.words:
+        return False
+    if pending.kind not in ("dry_cure", "marinate") or not is_of(state, pending, PROTEINS):
+        return False
+    if state.latest(COLD, pending.foods) is not None:
+        return False  # "skip the brine and rub it with salt instead": it is rinsed of the brine
+    pending.hours = A_NIGHT if NEXT_DAY.search(clause.sentence) else A_WHILE
+    return True
+
+
+_RUBS = frozenset({"rub", "massage", "work", "knead"})
+A_WHILE = Span(0.03, 0.08, 0.25, 0, 0)
+"""Hours for which something is rubbed; common practice, no source."""
+A_NIGHT = Span(8.0, 12.0, 16.0, 0, 0)
+NEXT_DAY = re.compile(r"\b(?:in the|next) morning\b|\b(?:the )?(?:next|following) day\b", re.IGNORECASE)
+
+
+def lay_till_next_day(state: ReadingState, clause: Clause, pot: Happening) -> bool:
+    """ "Put the cod in cold water. The next day, stew it": salty food lay in water that nobody heated."""
+    if pot.heated or pot.closed or pot.hours or not pot.foods or not NEXT_DAY.search(clause.text):
+        return False
+    if not all(is_salty(state.lines[n]) for n in pot.foods):
+        return False
+    pot.hours = A_NIGHT
+    return True
+
+
+def lay_in_salt_before(state: ReadingState, soak: Happening) -> bool:
+    """ "Layer the beans with the salt in a jar. Soak in fresh water before cooking": they lay in salt, and
+    what of it is left stays in the jar."""
+    cure = state.pending
+    if cure is None or cure.kind != "dry_cure" or cure.clause.base not in _LAID_IN_SALT:
+        return False
+    if cure.foods.keys().isdisjoint(soak.foods) or not _is_much_salt(state, cure):
+        return False
+    cure.drained = cure.closed = True
+    cure.eaten, state.pending = 0.0, None
+    state.begin(cure)
+    return True
+
+
+_LAID_IN_SALT = frozenset({"layer", "pack", "bury", "cover"})
+
+
+def only_washed(bath: Happening) -> None:
+    """ "Wash the prawns in salted water": they leave it at once, though nobody says that they are drained."""
+    if bath.clause.base == WASH and bath.kind == "brine":
+        bath.hours, bath.drained, bath.closed = bath.hours or A_WHILE, True, True
 
 
 def seasons_meat(state: ReadingState, clause: Clause) -> bool:

@@ -72,7 +72,10 @@ _WORTH = 0.25
 def lies_in_water(state: ReadingState, clause: Clause, water: Mention | None) -> bool:
     """ "Leave it in cold water", "put the feta in water for an hour"."""
     if water is None and clause.base == "steep" and clause.hours and clause.hours[0].likely >= LONG_H:
-        return set(map(state.kind, state.solids(clause))) == {"legume"}  # "steep the peas overnight"
+        solids = state.solids(clause)
+        if solids and all(is_salty(state.lines[n]) for n in solids):
+            return clause.has(*_DRAWS_SALT) or not clause.has("in")  # "steep out the herring for 12 hours"
+        return set(map(state.kind, solids)) == {"legume"}  # "steep the peas overnight"
     if water is None or not state.foods(clause):
         return False
     in_bowl = water.prep == "with" and clause.vessel() == "bowl"
@@ -104,6 +107,7 @@ def lies_in_water(state: ReadingState, clause: Clause, water: Mention | None) ->
     return clause.act == "hold" or (clause.act in ("put", "let") and waits and clause.vessel() != "pot")
 
 
+_DRAWS_SALT = ("milk", "buttermilk", "out")
 _COOLS = frozenset({"cool", "chill", "refresh"})
 _OF_POT = phrasing("in_its_pot_water")
 
@@ -167,7 +171,7 @@ def worth_soaking(state: ReadingState, happening: Happening, clause: Clause) -> 
         return True
     if _is_rice_soaked(state, happening, clause):
         return True
-    if all(_is_pickled(state, n) for n in happening.foods):
+    if all(_is_pickled(state, n) or is_salty(state.lines[n]) for n in happening.foods):
         return True
     hours = happening.hours or (clause.hours[0] if clause.hours else None)
     return hours is not None and hours.likely >= LONG_H and bool(kinds & {"grain", "vegetable", "nut"})

@@ -27,6 +27,8 @@ _IN_SALT = re.compile(
 )
 _FRESH, _IN_SALT_MG_PER_G = frozenset({"vegetable", "fish", "seafood", "other", "legume", "herb"}), 10.0
 """Kinds that are fresh unless a line says that they lie in salt; sodium of those that do, mg in a gram."""
+_SALTED_TOO = frozenset({"fruit", "egg", "nut", "acid"})
+"""Kinds that are sour or sweet where they are preserved, and salty only where a line calls them salted."""
 _SALTED_MG = 3000.0
 """Sodium of a litre of water that is salted as usual, mg."""
 
@@ -52,7 +54,14 @@ def _mg_per_g(line: ListedLine) -> float:
     for words, mg in _by_class().get(line.kind, ()):
         if not (words and words.isdisjoint(line.words)):
             return mg
-    return _IN_SALT_MG_PER_G if line.kind in _FRESH and _IN_SALT.search(line.text) else _PLAIN_MG_PER_G
+    return _IN_SALT_MG_PER_G if _was_salted(line) else _PLAIN_MG_PER_G
+
+
+def _was_salted(line: ListedLine) -> bool:
+    """ "Anchovies under salt", "salted plums"."""
+    if line.kind in _SALTED_TOO:
+        return "salted" in line.words
+    return line.kind in _FRESH and _IN_SALT.search(line.text) is not None
 
 
 def lies_in_salt(line: ListedLine) -> bool:
@@ -62,7 +71,7 @@ def lies_in_salt(line: ListedLine) -> bool:
 
 def is_salty(line: ListedLine) -> bool:
     """Whether a line is of food that was salted or cured before it was bought."""
-    if line.kind in _FRESH and _IN_SALT.search(line.text):
+    if _was_salted(line):
         return True
     return any(words & set(line.words) for words, _ in _by_class().get(line.kind, ()) if words)
 

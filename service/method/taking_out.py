@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import re
-
 from .bought_salty import is_of_liquid
 from .clauses import Clause
 from .hand_steps import packs_down
@@ -11,10 +9,8 @@ from .happenings import PROTEINS, Happening
 from .method_words import phrasing, small_words
 from .pots_ending import water_is_gone
 from .reading_state import HOT, ReadingState
-from .times_and_sizes import Span
+from .salt_on_food import A_NIGHT, NEXT_DAY
 
-_NEXT_DAY = re.compile(r"\b(?:in the|next) morning\b|\b(?:the )?(?:next|following) day\b", re.IGNORECASE)
-_A_NIGHT = Span(8.0, 12.0, 16.0, 0, 0)
 _FAT = frozenset({"fat", "oil", "grease", "drippings"})
 _AFRESH = phrasing("with_fresh_water")
 _SCRAPED = ("off", "away", "clean", "cure", "rub", "salt", "marinade", "excess", "paste", "miso")
@@ -204,8 +200,10 @@ def ended(state: ReadingState, bath: Happening, clause: Clause) -> None:
     bath.closed = True
     if bath.kind in HOT:
         water_is_gone(state, clause, bath)
-    elif bath.hours is None and bath.ahead is None and _NEXT_DAY.search(clause.sentence):
-        bath.ahead = _A_NIGHT
+        if not (bath.heated or bath.hours) and NEXT_DAY.search(clause.sentence):
+            bath.hours = A_NIGHT  # "put the cod in water; the next day drain it"
+    elif bath.hours is None and bath.ahead is None and NEXT_DAY.search(clause.sentence):
+        bath.ahead = A_NIGHT
     if bath.ahead is not None:
         state.ahead = (-1, None)
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 from .clauses import Clause
 from .left_to_the_cook import grams_roughly
 from .mention import Mention, kinds_of
-from .method_words import small_words
+from .method_words import Verb, small_words
 from .reading_state import ReadingState
 
 _PREPS = small_words("preposition")
@@ -118,7 +118,10 @@ def _is_definite(clause: Clause, mention: Mention) -> bool:
 
 
 def from_the_tap(state: ReadingState, clause: Clause) -> Clause:
-    """ "Cover with water", once all of the list's has gone into a brine that food has left: the tap's."""
+    """ "Cover with water", once all of the list's has gone into a brine that food has left: the tap's. What
+    is cut into salted water is put there."""
+    if clause.act == "cut" and not _SALTED.isdisjoint(clause.words):
+        clause = _put_into(state, clause)
     if "line" not in clause.speaks or not state.waters or not state.happened:
         return clause
     waters = state.waters
@@ -135,6 +138,18 @@ def from_the_tap(state: ReadingState, clause: Clause) -> Clause:
         for m in clause.mentions
     )
     return _speaking_of(clause, told)
+
+
+_SALTED = frozenset({"salted", "salty", "salt"})
+
+
+def _put_into(state: ReadingState, clause: Clause) -> Clause:
+    """ "Grate the potatoes into a bowl of salted water", "dice them into water with the salt"."""
+    into = any(m.prep == "into" and clause.tokens[m.j - 1].text == "water" for m in clause.mentions)
+    foods = state.solids(clause, direct=True) or state.last_foods
+    if not into or not foods or not {*map(state.kind, foods)} <= {"vegetable", "potato"}:
+        return clause
+    return replace(clause, act="put", verb=Verb(clause.base, "put", "base", False))
 
 
 def _is_bare(clause: Clause, mention: Mention) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from .adjectives import SAYS_HOW
 from .method_words import Verb, nouns, small_words, verbs
 from .prose_tokens import Token
 from .strewn_on import SPRINKLE, is_of_salt
@@ -101,6 +102,8 @@ def _aimed_at(tokens: Sequence[Token], at: int, end: int, verb: Verb, named: set
             continue  # "leave for a quarter of an hour"
         if later.form == "ing" and (tokens[k - 1].text in _ARTICLES or _is_use(tokens, k, named)):
             continue  # "let it sit on a baking sheet", "leave on the cooling rack"
+        if later.base in SAYS_HOW and tokens[k - 1].text in _BEFORE_HOW:
+            continue  # "keep the leaves in warm salted water"
         forms = later.form in ("base", "ing") or (later.form == "past" and _is_to_be(tokens, k))
         if not forms or _is_end_of_waiting(tokens, k, later):
             continue
@@ -115,6 +118,7 @@ def _is_use(tokens: Sequence[Token], k: int, named: set[int]) -> bool:
 
 
 _ARTICLES = frozenset({"a", "an", "the", "your"})
+_BEFORE_HOW = _ARTICLES | {"in", "into", "under", "some"}
 _LAID_TO = frozenset({"boil", "simmer", "cook", "marinate", "soak", "brine", "drain", "pickle"})
 
 

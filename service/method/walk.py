@@ -185,10 +185,12 @@ def _never_stands(state: ReadingState, brine: Happening) -> bool:
     if (brine.hours and brine.hours.likely > _BOILS_H) or "acid" in map(state.kind, brine.liquid):
         return False
     roots = not kinds.isdisjoint(("potato", "pasta")) and kinds <= POURED_WITHOUT_WORD
+    roots = roots and brine.clause.base not in _CUTS_INTO  # "grate the potatoes into salted water"
     return roots or brine.clause.has("tender", "cooked", "done")
 
 
 _BOILS_H = 1.0
+_CUTS_INTO = frozenset({"grate", "shred", "slice", "cut", "chop", "dice", "peel"})
 
 
 def _is_soup(parted: Sequence[Clause], title: str) -> bool:

@@ -112,6 +112,8 @@ def _is_stirred_egg(state: ReadingState, each: Happening) -> bool:
         return False
     eggs = set(each.foods)
     beside = set(each.liquid).union(*(company for company in state.company if company & eggs))
+    if each.kind == "soak" and all(is_salty(state.lines[n]) for n in eggs):
+        return False  # salted duck eggs
     return not _BEATEN_WITH.isdisjoint(map(state.kind, beside)) or (
         each.kind == "soak" and not (each.water and each.water.is_salted)
     )

@@ -98,13 +98,20 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
     if clause.act in {"put", "mix", "coat"} or laid:
         into_mixture(state, clause)
     if laid and state.pending is not None:
-        return _hold(state, clause)
+        return _kept_in_brine(state, clause) or _hold(state, clause)
     if not clause.act and clause.has(*_CHANGE) and changes_water(state, clause):
         return True
     if (water is not None or clause.base == "steep") and lies_in_water(state, clause, water):
         return _verb_says(state, clause)
     stands = clause.act in {"hold", "", "put", "other", "let"}
     return (stands or (bool(clause.hours) and _shakes_and_waits(state, clause))) and _hold(state, clause)
+
+
+def _kept_in_brine(state: ReadingState, clause: Clause) -> bool:
+    """ "Make a brine of the water and salt and keep the mozzarella in it": nobody says how long."""
+    waits = state.pending
+    stays = waits is not None and waits.kind == "brine" and not clause.hours
+    return stays and clause.base in ("keep", "store") and start_pending(state)
 
 
 def _shakes_and_waits(state: ReadingState, clause: Clause) -> bool:
@@ -322,7 +329,9 @@ def _liquid_of(state: ReadingState, clause: Clause, foods: dict[int, float]) -> 
 
 
 _WAITS = small_words("wait")
-_ABOUT = frozenset({"at", "about", "around", "roughly", "up", "or", "after", "an"})  # "…, at least 1 hour"
+_ABOUT = frozenset(
+    {"at", "about", "around", "roughly", "up", "or", "after", "an", "for"}
+)  # "…, at least 1 hour"
 
 
 def _hold(state: ReadingState, clause: Clause) -> bool:

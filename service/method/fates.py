@@ -5,12 +5,14 @@ from __future__ import annotations
 import re
 
 from .bought_salty import (
+    drained_but,
     drained_first,
     leaves_its_oil,
     leaves_jar,
     of_a_can,
     of_cured_meat,
     said_to_be,
+    told_behind,
     were_of_cans,
 )
 from .clause_words import is_only_if, washes_another
@@ -383,10 +385,15 @@ def _adjectives(state: ReadingState, clause: Clause) -> None:
     """ "Add the drained pasta", "the rinsed capers", "marinated chicken"."""
     if not clause.has(*_LEFT_WATER):
         return
-    for i, token in enumerate(clause.tokens[:-1]):
+    for i, token in enumerate(clause.tokens):
         if token.text not in _LEFT_WATER:
             continue
         mention = next((m for m in clause.mentions if m.kind == "line" and i < m.i <= i + 4), None)
+        told = told_behind(clause, i)
+        if mention is not None and mention.prep == "except":
+            drained_but(state, clause, rinsed=clause.has("rinsed"))
+            continue
+        mention = told or mention
         if mention is None:
             continue
         found = state.latest((*HOT, *COLD), mention.lines)

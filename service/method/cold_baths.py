@@ -55,6 +55,7 @@ _CHANGE = small_words("change")
 _OVEN_C = 100.0
 _FAR_LONGER = 10.0
 """Times as long as what was said before, from which on a time is the one that food lies there."""
+_LAYS = frozenset({"put", "hold"})
 _FURTHER = frozenset({"another", "further", "more", "additional"})
 
 
@@ -83,8 +84,8 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
         return True
     if clause.act == "put" and packed_hot(state, clause):
         return start_pending(state)
-    if clause.act == "put" and "acid" in state.index.by_kind and covered_with_vinegar(state, clause):
-        return True
+    if clause.act in _LAYS and "acid" in state.index.by_kind and covered_with_vinegar(state, clause):
+        return state.pending is None or not state.pending.hours or start_pending(state)
     salts = clause.act in {"coat", "season", "mix", "put"} or lies_under_salt(state, clause)
     salts = salts or (clause.act == "dredge" and not is_coated(state, clause))
     before = len(state.happened)

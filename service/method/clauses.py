@@ -212,7 +212,8 @@ def _of_sentence(
     named = {i for m in mentions for i in range(m.i, m.j)}
     times = durations(tokens) if figures or not _TIME_WORDS.isdisjoint(stems) else []
     if times and not texts.isdisjoint(MAY_ELIDE):
-        times = on_both_sides(tokens, with_elided(tokens, times))
+        times = with_elided(tokens, times)
+        times = on_both_sides(tokens, times) if "other" in texts and len(times) > 1 else times
     if not CLOCKED.isdisjoint(texts):
         times = sorted([*times, *dated_spans(tokens, since)], key=lambda span: span.i)
     cuts = cuts_of(tokens, words, named)

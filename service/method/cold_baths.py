@@ -64,7 +64,8 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
     if clause.negated:
         return False
     water = state.water_of(clause)
-    if (clause.act == "soak" and clause.has("up")) or (water is not None and _is_hot(clause, water)):
+    takes_up = clause.act == "soak" and clause.has("up") and not clause.has("side")
+    if takes_up or (water is not None and _is_hot(clause, water)):
         return False
     if (clause.act == "soak" and soaks_in_brine(state, clause)) or stays_hot(state, clause):
         return True

@@ -37,7 +37,7 @@ def with_elided(tokens: Sequence[Token], spans: list[Span]) -> list[Span]:
         if (unit := _unit_of(tokens, last)) is not None:
             low, likely, high = (unit * n for n in (number.low, number.likely, number.high))
             found.append(Span(low, likely, high, number.i, number.j))
-    return sorted(found, key=lambda span: span.i)
+    return sorted(found, key=lambda span: span.i) if len(found) > len(spans) else spans
 
 
 def _begins(tokens: Sequence[Token], i: int) -> bool:

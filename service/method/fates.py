@@ -5,14 +5,13 @@ from __future__ import annotations
 import re
 
 from .bought_salty import (
-    drained_but,
     drained_first,
     leaves_its_oil,
     leaves_jar,
     of_a_can,
     of_cured_meat,
     said_to_be,
-    told_behind,
+    told_of,
     were_of_cans,
 )
 from .clause_words import is_only_if, washes_another
@@ -388,12 +387,7 @@ def _adjectives(state: ReadingState, clause: Clause) -> None:
     for i, token in enumerate(clause.tokens):
         if token.text not in _LEFT_WATER:
             continue
-        mention = next((m for m in clause.mentions if m.kind == "line" and i < m.i <= i + 4), None)
-        told = told_behind(clause, i)
-        if mention is not None and mention.prep == "except":
-            drained_but(state, clause, rinsed=clause.has("rinsed"))
-            continue
-        mention = told or mention
+        mention = told_of(state, clause, i)
         if mention is None:
             continue
         found = state.latest((*HOT, *COLD), mention.lines)

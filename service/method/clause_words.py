@@ -104,8 +104,9 @@ def changes_of(clause: Clause, hours: float | None) -> int:
     """How often a clause says the water is changed in the hours that food lies in it (a day where nobody
     says how long): "twice", "every 8 hours", "morning and evening", "in three changes of water"."""
     said = clause.text.lower()
-    if "water" in clause.words and (fresh := _in_fresh_water(clause, hours)):
-        return fresh
+    fresh = "fresh" in said or "clean" in said or "new " in said
+    if fresh and (changes := _in_fresh_water(clause, hours)):
+        return changes
     if not any(map(said.__contains__, _CHANGED)):
         return 0
     found = _CHANGES.search(clause.text)

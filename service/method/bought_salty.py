@@ -188,6 +188,32 @@ def said_to_be(state: ReadingState, clause: Clause, first: Mention, *, rinsed: b
         _wash(state, clause, {n: 1.0 for n in first.lines if is_cured(state, n)})
 
 
+def told_of(state: ReadingState, clause: Clause, i: int) -> Mention | None:
+    """The food that "drained" or "rinsed" at word i tells of; none where it is of all but that food."""
+    behind = next((m for m in clause.mentions if m.kind == "line" and i < m.i <= i + 4), None)
+    if behind is not None and behind.prep == "except":
+        _drained_but(state, clause, rinsed=clause.has("rinsed"))
+        return None
+    return _told_behind(clause, i) or behind
+
+
+def _drained_but(state: ReadingState, clause: Clause, *, rinsed: bool) -> None:
+    """ "Add the tins, all drained except the tomatoes": what else the clause names."""
+    cans = {n: 1.0 for n in state.solids(clause) if is_of_liquid(state, n)}
+    if cans and state.latest(("drain",), cans) is None:
+        _leave_liquid(state, clause, cans, rinsed=rinsed)
+
+
+def _told_behind(clause: Clause, i: int) -> Mention | None:
+    """The food of "the beans undrained and the corn drained": it stands before the word i, and no other
+    behind."""
+    after = clause.tokens[i + 1].text if i + 1 < len(clause.tokens) else "."
+    if after not in _ENDS_ADJECTIVE:
+        return None
+    return next((m for m in clause.mentions if m.kind == "line" and m.j == i and m.prep != "except"), None)
+
+
+_ENDS_ADJECTIVE = frozenset({".", ",", ";", "and", ")", "!"})
 _JOINS = frozenset({",", "and", "&"})
 
 

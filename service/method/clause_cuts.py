@@ -70,7 +70,7 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
             cut = i - 1, i - 1
         elif joint == "," and word == "which" and (gone := _which_goes(words, i)):
             cut, led = (i, gone), since  # "boil it in water, which you throw away"
-        elif joint in _PAUSES and word in _SUBORDINATE and i > since and not _boils_in(words, cuts[-1][0], i):
+        elif joint in _PAUSES and word in _SUBORDINATE and i > since and not _is_of_it(words, cuts[-1][0], i):
             cut = i, i
         elif (
             (lies and i in named and i > since and joint in _PAUSES)
@@ -210,9 +210,11 @@ _LONGEST_WHEN = 6
 _LABEL_WORDS = 4
 
 
-def _boils_in(words: Sequence[str], begin: int, i: int) -> bool:
-    """ "Cook the rice, in lots of salted water", "the rice is cooked apart, in salted water": one thing done,
-    and not two."""
+def _is_of_it(words: Sequence[str], begin: int, i: int) -> bool:
+    """ "Cook the rice, in lots of salted water", "the rice is cooked apart, in salted water", "submerge the
+    turkey, breast down, for 12 hours": one thing done, and not two."""
+    if words[i] in _LASTS and i > 1 and words[i - 2] in _HOW_IT_LIES:
+        return True
     i += 3 if list(words[i + 2 : i + 4]) == [",", "in"] else 0  # "in cubes, in salted water"
     if words[i] == "with" and words[begin] in _BOILS and "water" in words[begin:i]:
         return "then" not in words[i:]  # "boil the water in a pot, with the ginger and the salt"
@@ -222,6 +224,9 @@ def _boils_in(words: Sequence[str], begin: int, i: int) -> bool:
         return True  # "Potatoes: in salted water, 20 minutes"
     said = (verbs().get(word) for word in words[begin:i])
     return any(verb is not None and verb.act in ("cook", "boil", "simmer") for verb in said)
+
+
+_LASTS, _HOW_IT_LIES = frozenset({"for", "in"}), frozenset({"up", "down", "covered", "uncovered"})
 
 
 def _which_goes(words: Sequence[str], which: int) -> int:

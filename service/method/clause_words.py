@@ -114,6 +114,9 @@ def changes_of(clause: Clause, hours: float | None) -> int:
     """How often a clause says the water is changed in the hours that food lies in it (a day where nobody
     says how long): "twice", "every 8 hours", "morning and evening", "in three changes of water"."""
     said = clause.text.lower()
+    fresh = "fresh" in said or "clean" in said or "new " in said
+    if fresh and (changes := _in_fresh_water(clause, hours)):
+        return changes
     if not any(map(said.__contains__, _CHANGED)):
         return 0
     found = _CHANGES.search(clause.text)
@@ -126,11 +129,31 @@ def changes_of(clause: Clause, hours: float | None) -> int:
     often = _OFTEN.search(found["behind"])
     if often is None:
         return 1
+    return _as_often(often, hours)
+
+
+def _as_often(often: re.Match[str], hours: float | None) -> int:
     if often["times"] and not often["daily"]:
         return _number(often["times"])
     if often["vague"]:
         return _number(often["vague"])
     return min(max(round((hours or 24.0) / _period(often)) - 1, 1), _MOST_CHANGES)
+
+
+_FRESH_AND = re.compile(r"\b(?:with|in|using) (?:fresh|new|clean)(?: cold)? water,? ", re.IGNORECASE)
+_THEN_FRESH = re.compile(
+    r"\b(?:another|further|more)\b[^.;]{0,20} in (?:fresh|new|clean)\b(?! (?:\w+ )?(?:bowl|pan|pot|dish)\b)",
+    re.IGNORECASE,
+)
+
+
+def _in_fresh_water(clause: Clause, hours: float | None) -> int:
+    """ "With fresh water twice a day", "then another twelve hours in fresh": changes called by no verb."""
+    fresh = _FRESH_AND.search(clause.text)
+    often = _OFTEN.match(clause.text, fresh.end()) if fresh is not None else None
+    if often is not None:
+        return _as_often(often, hours)
+    return int(_THEN_FRESH.search(clause.text) is not None)
 
 
 def _number(word: str) -> int:

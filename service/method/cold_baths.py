@@ -55,6 +55,7 @@ _CHANGE = small_words("change")
 _OVEN_C = 100.0
 _FAR_LONGER = 10.0
 """Times as long as what was said before, from which on a time is the one that food lies there."""
+_LAYS = frozenset({"put", "hold"})
 _FURTHER = frozenset({"another", "further", "more", "additional"})
 
 
@@ -63,7 +64,8 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
     if clause.negated:
         return False
     water = state.water_of(clause)
-    if (clause.act == "soak" and clause.has("up")) or (water is not None and _is_hot(clause, water)):
+    takes_up = clause.act == "soak" and clause.has("up") and not clause.has("side")
+    if takes_up or (water is not None and _is_hot(clause, water)):
         return False
     if (clause.act == "soak" and soaks_in_brine(state, clause)) or stays_hot(state, clause):
         return True
@@ -83,8 +85,8 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
         return True
     if clause.act == "put" and packed_hot(state, clause):
         return start_pending(state)
-    if clause.act == "put" and "acid" in state.index.by_kind and covered_with_vinegar(state, clause):
-        return True
+    if clause.act in _LAYS and "acid" in state.index.by_kind and covered_with_vinegar(state, clause):
+        return state.pending is None or not state.pending.hours or start_pending(state)
     salts = clause.act in {"coat", "season", "mix", "put"} or lies_under_salt(state, clause)
     salts = salts or (clause.act == "dredge" and not is_coated(state, clause))
     before = len(state.happened)
@@ -98,13 +100,20 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
     if clause.act in {"put", "mix", "coat"} or laid:
         into_mixture(state, clause)
     if laid and state.pending is not None:
-        return _hold(state, clause)
+        return _kept_in_brine(state, clause) or _hold(state, clause)
     if not clause.act and clause.has(*_CHANGE) and changes_water(state, clause):
         return True
     if (water is not None or clause.base == "steep") and lies_in_water(state, clause, water):
         return _verb_says(state, clause)
     stands = clause.act in {"hold", "", "put", "other", "let"}
     return (stands or (bool(clause.hours) and _shakes_and_waits(state, clause))) and _hold(state, clause)
+
+
+def _kept_in_brine(state: ReadingState, clause: Clause) -> bool:
+    """ "Make a brine of the water and salt and keep the mozzarella in it": nobody says how long."""
+    waits = state.pending
+    stays = waits is not None and waits.kind == "brine" and not clause.hours
+    return stays and clause.base in ("keep", "store") and start_pending(state)
 
 
 def _shakes_and_waits(state: ReadingState, clause: Clause) -> bool:
@@ -324,7 +333,9 @@ def _liquid_of(state: ReadingState, clause: Clause, foods: dict[int, float]) -> 
 
 
 _WAITS = small_words("wait")
-_ABOUT = frozenset({"at", "about", "around", "roughly", "up", "or", "after", "an"})  # "…, at least 1 hour"
+_ABOUT = frozenset(
+    {"at", "about", "around", "roughly", "up", "or", "after", "an", "for"}
+)  # "…, at least 1 hour"
 
 
 def _hold(state: ReadingState, clause: Clause) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from .clause_words import strength_of
 from .clauses import Clause
 from .happenings import PROTEINS, Happening, Water
+from .mention import Mention
 from .reading_state import HOT, ReadingState
 from .waters import salt_of_pot, salts_of, says_plain
 
@@ -57,6 +58,18 @@ def _shows_water(state: ReadingState, clause: Clause, cooked: Clause) -> bool:
 
 
 _LEAVES = frozenset({"drain", "discard", "remove", "rinse"})
+
+
+_FLAVOURS = frozenset({"spice", "herb", "aromatic", "salt"})
+
+
+def flavours_pot(state: ReadingState, mention: Mention) -> bool:
+    """ "Boil it with the bay leaf", "them with the salt": what goes along into the pot of something else."""
+    if mention.prep != "with":
+        return False
+    return mention.kind == "salt" or (
+        bool(mention.lines) and _FLAVOURS.issuperset(map(state.kind, mention.lines))
+    )
 
 
 def begin_in_water(state: ReadingState, clause: Clause, foods: dict[int, float]) -> Happening:

@@ -11,6 +11,7 @@ from .bought_salty import (
     of_a_can,
     of_cured_meat,
     said_to_be,
+    told_of,
     were_of_cans,
 )
 from .clause_words import is_only_if, washes_another
@@ -385,10 +386,10 @@ def _adjectives(state: ReadingState, clause: Clause) -> None:
     """ "Add the drained pasta", "the rinsed capers", "marinated chicken"."""
     if not clause.has(*_LEFT_WATER):
         return
-    for i, token in enumerate(clause.tokens[:-1]):
+    for i, token in enumerate(clause.tokens):
         if token.text not in _LEFT_WATER:
             continue
-        mention = next((m for m in clause.mentions if m.kind == "line" and i < m.i <= i + 4), None)
+        mention = told_of(state, clause, i)
         if mention is None:
             continue
         found = state.latest((*HOT, *COLD), mention.lines)

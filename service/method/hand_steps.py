@@ -12,6 +12,7 @@ from .happenings import PROTEINS, SALTING, WET, Happening
 from .left_to_the_cook import grams_in
 from .reading_state import COLD, HOT, ReadingState
 from .soaking import soak_instead, stands_in_brine
+from .soured import SOURED, laid_to_sour
 from .whey import loses_whey, sets_milk
 
 WRINGS = {
@@ -24,7 +25,6 @@ _DRIES = frozenset({"dry", "dehydrate", "air-dry", "hang"})
 _DRIES_H = 1.0
 _RESTS_H = 4.0
 _PERCENT = re.compile(r"\b(\d{1,2}) ?(?:%|per ?cent)", re.IGNORECASE)
-_SOURED = frozenset({"vegetable", "potato", "fruit", "salty"})
 
 
 _PACKED = frozenset(
@@ -87,7 +87,7 @@ def read_wringing(state: ReadingState, clause: Clause, kind: str) -> None:
     fried = state.latest(("fry",), before.foods)
     if (named and not named & set(before.foods)) or (fried and not _is_before(state, fried, before)):
         return  # "squeeze over the lemon", "for crisper cakes squeeze the potato first"
-    if not (fried or set(map(state.kind, before.foods)) & _SOURED):
+    if not (fried or set(map(state.kind, before.foods)) & SOURED):
         return
     state.begin(Happening(kind, clause, foods=dict(before.foods), drained=True, closed=True))
 
@@ -164,16 +164,17 @@ def _ferment(state: ReadingState, clause: Clause) -> bool:
     if state.pot is not None and not state.pot.heated and stands_in_brine(state, state.pot):
         soak_instead(state, state.pot)  # "cover with salted water and ferment for a week"
         state.pot = None
-    each = state.pending or state.latest(("brine", "dry_cure"))
     if clause.has("dough", "batter", "starter", "sponge"):
         return False
-    if each is None or not set(map(state.kind, each.foods)) & _SOURED:
+    waits = state.pending if state.pending is None or state.pending.hours else None
+    each = waits or laid_to_sour(state, clause) or state.pending or state.latest(("brine", "dry_cure"))
+    if each is None or not set(map(state.kind, each.foods)) & SOURED:
         return False
     if each.closed or each.drained:
         return _sours_in_paste(state, clause)
     if each is state.pending:
-        state.pending = None
         state.begin(each)
+    state.pending = None
     wet = each.water is not None or any(state.kind(n) in WET - {"savoury", "oil"} for n in each.liquid)
     each.kind, each.hours, each.celsius = "ferment", None, clause.celsius
     each.eaten = each.eaten if wet else 1.0
@@ -194,7 +195,7 @@ def _sours_in_paste(state: ReadingState, clause: Clause) -> bool:
     mixed = any(company & salted.foods.keys() and len(company) > 1 for company in state.company)
     later = state.happened[state.happened.index(salted) + 1 :]
     left = not any(h.kind not in ("rinse", "drain", "squeeze", "press", "soak") for h in later)
-    if not (mixed and left and {state.kind(n) for n in salted.foods} <= _SOURED):
+    if not (mixed and left and {state.kind(n) for n in salted.foods} <= SOURED):
         return False
     each = Happening("ferment", clause, foods=dict(salted.foods), closed=True, eaten=1.0, confidence=0.8)
     state.begin(each, clause)

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable
 
 from .clauses import Clause
-from .cooked_bare import begin_in_water, remember_bare
+from .cooked_bare import begin_in_water, flavours_pot, remember_bare
 from .doughs import boiled_rolled, of_label
 from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening, Water
 from .ingredients_meant import leading_food
@@ -272,7 +272,7 @@ _IN_WATER = frozenset({"boil", "parboil", "par-boil", "parcook", "par-cook", "bl
 
 def _spoken_of(state: ReadingState, clause: Clause) -> dict[int, float]:
     """The eggs or roots of "to eat, boil for 10 minutes", which were never in a pot before."""
-    named = any(m.kind != "it" for m in clause.mentions)
+    named = any(m.kind != "it" and not flavours_pot(state, m) for m in clause.mentions)
     desalted = clause.act in ("simmer", "cook") and _was_soaked(state, state.last_foods)
     timed = (
         bool(clause.hours)

@@ -26,6 +26,8 @@ _OFF = frozenset({"off", "away", "from", "clean", "down"})
 _SLITS = small_words("slits")
 _USED = frozenset({"use", "reuse", "keep", "save", "reserve", "boil"})
 _STILL = frozenset({"until", "before", "too", "more", "all", "unless", "till", "yet", "instead"})
+_SPOONS = frozenset({"spoon", "ladle", "fork"})
+_LIFT = Verb("lift", "remove", "base", False)
 _DIPS = frozenset({"pass", "dip"})
 _DRAWS = frozenset({"remove", "draw", "pull", "take", "extract", "eliminate", "get", "leach", "discard"})
 _SOAKING = frozenset({"soak", "soaking", "steeping"})
@@ -58,6 +60,8 @@ def meant(
         return _CUT  # "make slits in the lamb"
     if verb.base == "brush" and not _ONTO.isdisjoint(words):
         return _BRUSH  # and wipes nothing off
+    if verb.base in _SPOONS and "out" in words and words.isdisjoint(_INTO):
+        return _LIFT  # "spoon the olives out of the jar"
     if verb.base == "set" and _is_laid(spoken):
         return _PUT  # "set the joint in a casserole"
     if verb.base in _JUICES and _is_juiced(spoken):

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from .bath_kinds import kind_of_bath
 from .clauses import Clause
-from .happenings import PROTEINS, SALTING, WET, Happening, Mixture, with_salt
+from .happenings import PROTEINS, SALTING, WET, Happening, Mixture, Water, with_salt
 from .left_to_the_cook import salty_paste
 from .lying_in import bath_of, lies_in_bath
 from .marinades_used import was_held_back
 from .mention import Mention
 from .reading_state import COLD, ReadingState
 from .unnamed_baths import bath_meant
+from .waters import water_said
 
 INTO = frozenset({"in", "into", "to", "under", "with", "inside", "over", "onto", "on"})
 
@@ -37,6 +38,7 @@ def named_bath(state: ReadingState, clause: Clause) -> bool:
     goes_in = clause.act in ("put", "coat")
     if made := _made_of(state, clause, bath):
         mixture = state.named[bath.name] = Mixture(lines=made, name=bath.name)
+        mixture.water = _told_beside(state, clause, made)
     else:
         mixture = bath_meant(state, bath.name) if goes_in else state.mixture_named(bath.name)
     if (
@@ -50,7 +52,7 @@ def named_bath(state: ReadingState, clause: Clause) -> bool:
     liquid = {n: s for n, s in mixture.shares().items() if n not in foods and n not in gone}
     if not foods or not (liquid or mixture.water):
         return False
-    active = state.latest(COLD, foods)
+    active = _left_soak(state, state.latest(COLD, foods), liquid)
     if active is not None and bath.portion == -1.0 and active.liquid.keys() == liquid.keys():
         active.closed = active.drained = False  # "rub in the remaining cure": it lies there once more
         active.take_time(clause, more=True)
@@ -103,12 +105,36 @@ def in_named(state: ReadingState, clause: Clause, foods: dict[int, float], mixtu
     return True
 
 
+def _left_soak(state: ReadingState, active: Happening | None, liquid: dict[int, float]) -> Happening | None:
+    """ "Soak the pork in plain water. Then put it in a brine of the salt and water": it has left the water;
+    None then, and else what it lies in still."""
+    if active is None or active.kind != "soak" or not active.liquid.keys().isdisjoint(liquid):
+        return active
+    if SALTING.isdisjoint(map(state.kind, liquid)):
+        return active
+    active.drained = active.closed = True
+    return None
+
+
 def _made_of(state: ReadingState, clause: Clause, bath: Mention) -> dict[int, float]:
-    """ "In a marinade of oil, lemon and salt": what is named behind it."""
-    if bath.j >= len(clause.tokens) or clause.tokens[bath.j].text not in ("of", "from"):
+    """ "In a marinade of oil, lemon and salt", "a brine made from the water and salt": what is named behind
+    it."""
+    behind = [token.text for token in clause.tokens[bath.j : bath.j + 2]]
+    if behind[:1] == ["made"]:
+        del behind[0]
+    if not behind or behind[0] not in _CONSISTS:
         return {}
-    named = {n for m in clause.mentions if m.i > bath.j for n in m.lines}
-    return {n: s for n, s in state.lines_of(clause).items() if n in named}
+    of_it = [m for m in clause.mentions if m.i > bath.j and m.kind == "line"]
+    return {n: state.share(clause, m, n) for m in of_it for n in state.nearest(m, clause)}
+
+
+_CONSISTS = frozenset({"of", "from"})
+
+
+def _told_beside(state: ReadingState, clause: Clause, lines: dict[int, float]) -> Water | None:
+    """The water of "a brine of the salt and a litre of water", where no line is of water."""
+    said = any(m.kind == "water" and m.i < clause.aim for m in clause.mentions)
+    return Water(amount=water_said(clause)) if said and "water" not in map(state.kind, lines) else None
 
 
 def _stirred_in(state: ReadingState, clause: Clause, name: str) -> bool:

@@ -16,6 +16,10 @@ _BOLD_LINE = re.compile(r"\s*(?:\*\*|__)([^*_\d\n]{2,60}?):?(?:\*\*|__)\s*:?\s*"
 _NUMBERING = re.compile(r"^\s*(?:step\s+)?\d{1,2}\s*[.):]\s+(?=\D)", re.IGNORECASE)
 
 
+_ADJECTIVE = re.compile(
+    r"\b(the|your|with|and) \((drained|rinsed|drained and rinsed)\)(?= \w)", re.IGNORECASE
+)
+""" "The (drained) tuna": what a pair of brackets does not part from its food."""
 _DASHES = dict.fromkeys(map(ord, "\u2010\u2011\u2012\u2212"), "-")
 """Hyphens that do not break, and the sign for minus: all stand for a dash."""
 
@@ -30,6 +34,8 @@ def plain(text: str) -> str:
         text = _LINKS.sub(r"\1", _IMAGES.sub("", text))
     if "*" in text or "__" in text:
         text = _STRESSED.sub(r"\1", _MARKS.sub("", text))
+    if "(d" in text or "(r" in text:
+        text = _ADJECTIVE.sub(r"\1 \2", text)
     if not text.isascii():
         text = text.translate(_DASHES)
     return text if text.isprintable() else re.sub(r"[^\S\n]|[\x00-\x09\x0b-\x1f\x7f]", " ", text)

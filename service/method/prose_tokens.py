@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from functools import cache, lru_cache
 from typing import NamedTuple
 
@@ -90,6 +91,20 @@ def tokenize(text: str) -> list[Token]:
         for i, token in enumerate(found):
             if token.text == "but" and i and found[i - 1].text in _WHOLE:
                 found[i] = Token("except", "except", token.start, token.end)
+        if " but not the " in text:
+            found = _without_not(found)
+    return found
+
+
+def _without_not(tokens: Sequence[Token]) -> list[Token]:
+    """ "Drain the beans but not the corn": all except the corn, and nothing denied."""
+    found: list[Token] = []
+    for i, token in enumerate(tokens):
+        behind = [each.text for each in tokens[i + 1 : i + 3]]
+        if token.text == "but" and behind == ["not", "the"]:
+            found.append(Token("except", "except", token.start, token.end))
+        elif not (token.text == "not" and i and found[-1].text == "except" and tokens[i - 1].text == "but"):
+            found.append(token)
     return found
 
 

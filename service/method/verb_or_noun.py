@@ -20,6 +20,7 @@ _SPLIT_ING = frozenset({"drain", "discard", "dry", "reserve", "rinse", "brine", 
 _OBJECT_NEXT = small_words("object")
 _STRICT_NEXT = small_words("strict")
 BE = frozenset({"is", "are", "be", "been", "being", "was", "were", "get", "gets"})
+_WAYS = frozenset({"up", "down"})
 _ODD_VERBS = _FOOD_VERBS | SAYS_HOW | {"fish"}
 _ODD_ACTS = frozenset({"let", "pickle"})
 
@@ -29,6 +30,8 @@ def is_verb(tokens: Sequence[Token], i: int, named: set[int], *, opens: bool) ->
     if verb is None or verb.form != "base":
         return False
     after = tokens[i + 1].text if i + 1 < len(tokens) else "."
+    if after == "side" and {token.text for token in tokens[i + 2 : i + 3]} & _WAYS:
+        return False  # "skin side up", "cut side down"
     if verb.base in _ODD_VERBS or verb.act in _ODD_ACTS:
         told = _is_odd_verb(tokens, i, named, verb, after, opens=opens)
         if told is not None:

@@ -320,8 +320,8 @@ def _fallback(tokens: Sequence[Token], begin: int, end: int, named: set[int]) ->
             or (verb.form == "past" and verb.act in _BOUGHT_SO and _names_more(tokens, k + 1, end))
         ):
             continue
-        if k > 1 and _tells_only(tokens, k, verb):
-            continue
+        if k > 1 and (_tells_only(tokens, k, verb) or (k + 1 < end and tokens[k + 1].text == "side")):
+            continue  # "skin side up"
         if verb.base == "combine" and verb.form == "past" and k - 1 in named:
             continue  # "by weight of the meat and water combined"
         noun = verb.form == "base" and verb.noun and k > begin

@@ -46,9 +46,11 @@ def _runs_off(clause: Clause) -> bool:
         return not ONTO.isdisjoint(clause.words) or _OFF.search(clause.text) is not None
     if not clause.hours or clause.act in COOKS or not _ON_HEAT.isdisjoint(clause.words):
         return False
-    return not ONTO.isdisjoint(clause.words) or _UPSIDE_DOWN.search(clause.text) is not None
+    return not _SUCKS_UP.isdisjoint(clause.words) or _UPSIDE_DOWN.search(clause.text) is not None
 
 
+_SUCKS_UP = frozenset({"towel", "towels", "paper", "cloth", "rack"})
+"""On these nobody catches the juice; under a sieve it may be."""
 _ON_HEAT = small_words("on_heat")
 _UPSIDE_DOWN = re.compile(r"\bupside[- ]down\b|\b(?:cut|open)[- ]sides?[- ]down\b|\bface[- ]down\b", re.I)
 

@@ -25,7 +25,7 @@ from .lying_in import (
 )
 from .mention import Mention
 from .method_words import small_words
-from .named_baths import INTO, in_named, makes_one_bath, named_bath
+from .named_baths import INTO, in_named, makes_one_bath, named_bath, whole_mixture
 from .parts_said import part_of_mixture
 from .quick_pickles import covered_with_vinegar
 from .reading_state import COLD, ReadingState
@@ -158,7 +158,7 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
     )
     if clause.act == "soak" and _lie_in_it(state, clause, foods):
         return True
-    liquid = _whole_mixture(state, _liquid_of(state, clause, foods), foods)
+    liquid = whole_mixture(state, _liquid_of(state, clause, foods), foods)
     if (
         again
         and active is not None
@@ -220,18 +220,6 @@ _USUAL = {"brine": "brine", "pickle": "brine", "cure": "cure"}
 
 def _is_wet(state: ReadingState) -> bool:
     return state.pending is not None and not WET.isdisjoint(map(state.kind, state.pending.liquid))
-
-
-def _whole_mixture(
-    state: ReadingState, liquid: dict[int, float], foods: dict[int, float]
-) -> dict[int, float]:
-    """ "Whisk the mirin into the miso … bury the fish in the miso": in all that was stirred together."""
-    mixture = state.mixture
-    if mixture.closed or not liquid or not liquid.keys() < mixture.lines.keys():
-        return liquid
-    if set(map(state.kind, liquid)) & {"savoury", "milk"}:
-        return {n: s for n, s in mixture.shares().items() if n not in foods}
-    return liquid
 
 
 def _lie_in_it(state: ReadingState, clause: Clause, foods: dict[int, float]) -> bool:

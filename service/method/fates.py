@@ -375,11 +375,8 @@ def _is_salting(state: ReadingState, pending: Happening, clause: Clause) -> bool
         return True
     if clause.act == "rinse" and washed_at_once(state, pending, clause):
         return True
-    return (
-        clause.act in ("rinse", "drain", "dry")
-        and set(map(state.kind, pending.foods)) <= {"vegetable", "potato"}
-        and clause.base != "dry"
-    )
+    vegetables = set(map(state.kind, pending.foods)) <= {"vegetable", "potato"}
+    return vegetables and clause.act in ("rinse", "drain", "dry") and clause.base != "dry"
 
 
 def _adjectives(state: ReadingState, clause: Clause) -> None:

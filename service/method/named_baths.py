@@ -166,3 +166,13 @@ def _is_spent(state: ReadingState, mixture: Mixture) -> bool:
     return any(
         each.drained and each.closed and mixture.lines.keys() & each.liquid.keys() for each in state.happened
     )
+
+
+def whole_mixture(state: ReadingState, liquid: dict[int, float], foods: dict[int, float]) -> dict[int, float]:
+    """ "Whisk the mirin into the miso … bury the fish in the miso": in all that was stirred together."""
+    mixture = state.mixture
+    if mixture.closed or not liquid or not liquid.keys() < mixture.lines.keys():
+        return liquid
+    if set(map(state.kind, liquid)) & {"savoury", "milk"}:
+        return {n: s for n, s in mixture.shares().items() if n not in foods}
+    return liquid

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from .clause_words import changes_of
 from .clauses import Clause
 from .doughs import has_unknown_object
-from .happenings import DRY, PROTEINS, SALTING, SHORT_H, SOLIDS, WET, Happening
+from .happenings import DRY, POURED_WITHOUT_WORD, PROTEINS, SALTING, SHORT_H, SOLIDS, WET, Happening
 from .leavens import is_soda
 from .mention import Mention
 from .method_words import HEATS, phrasing, small_words
@@ -315,3 +315,18 @@ def new_water_said(clause: Clause) -> bool:
         and clause.has("fresh", "clean", "plain", "regular", "unsalted")
         and not clause.has("change", "changing")
     )
+
+
+def never_stands(state: ReadingState, brine: Happening) -> bool:
+    """ "The potatoes go into salted water for 20 minutes", "lay the leeks in salted water until tender": it
+    boils, though nobody says so."""
+    kinds = set(map(state.kind, brine.foods))
+    if (brine.hours and brine.hours.likely > _BOILS_H) or "acid" in map(state.kind, brine.liquid):
+        return False
+    roots = not kinds.isdisjoint(("potato", "pasta")) and kinds <= POURED_WITHOUT_WORD
+    roots = roots and brine.clause.base not in _CUTS_INTO  # "grate the potatoes into salted water"
+    return roots or brine.clause.has("tender", "cooked", "done")
+
+
+_BOILS_H = 1.0
+_CUTS_INTO = frozenset({"grate", "shred", "slice", "cut", "chop", "dice", "peel"})

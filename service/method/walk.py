@@ -26,7 +26,7 @@ from .egg_parts import find_egg_parts
 from .fates import read_fate
 from .frying import fry_on, read_frying
 from .hand_steps import WRINGS, read_handwork, read_wringing
-from .happenings import POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening, Water
+from .happenings import PROTEINS, SOLIDS, Happening, Water
 from .held_back import hold_back
 from .hours_meant import find_waits, in_hours, is_of_another_day, waited_before
 from .ingredients_meant import first_meant
@@ -52,7 +52,7 @@ from .roasts import DRIPS, DRY_HEAT, catch_juices, goes_into_oven, in_the_oven, 
 from .salt_beside import seasons_beside
 from .salt_on_food import water_runs_out
 from .seasoned_coatings import salt_coatings
-from .soaking import draws_salt_out, has_stood, soak_instead, stays_where_it_cooks
+from .soaking import draws_salt_out, has_stood, never_stands, soak_instead, stays_where_it_cooks
 from .soda_baths import dipped_in_soda
 from .stirred_coats import read_stirred_coat
 from .strained import is_for_later, leave_solids, pour_unused
@@ -171,26 +171,11 @@ def _settle_waters(state: ReadingState, clauses: Sequence[Clause]) -> None:
             each.eaten = 1.0 if stays_where_it_cooks(state, each, clauses) else None
         if each.kind in COLD and each.hours is None:
             each.hours = each.ahead
-        if each.kind == "brine" and _never_stands(state, each):
+        if each.kind == "brine" and never_stands(state, each):
             each.kind, each.heated, each.drained = "boil", True, True
         listed = "salt" in map(state.kind, each.liquid)
         if not (listed or moves_salt(state, each)) and each.water and each.water.is_salted:
             state.seasoned.append((each.clause, each.water.salt))
-
-
-def _never_stands(state: ReadingState, brine: Happening) -> bool:
-    """ "The potatoes go into salted water for 20 minutes", "lay the leeks in salted water until tender": it
-    boils, though nobody says so."""
-    kinds = set(map(state.kind, brine.foods))
-    if (brine.hours and brine.hours.likely > _BOILS_H) or "acid" in map(state.kind, brine.liquid):
-        return False
-    roots = not kinds.isdisjoint(("potato", "pasta")) and kinds <= POURED_WITHOUT_WORD
-    roots = roots and brine.clause.base not in _CUTS_INTO  # "grate the potatoes into salted water"
-    return roots or brine.clause.has("tender", "cooked", "done")
-
-
-_BOILS_H = 1.0
-_CUTS_INTO = frozenset({"grate", "shred", "slice", "cut", "chop", "dice", "peel"})
 
 
 def _is_soup(parted: Sequence[Clause], title: str) -> bool:

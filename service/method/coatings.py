@@ -7,7 +7,6 @@ from collections.abc import Collection
 
 from .clauses import Clause
 from .coats_said import (
-    BATTER,
     DRY_MIX,
     INTO,
     LEFT_OVER_G,
@@ -16,6 +15,7 @@ from .coats_said import (
     goes_through,
     may_coat,
     milk_between,
+    of_bowl,
     part_of_list,
     seasoned_with,
     stirred_before,
@@ -136,10 +136,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
         flours = {**flours, **{n: 1.0 for n in behind if state.kind(n) == "egg"}}
     known = state.latest(("dredge",), foods)
     if not mixture.closed and (of_mixture or set(flours) & set(mixture.lines)):
-        flours = {
-            **flours,
-            **{n: s for n, s in mixture.lines.items() if state.kind(n) in (BATTER if of_mixture else _DRY)},
-        }
+        flours = {**flours, **of_bowl(state, mixture, whole=of_mixture)}
     flours.update({n: 1.0 for n in state.index.of_kinds("flour") if n in flours})
     flours = _of_this_food(state, flours, foods, mixture.lines if of_mixture else ())
     flours |= seasoned_with(state, clause, flours) | milk_between(state, clause, behind)
@@ -184,7 +181,6 @@ def _flours_of_list(state: ReadingState, clause: Clause) -> list[int]:
 
 
 _PLAIN = frozenset({"flour", "cornflour", "cornstarch", "starch", "cornmeal"})
-_DRY = frozenset({"flour", "salt", "spice", "herb"})
 _LASTLY = frozenset({"finish", "repeat", "follow", "end", "continue"})
 """What is done with the next of several coats: "repeat with the egg", "finish with the crumbs"."""
 

@@ -132,3 +132,15 @@ def coats_bare(state: ReadingState, clause: Clause, mixture: Mixture) -> bool:
 
 _COATS_BARE = frozenset({"coat", "dust", "batter"})
 BATTER = frozenset({"flour", "milk", "wine", "water", "egg", "salt", "spice", "herb", "sweet", "acid"})
+
+
+_DRY = frozenset({"flour", "salt", "spice", "herb"})
+
+
+def of_bowl(state: ReadingState, mixture: Mixture, *, whole: bool) -> dict[int, float]:
+    """What of a bowl food is turned in: the dry of it; whole: with what makes a batter of that, if no food
+    has lain in it before."""
+    lain = {n for h in state.happened if h.kind in COLD for n in h.liquid} if whole else set()
+    kinds = BATTER if whole else _DRY
+    stirred = {n: s for n, s in mixture.lines.items() if state.kind(n) in kinds}
+    return {n: s for n, s in stirred.items() if n not in lain or state.kind(n) in _DRY}

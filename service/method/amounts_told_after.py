@@ -10,7 +10,7 @@ from .amounts_said import ONE
 from .clauses import Clause
 from .happenings import Water
 from .method_words import small_words
-from .reading_state import HOT, ReadingState
+from .reading_state import HOT, MOST_HAPPENINGS, ReadingState
 from .salt_by_weight import salt_by_weight
 
 _SALTS = frozenset({"salt", "season", "seasoning"})
@@ -40,6 +40,8 @@ _TOLD = re.compile(
     re.IGNORECASE,
 )
 _AND_A_HALF = re.compile(r"^(?:an?|one|1) (\w+) and an? half$", re.IGNORECASE)
+_LONGEST = 400
+"""Characters behind salt in which its amount may be told."""
 _REACH = 4
 """Clauses of the next sentence that are looked through for its first."""
 
@@ -58,8 +60,9 @@ def _told_behind(state: ReadingState, clauses: Sequence[Clause]) -> None:
     waters = [(method, water) for method, water in waters if water.strength and not water.salt]
     if len(vague) > 1 or not (vague or unsaid or waters):
         return
-    for i, clause in enumerate(clauses):
-        said = "" if clause.negated or _SALTS.isdisjoint(clause.words) else _said(_text_from(clauses, i))
+    salting = [i for i, c in enumerate(clauses) if not (c.negated or _SALTS.isdisjoint(c.words))]
+    for i in salting[:MOST_HAPPENINGS]:
+        clause, said = clauses[i], _said(_text_from(clauses, i))
         if not said:
             continue
         if (water := _water_of(waters, clause)) is not None:
@@ -90,7 +93,7 @@ def _text_from(clauses: Sequence[Clause], i: int) -> str:
     """What a sentence says from a clause on, and the next one of its paragraph."""
     clause = clauses[i]
     rest = clause.sentence[max(clause.sentence.find(clause.text), 0) :]
-    return " ".join([rest, *islice(_next_sentence(clauses, i), 1)])
+    return " ".join([rest, *islice(_next_sentence(clauses, i), 1)])[:_LONGEST]
 
 
 def _next_sentence(clauses: Sequence[Clause], i: int) -> Iterator[str]:

@@ -10,7 +10,7 @@ from ..units.kitchen_units import find, to_grams
 from .clauses import Clause
 from .happenings import SOLIDS
 from .left_to_the_cook import grams_roughly
-from .reading_state import ReadingState
+from .reading_state import MOST_HAPPENINGS, ReadingState
 
 _SPAN = r"(\d+(?:[.,]\d+)?)\s*(?:(?:-|–|to)\s*(\d+(?:[.,]\d+)?)\s*)?(?:%|per ?cent\b)"
 _WEIGHT = r"(?: (?:its|their|the|that|in|of|as|\w+(?:'s|’s)|(?:\w+ )?weight)){0,7}"
@@ -65,9 +65,8 @@ def salt_for(state: ReadingState, text: str, foods: Iterable[int]) -> str:
 
 def salt_by_weight(state: ReadingState, clauses: Sequence[Clause]) -> None:
     """Give salt as much as the method tells by the weight of the food, or for each piece of it."""
-    for clause in clauses:
-        if "salt" not in clause.words or clause.negated:
-            continue
+    salting = [clause for clause in clauses if "salt" in clause.words and not clause.negated]
+    for clause in salting[:MOST_HAPPENINGS]:
         if not _EACH.isdisjoint(clause.words) and (pieces := _pieces(state, clause)) > 1:
             _times(state, clause, pieces)
         elif tells_by_weight(clause.sentence):

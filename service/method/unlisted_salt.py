@@ -24,6 +24,8 @@ _LAID = phrasing("laid_in_brine")
 _MUCH = phrasing("salt_by_the_pound")
 _LIES_UNDER = phrasing("put_under_salt")
 _CURED = phrasing("lies_under_salt")
+_LONGEST = 20_000
+"""Characters of a method that are looked through: more than any recipe has."""
 _LEAST_G = 15.0
 """Salt of a line, g, from which on it may be that of a brine."""
 
@@ -35,7 +37,7 @@ def unlisted_salt(
     None where a line may be it as it is, or salt only seasons.
 
     place: the index that it is given, behind all others, where it does not stand for a line of the list."""
-    text = " ".join(paragraphs)
+    text = " ".join(paragraphs)[:_LONGEST]
     if "salt" not in text and "brin" not in text.lower():
         return None
     salts = [line for line in index.lines if line.kind == "salt"]

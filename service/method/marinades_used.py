@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from .clause_words import goal
 from .clauses import Clause
 from .happenings import Happening
 from .mention import Mention
+from .method_words import phrasing
 from .parts_said import part_said
 from .reading_state import ReadingState
 
@@ -80,3 +83,13 @@ def _used_again(state: ReadingState, clause: Clause) -> None:
     if found is not None and found.eaten is None:
         if clause.has("batch", "use", "used", "reuse", "reused", "keep"):
             found.eaten = 0.0
+
+
+_LEFT = phrasing("marinade_left")
+
+
+def is_left_in_words(marinade: Happening, clauses: Sequence[Clause]) -> bool:
+    """ "Grill, without the marinade", "keep the marinade for another use": nobody eats it, though no word
+    says that it is thrown away."""
+    later = clauses[clauses.index(marinade.clause) :] if marinade.clause in clauses else ()
+    return any("marinade" in c.sentence and _LEFT.search(c.sentence) is not None for c in later)

@@ -39,7 +39,14 @@ def part_of_mixture(clause: Clause) -> float:
     """ "Use half of it to marinate the chicken": how much of what was stirred; all where no word says."""
     if any(m.kind == "line" and m.portion is not None for m in clause.mentions):
         return 1.0  # "marinate half of the chicken"
+    texts = [token.text for token in clause.tokens]
+    at = next((i for i, text in enumerate(texts) if text in _LEFT), len(texts))
+    if any(text == "half" or text.rstrip("s") in _PARTS for text in texts[at + 1 : at + 3]):
+        return 1.0  # "in the remaining half": all that is left of it
     return part_said(clause) or 1.0
+
+
+_LEFT = frozenset({"remaining", "other", "second"})
 
 
 def millilitres(clause: Clause) -> float | None:

@@ -83,11 +83,16 @@ _PARTS = frozenset({"two", "half", "halves", "three", "thirds", "four", "quarter
 
 def cut_cm(tokens: Sequence[Token]) -> float | None:
     """How thick pieces are of which only the cut is said: "grated", "thinly sliced"."""
-    words = {word for token in tokens for word in (token.text, token.stem)}
+    goes = {i for i, (a, b) in enumerate(pairwise(tokens)) if a.text == "round" and b.text in _ROUND_WHAT}
+    cut = (token for i, token in enumerate(tokens) if i not in goes)  # "pack the salt round the chicken"
+    words = {word for token in cut for word in (token.text, token.stem)}
     found = next((cm for cm, said in _cuts() if not said.isdisjoint(words)), None)
     if found is not None and any(a.text in _INTO and b.text in _PARTS for a, b in pairwise(tokens)):
         return None  # "slice in two"
     return found
+
+
+_ROUND_WHAT = frozenset({"the", "it", "them", "all", "each", "your", "this"})
 
 
 @cache

@@ -35,6 +35,7 @@ from .left_over import find_left_over
 from .liquors import goes_into_liquor, poured_at_last
 from .listed import Index
 from .listed_baths import lie_in_litres
+from .marinades_used import is_left_in_words
 from .may_be_left import find_may_be_left
 from .method_words import COOKS, small_words
 from .mixing import mix, pour_in_all_water
@@ -161,6 +162,8 @@ def _settle_waters(state: ReadingState, clauses: Sequence[Clause]) -> None:
             soak_instead(state, each)
         if each.kind == "dry_cure":
             lie_in_litres(state, each)
+        if each.kind == "marinate" and is_left_in_words(each, clauses):
+            each.eaten, each.drained = 0.0, True
         if each.kind == "marinate" and is_kept(state, each):
             each.kind = "brine"
         if each.kind == "brine" and {state.kind(n) for n in each.foods} == {"grain"}:

@@ -25,7 +25,14 @@ def baths_listed(index: Index) -> dict[str, Mixture]:
         bath.add({line.index: 1.0})
         if name == "brine" and "water" not in index.by_kind and per_litre_g(line.text) is not None:
             bath.water = Water()  # "60 g salt per litre", which is of water
+    salts = [line for line in index.by_kind.get("salt", ()) if (per_litre_g(line.text) or 0.0) >= _STRONG_G]
+    if salts and "brine" not in found and "water" not in index.by_kind:
+        found["brine"] = Mixture(lines={salts[0].index: 1.0}, water=Water(), name="brine")
     return found
+
+
+_STRONG_G = 25.0
+"""Salt to the litre, g, from which on a list makes a brine, and salts no pot; common practice, no source."""
 
 
 def lie_in_litres(state: ReadingState, cure: Happening) -> None:

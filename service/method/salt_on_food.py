@@ -217,7 +217,10 @@ def was_only_seasoned(state: ReadingState, pending: Happening) -> bool:
 
 
 def can_be_cured(state: ReadingState, line: int) -> bool:
-    """Whether food may lie under dry salt: nothing out of a can does."""
+    """Whether food may lie under dry salt: nothing out of a can does, and nothing that boils."""
+    pot = state.pot
+    if pot is not None and pot.heated and not pot.closed and (line in pot.foods or line in pot.extra):
+        return False
     return state.kind(line) in SALTABLE and not state.lines[line].is_canned
 
 

@@ -154,3 +154,12 @@ def test_plenty_of_water_is_not_the_cupful_of_the_list(said: str) -> None:
     found = reading(lines, f"Lay the herring in {said} overnight. Drain. Boil the vinegar and the water.")
     bath = next(each for each in found.recipe["components"] if each["id"] == "soaking-water")
     assert [each["line"] for each in bath["ingredients"]] == ["1 to 2.2 l water"]
+
+
+def test_salt_that_comes_to_a_pot_of_beans_and_onion_cures_no_onion() -> None:
+    found = reading(
+        ["300 g dried chickpeas", "2 tsp salt", "1 onion"],
+        "Cover the chickpeas with water, add the onion and simmer for an hour. Add the salt. Drain and serve.",
+    )
+    assert kinds(found) == ["boil"]
+    assert eaten(found, 1) == 0.0

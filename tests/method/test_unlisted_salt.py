@@ -228,3 +228,17 @@ def test_what_is_left_before_being_squeezed_is_squeezed() -> None:
         "The cucumbers should be sliced, salted and left for half an hour before being squeezed.",
     )
     assert kinds(found) == ["dry_cure", "squeeze"]
+
+
+@pytest.mark.parametrize(
+    "said", ["Brine the cucumbers for three days.", "Lay the cucumbers in brine for 3 days."]
+)
+def test_listed_salt_by_the_litre_is_a_brines_without_its_name(said: str) -> None:
+    found = reading(["1 kg cucumbers", "50 g salt per litre water"], said)
+    assert step(found, "brine")["duration_h"] == 72.0
+
+
+def test_little_salt_by_the_litre_salts_a_pot() -> None:
+    found = reading(["500 g pasta", "salt, 10 g per litre"], "Boil the pasta in salted water. Drain.")
+    assert kinds(found) == ["boil"]
+    assert eaten(found, 1) == 0.0

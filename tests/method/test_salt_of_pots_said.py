@@ -159,7 +159,7 @@ def test_plenty_of_water_is_not_the_cupful_of_the_list(said: str) -> None:
 def test_salt_that_comes_to_a_pot_of_beans_and_onion_cures_no_onion() -> None:
     found = reading(
         ["300 g dried chickpeas", "2 tsp salt", "1 onion"],
-        "Cover the chickpeas with water, add the onion and simmer for an hour. Add the salt. Drain and serve.",
+        "Cover the chickpeas with water, add the onion and simmer for an hour. Add the salt. Drain.",
     )
     assert kinds(found) == ["boil"]
     assert eaten(found, 1) == 0.0

@@ -9,7 +9,7 @@ from .clauses import Clause
 from .cooked_bare import begin_in_water, flavours_pot, remember_bare
 from .doughs import boiled_rolled, of_label
 from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening, Water
-from .ingredients_meant import leading_food
+from .ingredients_meant import leading_food, sole_food
 from .left_to_the_cook import grams_in, grams_roughly
 from .liquors import in_new_water, poached_in_milk
 from .mention import Mention
@@ -272,21 +272,22 @@ _IN_WATER = frozenset({"boil", "parboil", "par-boil", "parcook", "par-cook", "bl
 
 def _spoken_of(state: ReadingState, clause: Clause) -> dict[int, float]:
     """The eggs or roots of "to eat, boil for 10 minutes", which were never in a pot before."""
+    last = state.last_foods or sole_food(state.index, state.spoken)
     named = any(m.kind != "it" and not flavours_pot(state, m) for m in clause.mentions)
-    desalted = clause.act in ("simmer", "cook") and _was_soaked(state, state.last_foods)
+    desalted = clause.act in ("simmer", "cook") and _was_soaked(state, last)
     timed = (
         bool(clause.hours)
         or (clause.tokens[0].text == "boil" and "it" in clause.speaks)
         or (clause.base in _IN_WATER and state.last_heat != "fry" and not clause.words.isdisjoint(_DONE))
     )
     drained = clause.act == "cook" and not state.last_heat and bool(_DRAINS.search(clause.sentence))
-    if not ((clause.base in _IN_WATER or desalted or drained) and timed) or named or not state.last_foods:
+    if not ((clause.base in _IN_WATER or desalted or drained) and timed) or named or not last:
         return {}
     before = {
         n for each in state.happened if each.kind in ("boil", "simmer") for n in each.foods | each.liquid
     }
     stirred = set().union(*state.company) if state.company else set()
-    foods = set(state.last_foods)
+    foods = set(last)
     alone = foods.isdisjoint(before) and (state.pot is None or not state.pot.foods)
     alone = alone and not (_broth_is_hot(state) and foods <= state.mixture.lines.keys())
     kinds = set(map(state.kind, foods))
@@ -295,7 +296,7 @@ def _spoken_of(state: ReadingState, clause: Clause) -> dict[int, float]:
         kinds <= {"egg"} or salted or (kinds <= POURED_WITHOUT_WORD and foods.isdisjoint(stirred))
     ):
         return {}
-    return dict.fromkeys(state.last_foods, 1.0)
+    return dict.fromkeys(last, 1.0)
 
 
 def _pasta_of_label(state: ReadingState, clause: Clause) -> dict[int, float]:

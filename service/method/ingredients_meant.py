@@ -139,6 +139,12 @@ def leading_food(index: Index) -> dict[int, float]:
     return {} if first is None or bath_of_heading(first.heading) else {first.index: 1.0}
 
 
+def sole_food(index: Index, spoken: Container[int]) -> tuple[int, ...]:
+    """What a clause that names nothing works on where nothing was named before: the one food of the list."""
+    solids = [line.index for line in index.lines if line.kind in SOLIDS]
+    return tuple(solids) if len(solids) == 1 and solids[0] not in spoken else ()
+
+
 def first_meant(index: Index, clauses: Sequence[Clause]) -> tuple[int, ...]:
     """What "it" is where a method begins with it: "she peels them", of the list."""
     first = clauses[0] if clauses else None

@@ -11,7 +11,7 @@ from .happenings import WET, Happening, Water
 from .layout import Component, Layout, Step, names_of
 from .left_to_the_cook import food_grams, grams_in, grams_roughly, water_lines
 from .may_be_left import in_its_juice, may_drip
-from .pot_salt import pot_meant, salt_of_both, salted_pots
+from .pot_salt import UNSEASONED, pot_meant, salt_of_both, salted_pots
 from .questions import Doubts
 from .reading_state import HOT, ReadingState
 from .seasoned_coatings import is_salted_to_taste
@@ -191,7 +191,7 @@ class Liquids:
                 for n in state.index.of_kinds("salt")
                 if self._is_left_for_pots(n)
                 and n not in pot.foods
-                and (grams_roughly(state.lines[n]) or 0.0) >= _LEAST_POT_SALT_G
+                and (UNSEASONED in state.hints or grams_in(state, (n,)) >= _LEAST_POT_SALT_G)
                 and not state.lines[n].purpose
                 and state.lines[n].heading in {"", *(state.lines[food].heading for food in pot.foods)}
                 and not state.seasoned

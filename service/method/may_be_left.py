@@ -31,7 +31,7 @@ _ROASTS = ("roast", "smoke")
 def find_may_be_left(state: ReadingState, clauses: Sequence[Clause]) -> None:
     """Note the lines that the method may leave some of behind, if no step takes them: salt that no clause
     names, and salty liquids under a roast."""
-    state.hints = {name for name, words in _HINTS.items() if _says(clauses, words)}
+    state.hints |= {name for name, words in _HINTS.items() if _says(clauses, words)}
     taken = {n for each in state.happened if each.kind in _TAKES_SALT for n in each.liquid}
     salts = [n for n in state.index.of_kinds(*SALTING) if n not in state.spoken]
     if salts and taken.isdisjoint(state.index.of_kinds(*SALTING)) and _says(clauses, _MOVES):

@@ -179,6 +179,9 @@ _UNSALTED = frozenset({"noodle", "soba", "udon", "ramen", "somen", "dumpling", "
 """Words of pasta whose water is plain as a rule."""
 
 
+UNSEASONED = "no clause seasons the dish"
+
+
 def give_unspoken_salt(state: ReadingState, clauses: Sequence[Clause]) -> None:
     """Salt of the list that no clause speaks of, where none seasons: it goes into the pot that is said to be
     salted, or, where nobody says how the water is, into that of pasta."""
@@ -188,11 +191,14 @@ def give_unspoken_salt(state: ReadingState, clauses: Sequence[Clause]) -> None:
             _give_other_half(state, pot)
             _give_late_salt(state, clauses, pot)
     _give_salt_in_the_water(state, clauses)
+    seasons = seasons_somewhere(state, clauses)
+    if not seasons and not {"all", "rest"} & set().union(*[clause.speaks for clause in clauses]):
+        state.hints.add(UNSEASONED)  # and no clause stirs in "the remaining ingredients"
     free = [state.lines[n] for n in state.index.of_kinds("salt") if not state.spoken.get(n)]
     for line in (each for each in free if per_litre_g(each.text) is not None):
         for pot in (h for h in state.happened if h.kind in HOT and h.water and h.water.is_salted):
             pot.liquid[line.index] = 1.0  # "salt, 10 g per litre", of a pot of salted water
-    if not free or seasons_somewhere(state, clauses):
+    if not free or seasons:
         return
     pots = [h for h in state.happened if h.kind in HOT and h.water and not h.water.salt]
     pots = [h for h in pots if not any(state.kind(n) == "salt" for n in h.liquid)]

@@ -163,3 +163,26 @@ def test_salt_that_comes_to_a_pot_of_beans_and_onion_cures_no_onion() -> None:
     )
     assert kinds(found) == ["boil"]
     assert eaten(found, 1) == 0.0
+
+
+@pytest.mark.parametrize(
+    "said", ["Boil with the salt for half an hour. Drain.", "Boil with the salt until soft. Drain."]
+)
+@pytest.mark.parametrize("food", ["6 artichokes", "1 kg potatoes"])
+def test_a_method_that_names_no_food_boils_the_one_of_the_list(food: str, said: str) -> None:
+    found = reading([food, "1 tsp salt"], said)
+    assert kinds(found) == ["boil"]
+    assert eaten(found, 1) == 0.0
+
+
+@pytest.mark.parametrize(
+    ("said", "share"),
+    [
+        ("Boil the potatoes in salted water. Drain. Mash with the butter.", 0.0),
+        ("Boil the potatoes in salted water. Drain. Season and mash with the butter.", 1.0),
+        ("Boil the potatoes in salted water. Drain. Mash with the remaining ingredients.", 1.0),
+        ("Boil the potatoes in salted water. Drain. Mash with the butter and the salt.", 1.0),
+    ],
+)
+def test_a_spoon_of_salt_is_the_pots_where_nothing_else_takes_it(said: str, share: float) -> None:
+    assert eaten(reading(["1 kg potatoes", "1 tsp salt", "50 g butter"], said), 1) == share

@@ -34,6 +34,23 @@ def is_a_pinch(said: str) -> bool:
     return _PINCH.search(said) is not None
 
 
+_TASTES = frozenset({"taste", "check", "adjust", "correct"})
+_BEFORE_TASTED = frozenset({"for", "the"})
+
+
+def _only_tasted(state: ReadingState, clause: Clause, salt: int) -> bool:
+    """ "Taste for salt", "mash and check the salt": what asks after salt that is in something already, and
+    gives none of the list's; but "salt", of no amount, seasons too."""
+    if state.lines[salt].line.amount is None:
+        return False
+    if clause.base in _TASTES:
+        return True
+    texts, at = clause.tokens, next((m.i for m in clause.mentions if salt in m.lines), 0) - 1
+    while at > 0 and texts[at].text in _BEFORE_TASTED:
+        at -= 1
+    return at >= 0 and texts[at].text in _TASTES
+
+
 def note_spoken(state: ReadingState, clause: Clause) -> None:
     """Which lines a clause speaks of, their heading, and the amounts that it gives."""
     mentions, throws = clause.mentions, clause.act == "discard" or "discarding" in clause.words
@@ -42,8 +59,11 @@ def note_spoken(state: ReadingState, clause: Clause) -> None:
         if m.kind == "line" and not is_denied(clause, m):
             meant.update(m.lines if len(m.lines) < 2 and not m.amount else state.nearest(m, clause))
     for line in meant:
-        if clause.act == "season" and state.spoken.get(line) and _is_of_a_pot(state, line):
+        again = state.spoken.get(line)
+        if again and clause.act == "season" and _is_of_a_pot(state, line):
             continue  # "season with salt", once the tablespoon has gone into the water
+        if again and state.kind(line) == "salt" and _only_tasted(state, clause, line):
+            continue
         state.spoken[line] = state.spoken.get(line, 0) + 1
         if not throws:
             state.last_spoken[line] = state.turn

@@ -42,6 +42,7 @@ from .strained import (
     THROUGH,
     is_drink,
     is_for_later,
+    is_of_another_soup,
     is_tipped_out,
     note_blending,
     note_straining,
@@ -320,7 +321,7 @@ def _not_poured(state: ReadingState, clause: Clause) -> None:
         state.pending = None
         return
     found = _about(state, clause, (*COLD, *HOT))
-    if found is not None and not found.drained:
+    if found is not None and not (found.drained or is_of_another_soup(clause)):
         found.eaten, found.closed = 1.0, True
 
 

@@ -10,6 +10,7 @@ from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, Happening
 from .marinades_used import marinade_used, was_held_back
 from .mention import Mention
 from .method_words import small_words
+from .partly_poured import leave_part
 from .parts_said import millilitres
 from .reading_state import HOT, ReadingState
 from .strained import is_for_later, note_straining
@@ -18,7 +19,7 @@ _PART_OF_IT = re.compile(
     r"(?<![a-z])(?:ml|l|lit(?:re|er)s?|cups?|cupfuls?|mugs?|mugfuls?|ladles?|ladlefuls?|pints?|quarts?|tbsps?"
     r"|tablespoons?|spoonfuls?|spoons?|splash(?:es)?|glass(?:es)?|\d\))(?: or (?:two|so|three))?\s*\)? of "
     r"(?:it\b|its\b|(?:(?:the|this|that|your) (?:\w+[ -]){0,2}"
-    r"|(?:\w+ )?(?:pasta|cooking|starchy|noodle|potato|poaching|boiling|reserved) (?:\w+ )?)"
+    r"|(?:\w+ )?(?:pasta|cooking|starchy|noodle|potato|poaching|reserved) (?:\w+ )?)"
     r"(?P<what>stock|broth|liquid|liquor|brine|marinade|juices?|water)\b)",
     re.IGNORECASE,
 )
@@ -135,6 +136,7 @@ _LIQUIDS = frozenset({"water", "liquid", "liquor", "waters", "liquids"})
 
 def leave_unused(state: ReadingState, clauses: Sequence[Clause]) -> None:
     """ "Save the liquid, I'll tell you why next time": kept, not how much, and in nothing that follows."""
+    leave_part(state, clauses)
     for pot in state.happened:
         if pot.kind not in HOT or pot.kept_ml != _SOME_ML or pot.used_ml:
             continue
@@ -192,8 +194,22 @@ def eaten_with(state: ReadingState, clause: Clause) -> None:
     if clause.act in _USES and "of" in clause.words and state.happened and not keeps(clause):
         _part_used(state, clause)
     if clause.act in _ADDS and not clause.words.isdisjoint(_WATERS) and (pot := state.latest(HOT)):
-        if pot.drained or _is_pasta(state, pot):
+        if clause.act == "put" and _with_its_water(state, clause, pot):
+            pot.eaten, pot.drained = 1.0, False
+        elif pot.drained or _is_pasta(state, pot) or not _SOME.isdisjoint(clause.words):
             _some_water(clause, pot)
+
+
+_SOME = frozenset({"some", "little"})
+_ITS_WATER = re.compile(
+    r"\b(?:and|with) (?:all )?(?:its|their) (?:own )?(?:cooking |boiling )?(?:water|liquid|liquor)\b", re.I
+)
+
+
+def _with_its_water(state: ReadingState, clause: Clause, pot: Happening) -> bool:
+    """ "Add the cod and its cooking water", "the beans with their liquid": all of it goes along."""
+    named = not pot.foods.keys().isdisjoint(state.solids(clause))
+    return named and not _is_pasta(state, pot) and _ITS_WATER.search(clause.text) is not None
 
 
 _THE_JUICE = re.compile(

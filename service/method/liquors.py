@@ -10,6 +10,7 @@ from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, Happening, Water
 from .method_words import BOILS, phrasing
 from .poured import is_bought_cured
 from .reading_state import HOT, ReadingState
+from .stakes import is_salty
 from .waters import water_for
 
 _LIQUOR = phrasing("in_liquor")
@@ -33,8 +34,11 @@ def in_one_pot(state: ReadingState, clause: Clause, before: Happening, foods: di
 
 
 def _was_kept_to_boil(state: ReadingState, before: Happening, foods: dict[int, float]) -> bool:
-    """ "Lift out the asparagus, keep the water, and poach the trout in it": kept for that, and no broth."""
+    """ "Lift out the asparagus, keep the water, and poach the trout in it": kept for that, and no broth;
+    as is that of salt cod in which potatoes boil."""
     boiled = {*map(state.kind, before.foods)} <= POURED_WITHOUT_WORD and before.water is not None
+    if all(is_salty(state.lines[n]) for n in before.foods):
+        boiled = {*map(state.kind, foods)} <= POURED_WITHOUT_WORD
     next_to_boil = {*map(state.kind, foods)} <= POURED_WITHOUT_WORD | {"fish", "seafood"}
     return boiled and next_to_boil and not state.is_soup
 

@@ -83,11 +83,20 @@ def meant(
         return _PUT  # "slice the cucumber into it", "slice in the radishes"
     if "lid" in words and verb.act == "put" and _puts_lid(part):
         return _HOLD  # and nothing goes into anything
-    if verb.act == "heat" and verb.base == "bring" and len(part) > 1 and part[1].text == "up":
-        return _BOIL  # "cold water over the top, bring up, then 8 minutes"
+    if verb.base == "bring" and "up" in words and _brings_up(part, words):
+        return _BOIL
     if verb.base in _DRAWS and "salt" in words and _draws_salt(part, spoken, words, hours):
         return _SOAK
     return verb
+
+
+def _brings_up(part: Sequence[Token], words: Set[str]) -> bool:
+    """ "Cold water over the top, bring up, then 8 minutes", "bring it up in clean water"."""
+    at = next(k for k, token in enumerate(part) if token.text == "up")
+    if at == 1:
+        return True
+    said = [token.text for token in part[1 : at + 2]]
+    return "water" in words and said in (["it", "up", "in"], ["them", "up", "in"])
 
 
 def takes_time(verb: Verb, part: Sequence[Token]) -> bool:

@@ -77,6 +77,8 @@ def salted(state: ReadingState, clause: Clause, pot: Happening) -> bool:
         return False
     if state.bath_said(clause) is not None and clause.act == "mix":
         return False  # "make the brine with the salt"
+    if clause.act == "mix" and pot.foods and _in_other_water(state, clause):
+        return False
     if "all" in clause.speaks and not clause.has("salt"):
         return False  # "toss everything": what was salted already, the salt among it
     salts, said = salts_of(state, clause), state.salt_said(clause) or clause.base == "salt"
@@ -117,6 +119,16 @@ def salted(state: ReadingState, clause: Clause, pot: Happening) -> bool:
     return True
 
 
+def _in_other_water(state: ReadingState, clause: Clause) -> bool:
+    """ "Mix the salt with a cup of boiling water": in some of its own, and not in that of the pot."""
+    water = state.water_of(clause)
+    if water is None or water.kind != "water" or not water.prep:
+        return False
+    before = {token.text for token in clause.tokens[max(water.i - 2, 0) : water.j]}
+    return before.isdisjoint(_OF_POT)
+
+
+_OF_POT = frozenset({"the", "its", "their", "this", "that", "same", "your"})
 _OF_COATS = ("spice", "herb", "flour")
 _STIRRED_ELSEWHERE = (*_OF_COATS, "milk", "aromatic", "acid", "sweet", "oil", "savoury", "wine")
 """What goes into no pot of water that boils: with salt it is stirred to a dressing meanwhile."""

@@ -84,6 +84,22 @@ def is_for_later(clause: Clause) -> bool:
     return (broth or clause.act == "reserve") and FOR_LATER.search(clause.text) is not None
 
 
+_LIQUOR = r"(?:liquid|liquor|water|stock|broth)"
+_ANOTHER_SOUP = re.compile(
+    rf"\b(?:leftover|left-over|remaining) (?:\w+ )?{_LIQUOR} ?(?:[:=–—-]|(?:is|for)\b)"
+    rf"|\b{_LIQUOR}\b.{{0,20}}\b(?:makes?|can be|could be|may be|is good|is fine|good)\b"
+    r"(?! (?:in|to) the).{0,30}\b(?<!the )(?:\w+ )?soups?\b"
+    rf"|\b(?:use|save|keep) (?:the|its|this|that) (?:\w+ )?{_LIQUOR} "
+    r"(?:for|in|as) (?!the|this|your)(?:\w+ ){0,3}soups?\b",
+    re.IGNORECASE,
+)
+
+
+def is_of_another_soup(clause: Clause) -> bool:
+    """ "Leftover liquid: soup!", "the liquid can be used for soup": a note on what else it is good for."""
+    return _ANOTHER_SOUP.search(clause.sentence) is not None
+
+
 _BROTHS = frozenset({"broth", "stock", "liquor", "likker"})
 
 

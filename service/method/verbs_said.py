@@ -258,14 +258,17 @@ def _opens_with_verb(tokens: Sequence[Token], begin: int, named: set[int]) -> bo
 
 def _tells_only(tokens: Sequence[Token], k: int, verb: Verb) -> bool:
     """ "The water it was boiled in should be thrown out", "in a covered tray", "3 minutes left on the timer",
-    "it takes 25 minutes": nothing is done by these."""
+    "it takes 25 minutes": nothing is done by these; but it is by "then it is boiled in fresh water"."""
     before, after = tokens[k - 1], tokens[k + 1].text if k + 1 < len(tokens) else "."
     if verb.form != "past":
         return verb.base == "take" and verb.form == "s"
     told = after == "in" and before.text in BE and tokens[k - 2].text in ("it", "they")
+    told = told and (k + 2 >= len(tokens) or tokens[k + 2].text not in _IN_WHAT)
     return told or before.text in ("a", "an") or (verb.base == "leave" and before.stem in _UNITS_OF_TIME)
 
 
+_IN_WHAT = small_words("in_what")
+"""Behind "it is boiled in": in what, and not "the water it was boiled in"."""
 _UNITS_OF_TIME = frozenset({"second", "minute", "min", "hour", "hr"})
 
 

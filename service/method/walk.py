@@ -56,7 +56,7 @@ from .seasoned_coatings import salt_coatings
 from .soaking import draws_salt_out, has_stood, never_stands, soak_instead, stays_where_it_cooks
 from .soda_baths import dipped_in_soda
 from .stirred_coats import read_stirred_coat
-from .strained import is_for_later, leave_solids, pour_unused
+from .strained import is_for_later, is_of_another_soup, leave_solids, pour_unused
 from .suspects import is_suspect, mark, suspect
 from .tap_water import from_the_tap, with_waters
 from .thrown_drinks import thrown_drinks
@@ -189,7 +189,7 @@ def _is_soup(parted: Sequence[Clause], title: str) -> bool:
 def _tells_of_soup(clause: Clause) -> bool:
     """Whether a clause speaks of a soup or a stew, and not of a broth that is kept or poured off."""
     said = _SOUPS & clause.words
-    if goes_into_liquor(clause) or is_for_later(clause):
+    if goes_into_liquor(clause) or is_for_later(clause) or is_of_another_soup(clause):
         return False
     return not said <= _BROTHS or not (clause.act in _LEAVES or _PART_OF.search(clause.text))
 

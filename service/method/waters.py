@@ -29,9 +29,16 @@ LARGE_POT = "2.5 to 4 l water"
 def is_hot(clause: Clause) -> bool:
     if clause.act in HEATS and clause.base != "warm":
         return not (clause.base == "bring" and "down" in clause.words)
+    if clause.celsius is not None and clause.act == "hold" and clause.celsius >= _DRAWS_C:
+        return clause.words.isdisjoint(_OVENS)  # "let it draw at 85 C"
     if _BOILS.isdisjoint(clause.words):
         return False
     return clause.tokens[0].text not in _TILL or clause.tokens[1].text not in _BOILS
+
+
+_DRAWS_C = 65.0
+"""Heat, C, from which on food cooks in its water while it only stands there."""
+_OVENS = frozenset({"oven", "warm"})
 
 
 def waters(state: ReadingState, clause: Clause) -> dict[int, float]:

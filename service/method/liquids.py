@@ -191,7 +191,10 @@ class Liquids:
                 for n in state.index.of_kinds("salt")
                 if self._is_left_for_pots(n)
                 and n not in pot.foods
-                and (UNSEASONED in state.hints or grams_in(state, (n,)) >= _LEAST_POT_SALT_G)
+                and (
+                    grams_in(state, (n,)) >= _LEAST_POT_SALT_G
+                    or (UNSEASONED in state.hints and self._measures(n))
+                )
                 and not state.lines[n].purpose
                 and state.lines[n].heading in {"", *(state.lines[food].heading for food in pot.foods)}
                 and not state.seasoned

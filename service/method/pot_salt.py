@@ -73,7 +73,8 @@ def salted(state: ReadingState, clause: Clause, pot: Happening) -> bool:
     """ "Salt the water", "add 2 tbsp salt": for a pot that waits."""
     if pot.closed or clause.act not in ("put", "season", "mix", "coat", "other", "", "let"):
         return False
-    if clause.negated or clause.base == "toss":  # "boil the potatoes. Toss with the salt"
+    tosses = clause.base == "toss" and [token.text for token in clause.tokens[1:2]] != ["in"]
+    if clause.negated or tosses:  # "boil the potatoes. Toss with the salt"
         return False
     if state.bath_said(clause) is not None and clause.act == "mix":
         return False  # "make the brine with the salt"

@@ -62,6 +62,8 @@ def meant(
         return _BRUSH  # and wipes nothing off
     if verb.base in _SPOONS and "out" in words and words.isdisjoint(_INTO):
         return _LIFT  # "spoon the olives out of the jar"
+    if verb.base == "cover" and hours and "simmer" in words and words >= _AT_A_SIMMER:
+        return _SIMMER  # "pork, salt and water to cover, 2 hours at a simmer"
     if verb.base == "use" and "same" in words and _in_same_water(spoken, words):
         return _COOK
     if verb.base == "set" and _is_laid(spoken):
@@ -92,6 +94,8 @@ def meant(
     return verb
 
 
+_AT_A_SIMMER = frozenset({"at", "simmer", "water"})
+_SIMMER = Verb("simmer", "simmer", "base", False)
 _COOK = Verb("cook", "cook", "base", False)
 
 

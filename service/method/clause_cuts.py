@@ -49,7 +49,7 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
                 tokens, m, named, opens=joint == "," and len(cuts) == 1 and _only_tells_when(tokens, i - 1)
             )
             or is_participle(tokens, m, named)
-            or (passive and verb.form == "past" and verb.act in _DONE_IN_TURN)
+            or (passive and verb.form == "past" and _is_done_in_turn(words, m, verb))
             or (verb.form == "s" and m not in named and not _WHO_COOKS.isdisjoint(words[:_LONGEST_LEAD]))
         ):
             if (joint == ":" or words[m] == "crumb") and len(cuts) == 1:
@@ -188,6 +188,15 @@ def _is_done_next(words: Sequence[str], i: int) -> int:
 
 _TAKES_SALT = frozenset({"rinse", "drain", "soak", "dry", "boil", "discard"})
 """What is done next to food of which it was said where it goes: by these salt leaves it."""
+
+
+def _is_done_in_turn(words: Sequence[str], m: int, verb: Verb) -> bool:
+    """ "Should be grated, salted and left", "is put on in cold water and cooked for an hour"."""
+    if verb.act in ("cook", "simmer"):
+        return words[m - 1] == "and" and words[m + 1 : m + 2] == ["for"]
+    return verb.act in _DONE_IN_TURN
+
+
 _DONE_IN_TURN = frozenset({"season", "coat", "mix"})
 """What is done first or next where a sentence tells what is done: "should be grated, salted and left"."""
 

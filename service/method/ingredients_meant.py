@@ -146,11 +146,19 @@ def sole_food(index: Index, spoken: Container[int]) -> tuple[int, ...]:
 
 
 def first_meant(index: Index, clauses: Sequence[Clause]) -> tuple[int, ...]:
-    """What "it" is where a method begins with it: "she peels them", of the list."""
+    """What "it" is where a method begins with it: "she peels them", "put (it) on in cold water", of the
+    list."""
     first = clauses[0] if clauses else None
-    if first is None or first.act != "cut" or not first.mentions or first.mentions[0].kind != "it":
+    if first is None or not first.mentions or first.act not in ("cut", "put"):
         return ()
-    return tuple(leading_food(index))
+    said, solids = first.mentions[0], index.of_kinds(*SOLIDS)
+    if first.act == "cut" and said.kind == "it":
+        return tuple(leading_food(index))
+    laid = said.kind == "water" and said.prep == "in" and first.base in _LAYS and first.speaks <= _IN_SALTED
+    return tuple(solids) if laid and len(solids) == 1 else ()
+
+
+_LAYS, _IN_SALTED = frozenset({"put", "set", "place", "lay"}), frozenset({"water", "line"})
 
 
 def unknown(lines: Mapping[int, ListedLine], clause: Clause) -> dict[int, float]:

@@ -11,7 +11,7 @@ from .method_words import BOILS, phrasing
 from .poured import is_bought_cured
 from .reading_state import HOT, ReadingState
 from .stakes import is_salty
-from .waters import water_for
+from .waters import salts_of, water_for
 
 _LIQUOR = phrasing("in_liquor")
 TO_LIQUOR = BOILS | {"put", ""}
@@ -29,7 +29,9 @@ def in_one_pot(state: ReadingState, clause: Clause, before: Happening, foods: di
     """ "In the same water cook the pasta": another food in the pot of an earlier one."""
     if before.eaten == 1.0 and _was_kept_to_boil(state, before, foods):
         before.drained, before.eaten, before.kept_ml = True, None, None
-    pot = Happening(before.kind, clause, foods=foods, heated=True, same_as=before.same_as or before)
+    first = before.same_as or before
+    pot = Happening(before.kind, clause, foods=foods, heated=True, same_as=first)
+    first.liquid |= {n: s for n, s in salts_of(state, clause).items() if n not in foods}
     state.pot = state.begin(pot, clause)
 
 
@@ -86,6 +88,7 @@ def next_in_the_water(state: ReadingState, clause: Clause) -> bool:
     kept = pot.eaten == 1.0 or "water" in clause.sentence.partition(clause.text)[0]
     them = ("water", "it") if kept else ("water",)  # "keep the water. Slip the trout into it"
     wet = any(m.kind in them or (m.kind == "vessel" and m.name == "pot") for m in into)
+    wet = wet or _goes_in_after(state, clause, pot)
     if not wet or is_afresh(clause) or not _NEW.isdisjoint(clause.words):
         return False
     new = {n: s for n, s in state.solids(clause, direct=True).items() if n not in pot.foods}
@@ -93,6 +96,21 @@ def next_in_the_water(state: ReadingState, clause: Clause) -> bool:
         return False
     in_one_pot(state, clause, pot, new)
     return True
+
+
+_LIFTED = re.compile(r"\b(?:out|lift|remove|scoop|fish)\b", re.IGNORECASE)
+
+
+def _goes_in_after(state: ReadingState, clause: Clause, pot: Happening) -> bool:
+    """ "Scoop the broccoli out and put the pasta in": into the water that was just left."""
+    if clause.base not in _PUTS or clause.speaks != {"line"} or not clause.words.isdisjoint(_WARMED):
+        return False
+    boiled = {*map(state.kind, pot.foods), *map(state.kind, state.solids(clause, direct=True))}
+    lifted = _LIFTED.search(clause.sentence.partition(clause.text)[0])
+    return lifted is not None and boiled <= POURED_WITHOUT_WORD and state.last_heat in ("boil", "simmer")
+
+
+_PUTS, _WARMED = frozenset({"put", "add", "drop", "tip", "slide"}), frozenset({"cooked", "drained"})
 
 
 def is_salted_anew(clause: Clause, before: Happening) -> bool:
@@ -122,7 +140,8 @@ def _pot_of(state: ReadingState, clause: Clause) -> Happening | None:
     """The pot whose liquor a clause heats food in; none whose water was poured off already."""
     if clause.negated:
         return None
-    pot = state.latest(("boil", "simmer")) if goes_into_liquor(clause) else None
+    said = ("back" in clause.words and _is_next(clause)) or goes_into_liquor(clause)
+    pot = state.latest(("boil", "simmer")) if said else None
     if pot is None or state.lines_of(clause, LIQUIDS):
         return None
     if clause.act == "put" and not pot.lifted:
@@ -131,8 +150,13 @@ def _pot_of(state: ReadingState, clause: Clause) -> Happening | None:
     return None if gone else pot
 
 
+def _is_next(clause: Clause) -> bool:
+    """ "Bring the water back to the boil for the pasta": it boils in that water next."""
+    return clause.act in BOILS and "for" in clause.words and comes_back(clause)
+
+
 def _new_foods(state: ReadingState, clause: Clause, pot: Happening) -> dict[int, float]:
-    solids = state.solids(clause, direct=True)
+    solids = state.solids(clause, direct=not ("back" in clause.words and _is_next(clause)))
     if not clause.act and not solids:
         solids = dict.fromkeys(state.last_foods, 1.0)  # "potatoes next, in the same water"
     return {line: share for line, share in solids.items() if line not in pot.foods}

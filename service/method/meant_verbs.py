@@ -62,6 +62,10 @@ def meant(
         return _BRUSH  # and wipes nothing off
     if verb.base in _SPOONS and "out" in words and words.isdisjoint(_INTO):
         return _LIFT  # "spoon the olives out of the jar"
+    if verb.base == "cover" and hours and "simmer" in words and words >= _AT_A_SIMMER:
+        return _SIMMER  # "pork, salt and water to cover, 2 hours at a simmer"
+    if verb.base == "use" and "same" in words and _in_same_water(spoken, words):
+        return _COOK
     if verb.base == "set" and _is_laid(spoken):
         return _PUT  # "set the joint in a casserole"
     if verb.base in _JUICES and _is_juiced(spoken):
@@ -88,6 +92,16 @@ def meant(
     if verb.base in _DRAWS and "salt" in words and _draws_salt(part, spoken, words, hours):
         return _SOAK
     return verb
+
+
+_AT_A_SIMMER = frozenset({"at", "simmer", "water"})
+_SIMMER = Verb("simmer", "simmer", "base", False)
+_COOK = Verb("cook", "cook", "base", False)
+
+
+def _in_same_water(spoken: Sequence[Mention], words: Set[str]) -> bool:
+    """ "Use the same water for the pasta": what is named behind cooks in it."""
+    return "for" in words and [(m.kind, m.prep) for m in spoken] == [("water", ""), ("line", "")]
 
 
 def _brings_up(part: Sequence[Token], words: Set[str]) -> bool:

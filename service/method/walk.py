@@ -246,7 +246,17 @@ def _boils_at_once(state: ReadingState, pending: Happening, clause: Clause) -> b
     """ "Add salt, cover with cold water and bring to a boil": a pot, and no brine."""
     watery = pending.water is not None or "water" in map(state.kind, pending.liquid)
     lies = bool(pending.hours) or state.pot is not None or clause.method > pending.clause.method + 1
-    return pending.kind == "brine" and watery and not lies and clause.act in ("boil", "simmer")
+    cooks = clause.act in ("boil", "simmer") or (
+        clause.base == "cook"
+        and clause.speaks <= _OF_POTS
+        and clause.words.isdisjoint(_OVENS)
+        and {"salt", "water"}.issuperset(map(state.kind, pending.liquid))
+    )  # a broth has spices; "put the tongue on in cold water with the salt and cook for three hours"
+    return pending.kind == "brine" and watery and not lies and cooks
+
+
+_OF_POTS = frozenset({"it", "water"})
+_OVENS = frozenset({"oven", "grill", "pan", "barbecue", "smoker", "coals"})
 
 
 def _tend_pending(state: ReadingState, clause: Clause) -> None:

@@ -61,8 +61,8 @@ def placed(
         elif text in _PARTS and portion is None:
             if text != "halves" or not (apart or amount):  # "the lemon halves, 1/2 tsp salt"
                 portion = _PARTS[text]
-        elif text in _REST and (portion is None or after in _PARTS):
-            portion = -1.0  # "in the remaining half": what is left of it
+        elif text in _REST and portion is None:
+            portion = -1.0
         elif text == "," or (text == "and" and after in _AFRESH):
             apart = True
         elif portion is None and after == "of" and (part := _part(tokens, k, since)) is not None:

@@ -51,8 +51,9 @@ def seasons_beside(state: ReadingState, clauses: Sequence[Clause]) -> tuple[Clau
     back = bath is not None and bath.kind in HOT and any(state.spoken.get(n, 0) > 1 for n in lines)
     if bath is not None and not back and (later := _after_bath(bath, clauses, lines)) is not None:
         return later, True
-    if bath is not None and bath.kind in HOT:
-        bare = next((c for c in seasons if c.base == "season" and c.place > bath.clause.place), None)
+    if bath is not None and bath.kind in (*HOT, "brine"):
+        bases = ("season",) if bath.kind in HOT else _SEASONS
+        bare = next((c for c in seasons if c.base in bases and c.place > bath.clause.place), None)
         if bare is not None:
             return bare, True  # "season", of a sauce, once the salt went into the pot
     general = {id(c) for c in seasons if _is_general(c) or (told and c.base == "season")}

@@ -242,3 +242,9 @@ def test_little_salt_by_the_litre_salts_a_pot() -> None:
     found = reading(["500 g pasta", "salt, 10 g per litre"], "Boil the pasta in salted water. Drain.")
     assert kinds(found) == ["boil"]
     assert eaten(found, 1) == 0.0
+
+
+@pytest.mark.parametrize("said", ["Salt to taste.", "Season with salt.", "Season."])
+def test_food_that_left_its_brine_may_be_salted_besides(said: str) -> None:
+    found = reading(DINNER, f"Make a 6 % brine. Lay the chicken in it overnight. Drain and roast. {said}")
+    assert texts(found) == ["salt, to taste"]

@@ -21,7 +21,7 @@ from .meant_foods import MeantFood, ask_how_heavy
 from .method_words import phrasing
 from .questions import Doubts
 from .reading_state import COLD, HOT, ReadingState
-from .salt_by_weight import is_a_rate, salt_for, weighed_food
+from .salt_by_weight import rate_of_line, weighed_food
 from .seasoned_coatings import is_salted_to_taste
 from .seasoning import Salting, ask_how_much, leave_behind, leave_fat, season, to_taste
 from .stakes import is_salty
@@ -171,11 +171,12 @@ class Assembler:
 
     def _of_the_weight(self, line: ListedLine) -> str:
         """ "2 % salt", "15 g salt per kilo" of a list: what it comes to, of the food that it lies on."""
-        if not is_a_rate(line.text):
+        rate = rate_of_line(line.text)
+        if rate is None:
             return ""
         under = next((h.foods for h in self.state.happened if line.index in h.liquid), None)
         foods = under or self.state.strewn.get(line.index) or weighed_food(self.state)
-        return salt_for(self.state, line.text, foods)
+        return rate.of(self.state, foods)
 
     def _means(self, line: ListedLine, said: Sequence[str], name: str) -> None:
         """A line without an amount comes to what the method says, in all places; with what is strewn on food

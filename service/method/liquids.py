@@ -16,7 +16,6 @@ from .questions import Doubts
 from .reading_state import HOT, ReadingState
 from .seasoned_coatings import is_salted_to_taste
 from .strewn_salt import by_food, strewn
-from .unlisted_salt import unsaid_brine
 from .unsettled import may_be_eaten
 from .weights_told import grams_of, per_litre_g
 
@@ -40,7 +39,6 @@ _MEASURED = frozenset({"brine", "ferment", "dry_cure", "marinate"})
 """Cold baths of which a stated amount may be eaten."""
 _CLINGS = 0.15  # marinade in weights of the food, below which none of it is left
 
-_STRENGTHS = ("weak", "usual", "strong")
 _PINCHES = 0.25
 """The share of a line of salt, up to which what the dish takes of it leaves the rest for the pot."""
 
@@ -239,10 +237,9 @@ class Liquids:
 
     def _salt_by_litre(self, component: Component, line: int) -> None:
         """ "10 g salt per litre": as much as the water of the component makes of it."""
-        text = self.state.lines[line].text
-        grams = per_litre_g(text)
-        asked = next((name for name in _STRENGTHS if text == unsaid_brine(name)), "" if grams else "usual")
-        if asked:
+        salt = self.state.lines[line]
+        grams = per_litre_g(salt.text)
+        if asked := salt.strength or ("" if grams else "usual"):
             brine = next(h.clause for h in self.state.happened if line in h.liquid)
             grams = self.doubts.figure("brine_salt", brine.sentence, asked, component.id)
         litres = sum(filter(None, map(grams_of, component.texts()))) / 1000

@@ -32,8 +32,8 @@ _POTFUL_ML = 1000.0
 @dataclass(slots=True, eq=False)  # a frozen one takes five times as long to make
 class ListedLine:
     """A line: its place as sent, its heading, its words, its class (method_nouns.csv), what its own words say
-    it is for ("" where they say nothing), the line as read, and the letter of its part (see lettered_parts).
-    Equal to itself alone, to be a cheap key."""
+    it is for ("" where they say nothing), the line as read, the letter of its part (see lettered_parts), and
+    how strong a brine it is taken to be of where nobody says. Equal to itself alone, to be a cheap key."""
 
     index: int
     text: str
@@ -43,6 +43,7 @@ class ListedLine:
     purpose: str
     line: Line
     letter: str = ""
+    strength: str = ""
 
     @property
     def is_canned(self) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
+from typing import NamedTuple
 
 from ..lines import read_line
 from ..units.kitchen_units import find, to_grams
@@ -28,39 +29,39 @@ _PER = re.compile(
 )
 
 
-def tells_by_weight(text: str) -> bool:
-    """Whether a text gives salt by the weight of its food."""
-    return amount_for(text, 1000.0) != ""
+class SaltRate(NamedTuple):
+    """Salt by the weight of food: so many of a unit a gram of it, from one figure to another, told at a place
+    of its text."""
+
+    per_gram: tuple[float, ...]
+    unit: str
+    start: int
+
+    def of(self, state: ReadingState, foods: Iterable[int]) -> str:
+        """The amount for these foods: "20 to 30 g", "4.5 tsp"; "" where nobody weighs them."""
+        food_g = sum(grams_roughly(state.lines[n]) or 0.0 for n in foods)
+        ends = " to ".join(f"{each * food_g:.3g}" for each in self.per_gram)
+        return f"{ends} {self.unit}" if food_g else ""
 
 
-def amount_for(text: str, food_g: float) -> str:
-    """The salt that a text tells by the weight of food, as an amount: "20 to 30 g" of "2 to 3 % salt",
-    "4.5 tsp" of "1 tsp per pound"; "" where it tells none."""
+def rate_told(text: str) -> SaltRate | None:
+    """The salt that a text tells by the weight of food: of "2 to 3 % salt", "1 tsp per pound"."""
     if ("%" in text or "per" in text) and (percent := _PERCENT.search(text)) is not None:
-        low, high = percent[1] or percent[3], percent[2] or percent[4]
-        ends = [f"{float(each.replace(',', '.')) / 100 * food_g:.3g}" for each in (low, high) if each]
-        return f"{' to '.join(ends)} g"
+        shares = [float(each.replace(",", ".")) / 100 for each in percent.groups() if each]
+        return SaltRate(tuple(shares), "g", percent.start())
     found = _PER.search(text)
     unit = find(found[4].lower()) if found else None
     told = read_line(f"{found[1]} salt") if found else None
     if found is None or unit is None or told is None or told.amount is None or unit == told.unit:
-        return ""
-    times = food_g / (float(found[3] or 1) * (to_grams(unit) or 1.0))
-    return f"{told.amount.likely * times:.3g} {found[2]}"
+        return None
+    food_g = float(found[3] or 1) * (to_grams(unit) or 1.0)
+    return SaltRate((told.amount.likely / food_g,), found[2], found.start())
 
 
-def is_a_rate(text: str) -> bool:
-    """Whether the amount of a line is told by the weight of food, and not in all: not "5 tsp salt (1 tsp per
-    pound)"."""
-    found = _PERCENT.search(text) or _PER.search(text)
-    return found is not None and not any(map(str.isdecimal, text[: found.start()]))
-
-
-def salt_for(state: ReadingState, text: str, foods: Iterable[int]) -> str:
-    """The amount of salt that a text tells by the weight of these foods; "" where it tells none or nobody
-    weighs them."""
-    food_g = sum(grams_roughly(state.lines[n]) or 0.0 for n in foods)
-    return amount_for(text, food_g) if food_g else ""
+def rate_of_line(text: str) -> SaltRate | None:
+    """The rate at which a line gives salt; None where it gives it in all: "5 tsp salt (1 tsp a pound)"."""
+    rate = rate_told(text)
+    return None if rate is None or any(map(str.isdecimal, text[: rate.start])) else rate
 
 
 def salt_by_weight(state: ReadingState, clauses: Sequence[Clause]) -> None:
@@ -69,9 +70,9 @@ def salt_by_weight(state: ReadingState, clauses: Sequence[Clause]) -> None:
     for clause in salting[:MOST_HAPPENINGS]:
         if not _EACH.isdisjoint(clause.words) and (pieces := _pieces(state, clause)) > 1:
             _times(state, clause, pieces)
-        elif tells_by_weight(clause.sentence):
+        elif (rate := rate_told(clause.sentence)) is not None:
             foods = _salted_by(state, clause)
-            if said := salt_for(state, clause.sentence, foods):
+            if said := rate.of(state, foods):
                 _give(state, clause, said, foods)
 
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import replace
-from functools import cache
 
 from .clauses import Clause
 from .ingredients_meant import MAKES
@@ -46,13 +45,14 @@ def unlisted_salt(
     alone = _is_all_of(salts, text)
     said = _told(text) or ("" if salts else _told_otherwise(text))
     unsaid = not said and (alone or not salts) and any(map(_lays_in_brine, clauses))
+    strength = ""
     if unsaid and not _is_made_here(index):
         strength = next((name for name in ("weak", "strong") if f"{name} brine" in text.lower()), "usual")
-        said = unsaid_brine(strength)
+        said = _unsaid_brine(strength)
     if not said:
         return None
     (line,) = listed_of((said,))
-    return replace(line, index=salts[0].index if alone else place)
+    return replace(line, index=salts[0].index if alone else place, strength=strength)
 
 
 def _told(text: str) -> str:
@@ -71,10 +71,9 @@ def _told_otherwise(text: str) -> str:
     return "salt" if _CURED.search(text) else ""
 
 
-@cache
-def unsaid_brine(strength: str) -> str:
+def _unsaid_brine(strength: str) -> str:
     """The line of a brine of which nobody says how strong it is: "weak", "usual" or "strong"."""
-    return f"{figures_of('brine_salt')[strength]:g} g salt per litre of water, for the brine ({strength})"
+    return f"{figures_of('brine_salt')[strength]:g} g salt per litre of water, for the brine"
 
 
 def _is_made_here(index: Index) -> bool:

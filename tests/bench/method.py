@@ -98,13 +98,19 @@ MOST_QUESTIONS = 1.6
 @dataclass(frozen=True, slots=True)
 class LabelledStep:
     """A step as labelled: the kinds that are right, words of its food, what becomes of its liquid, hours or
-    None; may_be_missing: it moves no salt to speak of."""
+    None; may_be_missing: it moves no salt to speak of; rounded: by how much its last digit may be off."""
 
     kinds: tuple[str, ...]
     food: tuple[int, ...]
     liquid: str
     hours: float | None
     may_be_missing: bool = False
+    rounded: float = 0.0
+
+    def has_hours(self, hours: float | None) -> bool:
+        """Whether hours are those of the label, as it rounds them: 30 seconds are "0.01"."""
+        wanted = self.hours or 0.0
+        return hours is not None and abs(hours - wanted) <= max(HOURS_WITHIN * wanted, self.rounded)
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,8 +169,14 @@ def _step(text: str, lines: list[str]) -> LabelledStep:
         for word in food.split(",")
     )
     stated = None if hours == "-" else float(hours)
+    decimals = len(hours.partition(".")[2])
     return LabelledStep(
-        tuple(map(_kind, kind.split("/"))), places, liquid.split()[0], stated, text.startswith("? ")
+        tuple(map(_kind, kind.split("/"))),
+        places,
+        liquid.split()[0],
+        stated,
+        may_be_missing=text.startswith("? "),
+        rounded=0.5 * 10**-decimals if decimals > 1 else 0.0,  # "0.5" is half an hour
     )
 
 
@@ -226,8 +238,8 @@ def _score_steps(recipe: Labelled, reading: Reading, tally: Tally) -> None:
             continue
         if wanted.hours is not None:
             hours = found.get("duration_h")
-            near = hours is not None and abs(hours - wanted.hours) <= HOURS_WITHIN * wanted.hours
-            tally.count("hours", near, f"{title}: {wanted.kinds} has {hours}, wanted {wanted.hours}")
+            told = f"{title}: {wanted.kinds} has {hours}, wanted {wanted.hours}"
+            tally.count("hours", wanted.has_hours(hours), told)
         if wanted.liquid != "-" and "bath" in found:
             _score_liquid(wanted, found, reading, tally, title)
     rinsed = [each["of"] for each in rinses]

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from .asides import is_aside, is_beside, is_note, may_tell
 from .clause_cuts import cuts_of
 from .elided import PUT, SIMMER, unsaid_verb, with_object
-from .elided_times import MAY_ELIDE, on_both_sides, with_elided
+from .elided_times import MAY_ELIDE, OTHERS, on_both_sides, with_elided
 from .headed_foods import heads_work_on
 from .lettered_parts import with_letters
 from .listed import Index
@@ -214,7 +214,7 @@ def _of_sentence(
     times = durations(tokens) if figures or not _TIME_WORDS.isdisjoint(stems) else []
     if times and not texts.isdisjoint(MAY_ELIDE):
         times = with_elided(tokens, times)
-        times = on_both_sides(tokens, times) if "other" in texts and len(times) > 1 else times
+        times = on_both_sides(tokens, times) if len(times) > 1 and texts & OTHERS else times
     if not CLOCKED.isdisjoint(texts):
         times = sorted([*times, *dated_spans(tokens, since)], key=lambda span: span.i)
     cuts = cuts_of(tokens, words, named)

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from .amounts_told_after import measure_salt
 from .audit import liquids, review, speaks_of_liquid
 from .beforehand import cut_beforehand, lines_beforehand
+from .boiled_in_turn import boils_each
 from .boiling import read_pot
 from .both_cut import both_cut
 from .braised import of_braises
@@ -109,6 +110,8 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
         clauses[i] = from_the_tap(state, in_hours(state, clause) if clause.hours else clause)
         if state.bare is not None:
             boiled_bare(state, clauses[i])
+        if len(clause.hours) > 1 and boils_each(state, clauses, i, _take):
+            continue
         _take(state, clauses[i])
     _start_ahead(state)
     if state.waters:
@@ -200,8 +203,6 @@ _PART_OF = re.compile(
     r"\b(?:little|some|bit|ml|cups?|ladle\w*|most|half|lit(?:re|er)s?|pints?) of (?:(?:the|this|that|hot) )*"
     r"(?:\w+ )?(?:broth|liquor)"
 )
-
-
 _ALL = frozenset({"all"})
 
 

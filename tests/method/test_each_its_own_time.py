@@ -21,7 +21,7 @@ def steps(lines: list[str], *method: str) -> list[tuple[str, object, float]]:
 @pytest.mark.parametrize(
     "said",
     [
-        "{verb} the beans for 3 minutes, the cabbage for 2 minutes and the sprouts for 30 seconds in {water}.",
+        "{verb} the beans for 3 minutes, the cabbage for 2 minutes and sprouts for 30 seconds in {water}.",
         "{verb} the beans for 3 minutes, cabbage for 2, sprouts only half a minute, in {water}.",
         "In {water} {verb} the beans 3 minutes, the cabbage 2 minutes and the sprouts 30 seconds.",
     ],

@@ -13,6 +13,8 @@ from .reading_state import HOT, ReadingState
 from .times_and_sizes import Span
 
 _TWO = 2
+_BOIL_OR_POINT = BOILS | {"", "put", "other"}
+_POINTS = frozenset({"same", "repeat"})
 _WATERY = frozenset({"water", "vessel"})
 _IN = frozenset({"in", "into"})
 
@@ -26,7 +28,7 @@ def boils_each(
     """Whether the clause at a place boiled several foods, each for a time of its own; take: reads a clause.
     The ", in a pan of boiling water" behind it, a clause too, is read with it."""
     clause, behind = clauses[at], clauses[at + 1] if at + 1 < len(clauses) else None
-    groups = _groups(clause) if clause.act in BOILS and not clause.negated else []
+    groups = _groups(clause) if clause.act in _BOIL_OR_POINT and not clause.negated else []
     if len(groups) < _TWO:
         return False
     others = [m for each in groups[1:] for m in each[0]]
@@ -42,7 +44,7 @@ def boils_each(
             take(state, other)
         return True
     for other in rest:
-        in_one_pot(state, other, pot, state.solids(other, direct=True))
+        in_one_pot(state, other, pot, state.solids(other))
         state.remember(other)
     return True
 
@@ -60,7 +62,8 @@ def _says_only_where(clause: Clause, behind: Clause) -> bool:
 def _groups(clause: Clause) -> list[tuple[list[Mention], Span]]:
     """The foods before each time; none where one time has no food before it, or a food no time behind."""
     found: list[tuple[list[Mention], Span]] = []
-    foods = [m for m in clause.mentions if m.kind == "line" and not m.prep]
+    preps = ("with", "for") if not _POINTS.isdisjoint(clause.words) else ("",)
+    foods = [m for m in clause.mentions if m.kind == "line" and m.prep in preps]
     begin = 0
     for span in clause.hours:
         named = [m for m in foods if begin <= m.i < span.i]

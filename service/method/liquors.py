@@ -88,7 +88,7 @@ def next_in_the_water(state: ReadingState, clause: Clause) -> bool:
     kept = pot.eaten == 1.0 or "water" in clause.sentence.partition(clause.text)[0]
     them = ("water", "it") if kept else ("water",)  # "keep the water. Slip the trout into it"
     wet = any(m.kind in them or (m.kind == "vessel" and m.name == "pot") for m in into)
-    wet = wet or _goes_in_after(state, clause, pot)
+    wet = wet or _goes_in_after(state, clause, pot) or _takes_its_turn(state, clause, pot)
     if not wet or is_afresh(clause) or not _NEW.isdisjoint(clause.words):
         return False
     new = {n: s for n, s in state.solids(clause, direct=True).items() if n not in pot.foods}
@@ -110,6 +110,24 @@ def _goes_in_after(state: ReadingState, clause: Clause, pot: Happening) -> bool:
     return lifted is not None and boiled <= POURED_WITHOUT_WORD and state.last_heat in ("boil", "simmer")
 
 
+def _takes_its_turn(state: ReadingState, clause: Clause, pot: Happening) -> bool:
+    """ "Lift out the beans. Then the cabbage for 2 minutes", "the pasta goes in next, and wants 11"."""
+    said = clause.hours or not _TURNS.isdisjoint(clause.words)
+    if not said or clause.base not in _IN_TURN or pot is not state.happened[-1]:
+        return False
+    near = clause.method - pot.clause.method in (0, 1) and state.last_heat in ("boil", "simmer")
+    if not near or not clause.speaks <= {"line", "it"} or not clause.words.isdisjoint(_ELSEWHERE):
+        return False
+    new = state.solids(clause, direct=True)
+    boiled = {*map(state.kind, pot.foods), *map(state.kind, new)} <= POURED_WITHOUT_WORD
+    return boiled and new == state.lines_of(clause)
+
+
+_TURNS = frozenset({"next", "then"})
+_IN_TURN = frozenset({"", "put", "add", "drop", "tip", "slide", "go", "follow", "get"})
+_ELSEWHERE = frozenset(
+    {"pan", "oven", "bowl", "fry", "fried", "cold", "ice", "roast", "grill", "cooked", "raw"}
+)
 _PUTS, _WARMED = frozenset({"put", "add", "drop", "tip", "slide"}), frozenset({"cooked", "drained"})
 
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from .asides import is_aside, is_beside, is_note, may_tell
 from .clause_cuts import cuts_of
 from .elided import PUT, SIMMER, unsaid_verb, with_object
-from .elided_times import MAY_ELIDE, OTHERS, on_both_sides, with_elided
+from .elided_times import MAY_ELIDE, OTHERS, WHOLE, in_all, on_both_sides, with_elided
 from .headed_foods import heads_work_on
 from .lettered_parts import with_letters
 from .listed import Index
@@ -229,6 +229,7 @@ def _of_sentence(
         said = texts if len(cuts) == 1 else frozenset(words[begin:end])
         spoken = tuple(mentions) if len(cuts) == 1 else _within(mentions, begin, end)
         told = tuple([span for span in times if begin <= span.i < end]) if times else ()
+        told = in_all(tokens, told) if len(told) > 1 and not WHOLE.isdisjoint(said) else told
         denies = not _NEGATIONS.isdisjoint(said)
         if denies and verb is not None and not_used(verb, spoken, said):
             verb, denies = DISCARD, False

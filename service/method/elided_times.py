@@ -14,6 +14,8 @@ OTHERS = frozenset({"other", "second"})
 """The side that is fried after the first."""
 MAY_ELIDE = MORE | OTHERS | {"for"}
 """Words one of which stands in every sentence with such a time."""
+WHOLE = frozenset({"altogether", "total", "all"})
+_IN_ALL = (["in", "all"], ["in", "total"], ["all", "told"])
 _TAKE_TIME = frozenset(
     {"boil", "simmer", "cook", "soak", "hold", "roast", "fry", "brine", "marinate", "cure"}
 )
@@ -98,4 +100,14 @@ def on_both_sides(tokens: Sequence[Token], spans: list[Span]) -> list[Span]:
         behind = [token.text for token in tokens[other.j : other.j + 3]]
         if behind[:2] == ["on", "the"] and not OTHERS.isdisjoint(behind) and not _SIDES.isdisjoint(between):
             return [one.with_more(other) if each is one else each for each in spans if each is not other]
+    return spans
+
+
+def in_all(tokens: Sequence[Token], spans: tuple[Span, ...]) -> tuple[Span, ...]:
+    """ "One more minute once they float, 4 minutes in all": the whole time, and not its parts."""
+    for span in spans:
+        behind = [token.text for token in tokens[span.j : span.j + 2]]
+        whole = behind[:1] in (["altogether"], ["total"]) or behind in _IN_ALL
+        if whole and span.likely >= max(each.likely for each in spans):
+            return (span,)
     return spans

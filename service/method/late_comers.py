@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable
 
 from .clauses import Clause
+from .elided_times import WHOLE
 from .happenings import POURED_WITHOUT_WORD, Happening
 from .method_words import phrasing
 from .prose_tokens import tokenize
@@ -65,7 +66,6 @@ def _time_left(clause: Clause) -> Span | None:
 _NEEDS = ("need", "needs", "want", "wants", "get", "gets")
 
 
-WHOLE = frozenset({"altogether", "total", "all"})
 _WHOLE = re.compile(r"\b(?P<bare>\d+ )?(?:altogether|in all|in total|all told)\b", re.IGNORECASE)
 
 

@@ -56,3 +56,16 @@ SCHNITZEL = ["4 pork escalopes", "80 g flour", "2 eggs", "150 g breadcrumbs", "1
 def test_times_of_two_sides_are_added(sides: str) -> None:
     method = f"Turn the meat in flour, egg and crumbs. Heat the oil and fry {sides}."
     assert ("fry", "pork-escalopes", 5) in steps(SCHNITZEL, method)
+
+
+@pytest.mark.parametrize("whole", ["in all", "in total", "altogether", "all told"])
+@pytest.mark.parametrize(
+    "said",
+    [
+        "When they float give them one more minute, about 4 minutes {whole}",
+        "They are done a minute after they come up - 4 minutes {whole}",
+    ],
+)
+def test_the_whole_time_stands_for_its_parts(said: str, whole: str) -> None:
+    method = f"Drop the gnocchi into boiling salted water. {said.format(whole=whole)}. Drain."
+    assert steps(["500 g gnocchi", "salt"], method) == [("boil", "gnocchi", 4)]

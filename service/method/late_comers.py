@@ -6,7 +6,6 @@ import re
 from collections.abc import Iterable
 
 from .clauses import Clause
-from .elided_times import WHOLE
 from .happenings import POURED_WITHOUT_WORD, Happening
 from .method_words import phrasing
 from .prose_tokens import tokenize

@@ -221,7 +221,7 @@ def _fry(state: ReadingState, clause: Clause) -> None:
 
 
 _BULBS = frozenset({"onion", "shallot", "leek", "scallion", "garlic"})
-_CRISP = frozenset({"crisp", "crispy", "drain", "slotted", "paper", "ring"})
+_CRISP = frozenset({"crisp", "crispy", "drain", "slotted", "paper", "ring", "deep", "batches", "dark"})
 
 
 def _begins_sauce(

@@ -54,7 +54,7 @@ def keep_company(state: ReadingState, clause: Clause, spoken: set[int]) -> None:
 
 
 def _begins_bowl(clause: Clause) -> bool:
-    """ "Put the olives in a bowl", with which a sentence begins: nothing that was spoken of before is in it."""
+    """ "Put the olives in a bowl", with which a sentence begins: nothing else is in it."""
     if is_in_new_pot(clause):
         return True
     if not clause.opens or clause.base not in ("put", "place"):

@@ -11,6 +11,7 @@ from .layout import Layout
 from .left_to_the_cook import grams_in
 from .method_words import nouns, phrasing, small_words
 from .parts_said import millilitres
+from .preserved_pulp import find_pulp
 from .prose_tokens import tokenize
 from .questions import Doubts
 from .reading_state import MOST_HAPPENINGS, ReadingState
@@ -97,6 +98,7 @@ def find_left_over(state: ReadingState, clauses: Sequence[Clause]) -> Iterator[L
         told.update(lines)
         if lines:
             yield LeftOver(clauses[i], lines, share or _by_amount(state, clauses, i, lines))
+    yield from find_pulp(state, clauses)
 
 
 def _said(
@@ -123,11 +125,14 @@ def keep_left_over(state: ReadingState, doubts: Doubts, layout: Layout) -> None:
         share = left.share if left.share > 0.0 else _asked(state, doubts, left)
         if share >= 1.0:
             continue
-        aside = layout.new("left-over", "Kept for another time")
+        aside = layout.new(*(_LEFT_BEHIND if left.thrown else ("left-over", "Kept for another time")))
         aside.eaten = 0.0
         for line in left.lines:
             if line not in layout.meant:
                 layout.place(aside, line, (1.0 - share) * layout.left(line))
+
+
+_LEFT_BEHIND = ("left-behind", "Left behind")
 
 
 def _asked(state: ReadingState, doubts: Doubts, left: LeftOver) -> float:

@@ -17,6 +17,7 @@ _SOAK = Verb("soak", "soak", "base", False)
 _BOIL = Verb("boil", "boil", "base", False)
 _CUT = Verb("slash", "cut", "base", False)
 _BRUSH = Verb("brush", "coat", "base", False)
+_WIPE, _BRUSHES = Verb("brush", "dry", "base", False), frozenset({"brush", "dust"})
 _RUB = Verb("rub", "coat", "base", False)
 _SCRUBS = frozenset({"scrub", "wash"})
 _ONTO = frozenset({"with", "on", "onto", "over"})
@@ -58,6 +59,8 @@ def meant(
         return None
     if verb.base == "make" and not _SLITS.isdisjoint(words) and all(m.kind != "bath" for m in spoken):
         return _CUT  # "make slits in the lamb"
+    if verb.base in _BRUSHES and "off" in words:
+        return _WIPE if verb.base == "brush" or "salt" in words else verb  # "brush it off with a cloth"
     if verb.base == "brush" and not _ONTO.isdisjoint(words):
         return _BRUSH  # and wipes nothing off
     if verb.base in _SPOONS and "out" in words and words.isdisjoint(_INTO):

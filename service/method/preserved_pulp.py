@@ -9,8 +9,8 @@ from .happenings import LeftOver
 from .method_words import phrasing
 from .reading_state import ReadingState
 
-_PEEL = 0.45
-"""Share of a preserved lemon that is its peel; common practice, no source."""
+UNSAID = 0.0
+"""Share of which the method says nothing: how much of such a lemon is peel is asked."""
 _FRUIT = ("lemon", "lime")
 _PRESERVED = frozenset({"preserved", "salted", "pickled", "confit", "salt-preserved"})
 _THROWN = phrasing("pulp_thrown")
@@ -25,7 +25,7 @@ def find_pulp(state: ReadingState, clauses: Sequence[Clause]) -> Iterator[LeftOv
         told = (c for c in clauses if c.opens and _is_thrown(c.sentence))
         said = clauses[0] if clauses and _is_thrown(line.text) else next(told, None)
         if said is not None:
-            yield LeftOver(said, (line.index,), _PEEL, thrown=True)
+            yield LeftOver(said, (line.index,), UNSAID, thrown=True)
 
 
 def _is_thrown(text: str) -> bool:

@@ -304,8 +304,11 @@ class Index:
         return tuple(n.index for n in self.by_kind.get("vegetable", ()) if _LEAFY.intersection(n.words))
 
     def canned(self) -> tuple[int, ...]:
-        """The lines of cans, tins and jars."""
-        return tuple(n.index for n in self.lines if n.is_canned)
+        """The lines of cans, tins and jars; of what comes "from a jar" only where there is no other."""
+        cans = [n for n in self.lines if n.is_canned]
+        return tuple(n.index for n in cans if "from a jar" not in n.text.lower()) or tuple(
+            n.index for n in cans
+        )
 
     def of_shape(self, stem: str) -> tuple[int, ...]:
         """The lines whose own words say that the food is cut to a shape, what only flavours apart."""

@@ -154,6 +154,8 @@ def of_twins(state: ReadingState, lines: tuple[int, ...], clause: Clause) -> tup
         return meant
     if len(headings) < 2:
         return lines
+    if (here := tuple(n for n in lines if any(m.lines == (n,) for m in clause.mentions))) and len(here) == 1:
+        return here  # "the onion, bay leaf and peppercorns", of a line "1 onion, 1 bay leaf, 6 peppercorns"
     if len({state.lines[n].words for n in lines}) > 1:
         return _beside(state, lines, clause) or of_company(state, lines, clause) or lines
     said = clause.words - _SMALL - {t.text for m in clause.mentions for t in clause.tokens[m.i : m.j]}

@@ -121,6 +121,8 @@ def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
                 and not _is_said(tokens, label.end(), index)
             )
             said = _without_label(tokens, label.end(), index) if label and labelled else tokens
+            if label and said is tokens and tokens[0].text in _IN_TURN and tokens[1:]:
+                said = tokens[1:]  # "first the peas: boil" is "the peas: boil"
             said = _without_aside(said) if "):" in paragraph else said
             if said and (said := _without_hearsay(said)):
                 head_here = part_meant(label[1], parts) if label else heading
@@ -129,12 +131,14 @@ def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
 
 def _names_food(tokens: Sequence[Token], index: Index) -> bool:
     """Whether a label is the food that is spoken of: "Peas: boil", "the peas: …", "for the peas: …"."""
-    words = [token.text for token in tokens[:2]]
-    at = 2 if words == ["for", "the"] else 1 if words[0] in ("the", "for") else 0
+    first = int(len(tokens) > 1 and tokens[0].text in _IN_TURN)  # "first the peas: …"
+    words = [token.text for token in tokens[first : first + 2]]
+    at = first + (2 if words == ["for", "the"] else 1 if words[0] in ("the", "for", "your") else 0)
     found = index.by_word.get(tokens[at].stem) if at < len(tokens) else None
     return found is not None and (words[0] != "for" or found[0].kind in _SOLID)
 
 
+_IN_TURN = frozenset({"first", "now", "next", "then", "finally", "lastly"})
 _SOLID = frozenset({"meat", "poultry", "fish", "vegetable", "potato", "legume", "grain", "pasta", "egg"})
 
 

@@ -70,6 +70,8 @@ def meant(
         return _SIMMER  # "pork, salt and water to cover, 2 hours at a simmer"
     if verb.base == "use" and "same" in words and _in_same_water(spoken, words):
         return _COOK
+    if verb.base in _BEGINS and hours and any(m.kind == "water" and m.prep == "in" for m in spoken):
+        return _SOAK  # "begin with the capers: an hour in cold water"
     if verb.base == "set" and _is_laid(spoken):
         return _PUT  # "set the joint in a casserole"
     if verb.base in _JUICES and _is_juiced(spoken):
@@ -98,6 +100,7 @@ def meant(
     return verb
 
 
+_BEGINS = frozenset({"begin", "start"})
 _AT_A_SIMMER = frozenset({"at", "simmer", "water"})
 _SIMMER = Verb("simmer", "simmer", "base", False)
 _COOK = Verb("cook", "cook", "base", False)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from .asides import is_aside, is_beside, is_note, may_tell
 from .clause_cuts import cuts_of
-from .elided import PUT, SIMMER, unsaid_verb, with_object
+from .elided import BOIL, PUT, SIMMER, pasta_takes, unsaid_verb, with_object
 from .elided_times import MAY_ELIDE, OTHERS, WHOLE, in_all, on_both_sides, with_elided
 from .headed_foods import heads_work_on
 from .lettered_parts import with_letters
@@ -251,7 +251,8 @@ def _of_sentence(
         if bare and spoken and not (said.isdisjoint(_ON_FOOD) or has_degrees(said)):
             verb = strewn(spoken, part, said, index) or verb
         verb = meant(verb, part, spoken, said, told) if spoken or told else verb
-        verb = None if told and verb is not None and takes_time(verb, part) else verb
+        if told and verb is not None and takes_time(verb, part):
+            verb = BOIL if spoken and pasta_takes(spoken, said, index) else None
         verb = HEAT if hot and on_the_stove(verb, spoken, said) else verb
         last = _last(part)
         text = paragraph[part[0].start : last]

@@ -140,7 +140,7 @@ def test_meat_that_was_salted_overnight_is_stewed_with_its_roots() -> None:
 @pytest.mark.parametrize(
     "said",
     [
-        "Put on a pot of water; not too much salt, since the cheese brings plenty. Cook the pasta",
+        "Put a pot of water on, not too much salt. Cook the pasta",
         "Cook the pasta in water with not too much salt",
     ],
 )

@@ -21,7 +21,7 @@ from .method_words import Verb, small_words, verbs
 from .prose_tokens import Token, sentences
 from .sizes_and_heat import cut_cm, has_degrees, has_sizes, has_temperature, temperature, thickness_cm
 from .strewn_on import strewn
-from .times_and_sizes import Span, durations, has_figures
+from .times_and_sizes import Span, durations, has_figures, spans_within
 from .verbs_said import AWAY_VERBS, DISCARD, verb_of
 from .weekdays import CLOCKED, dated_spans
 
@@ -228,7 +228,7 @@ def _of_sentence(
         verb = verb_of(tokens, begin, end, verb_at, named)
         said = texts if len(cuts) == 1 else frozenset(words[begin:end])
         spoken = tuple(mentions) if len(cuts) == 1 else _within(mentions, begin, end)
-        told = tuple([span for span in times if begin <= span.i < end]) if times else ()
+        told = spans_within(times, begin, end) if times else ()
         denies = not _NEGATIONS.isdisjoint(said)
         if denies and verb is not None and not_used(verb, spoken, said):
             verb, denies = DISCARD, False

@@ -53,6 +53,14 @@ class Span(NamedTuple):
         return self._replace(low=low, likely=likely, high=high)
 
 
+def spans_within(spans: Sequence[Span], begin: int, end: int) -> tuple[Span, ...]:
+    """The figures of a sentence that stand in its words begin to end, in places of that part."""
+    within = [span for span in spans if begin <= span.i < end]
+    if begin:
+        within = [span._replace(i=span.i - begin, j=span.j - begin) for span in within]
+    return tuple(within)
+
+
 @cache
 def _counts() -> dict[str, float]:
     words = (row for row in rows("number_words") if row["kind"] != "vague" or row["word"] == "couple")

@@ -13,7 +13,7 @@ from .elided_times import MAY_ELIDE, on_both_sides, with_elided
 from .headed_foods import heads_work_on
 from .lettered_parts import with_letters
 from .listed import Index
-from .meant_verbs import HEAT, STOVE, meant, not_used, on_the_stove, takes_time
+from .meant_verbs import HEAT, STOVE, TURNS_OUT, meant, not_used, on_the_stove, takes_time
 from .mention import Mention, kinds_of
 from .mentions import mentions_of
 from .method_parts import heading_of_paragraph, part_meant
@@ -228,7 +228,7 @@ def _of_sentence(
         verb = verb_of(tokens, begin, end, verb_at, named)
         said = texts if len(cuts) == 1 else frozenset(words[begin:end])
         spoken = tuple(mentions) if len(cuts) == 1 else _within(mentions, begin, end)
-        told = spans_within(times, begin, end) if times else ()
+        told = spans_within(times, begin, end) if times and len(cuts) > 1 else tuple(times)
         denies = not _NEGATIONS.isdisjoint(said)
         if denies and verb is not None and not_used(verb, spoken, said):
             verb, denies = DISCARD, False
@@ -335,6 +335,8 @@ _MORE = frozenset({"more", "longer"})
 
 def _is_negated(part: Sequence[Token], verb: Verb | None) -> bool:
     """Whether a clause says that its verb is not to be done: "do not soak", "without salting"."""
+    if verb is TURNS_OUT:
+        return False  # "after 2 hours it should bend without snapping"
     table = verbs()
     commands = verb is not None and verb.form == "base"
     if not (commands or _NEEDED.isdisjoint(token.text for token in part)):

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
-from .clause_words import strength_of
+from .clause_words import changes_of, strength_of
 from .clauses import Clause
 from .company import goes_on_with_spice
 from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening
@@ -111,6 +111,8 @@ def covered(state: ReadingState, clause: Clause, water: Mention) -> bool:
     pot.absorbed |= clause.has("stuffed", "filled")  # "cover the stuffed peppers with water": in their sauce
     pot.heated = bool(boiling) or clause.act in BOILS or (salted and set(map(state.kind, foods)) == {"pasta"})
     state.pot = state.begin(pot, clause)
+    if not pot.heated:
+        pot.water_changes = changes_of(clause, pot.hours.likely if pot.hours else None)
     return True
 
 

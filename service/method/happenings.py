@@ -59,7 +59,7 @@ class Happening:
     out, and nothing was said of what it lay in. awaits: the food that its water is heated for. strained_at:
     the clause at which its liquid was strained off; spent: so that its food is not eaten. kept_ml: as much of
     the liquid as is kept; used_ml: as much as clauses took of it so far, used_in the last of them. same_as:
-    the one whose liquid this food lies in too; since: hours that one boiled before. late: lines that came when
+    the one whose liquid this food lies in too; since: hours that it boiled before. late: lines that came once
     its time had been told. until: where the clause ends that gives its time, 0 where that is far away.
     on_food: lines that clung to it before. maybe: its liquid is taken to be eaten, and a person is asked.
     measured: of lines of salt without an amount, how much the method puts in here. unread: no

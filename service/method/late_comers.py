@@ -1,4 +1,4 @@
-"""Food that goes into a pot after the first: for the last of its time, part of the way, or as more of a stew."""
+"""Food that goes into a pot after the first: for a part of its time, or as more of a stew."""
 
 from __future__ import annotations
 
@@ -78,7 +78,7 @@ _SKIPPED = frozenset({"the", "about", "around", "roughly", "first", "another", "
 
 
 def _hours_before(clause: Clause) -> float | None:
-    """The hours that a pot boils before a clause puts more into it: "after 10 minutes add", "5 minutes in"."""
+    """The hours that a pot boils before more goes in: "after 10 minutes add", "5 minutes later"."""
     told = clause.hours[0]
     at = told.i - 1
     while at > 0 and clause.tokens[at].text in _SKIPPED:
@@ -90,7 +90,7 @@ def _hours_before(clause: Clause) -> float | None:
 
 
 def joined_part_way(state: ReadingState, pot: Happening, clause: Clause, foods: Iterable[int]) -> None:
-    """Food that goes into a pot part of the way: it boils for the rest of the pot's time, where that is told."""
+    """Food that goes into a pot part of the way: it boils for the rest of the time that is told."""
     late = Happening(
         pot.kind, clause, foods=dict.fromkeys(foods, 1.0), heated=True, same_as=pot.same_as or pot
     )

@@ -54,6 +54,9 @@ def meant(
     hours: Sequence[Span],
 ) -> Verb | None:
     """The verb that a clause means, where it is not the one that it says."""
+    if hours and part[0].text == "after" and not _SHOULD.isdisjoint(words):
+        if verb is None or verb.act in _TURNED_OUT:
+            return TURNS_OUT  # "after 2 hours a thick piece should bend without snapping"
     if verb is None:
         return None
     if verb.base == "make" and not _SLITS.isdisjoint(words) and all(m.kind != "bath" for m in spoken):
@@ -125,6 +128,8 @@ def takes_time(verb: Verb, part: Sequence[Token]) -> bool:
     return first is not None and number_at(part, first) is not None
 
 
+TURNS_OUT = Verb("leave", "hold", "past", False)
+_SHOULD, _TURNED_OUT = frozenset({"should", "will"}), frozenset({"cut", "season", "other", "mix"})
 _TAKES = frozenset({"take", "takes", "took", "taking"})
 _ROUGHLY = small_words("roughly")
 _SETS = frozenset({"put", "set", "place", "turn", "pop", "get", "stick", "stand", "return", "bring", "crank"})

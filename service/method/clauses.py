@@ -13,7 +13,17 @@ from .elided_times import MAY_ELIDE, on_both_sides, with_elided
 from .headed_foods import heads_work_on
 from .lettered_parts import with_letters
 from .listed import Index
-from .meant_verbs import HEAT, STOVE, TURNS_OUT, meant, not_used, on_the_stove, takes_time
+from .meant_verbs import (
+    DRAIN,
+    HEAT,
+    STOVE,
+    TURNS_OUT,
+    meant,
+    not_used,
+    on_the_stove,
+    pours_off_food,
+    takes_time,
+)
 from .mention import Mention, kinds_of
 from .mentions import mentions_of
 from .method_parts import heading_of_paragraph, part_meant
@@ -179,6 +189,8 @@ def _without_hearsay(tokens: list[Token]) -> list[Token]:
     first = tokens[0].text
     if tokens[-1].text == "?" and (first in _ASKS or _takes_away(first)):
         return []
+    if first == "if" and not _FORGOT.isdisjoint([token.text for token in tokens[1:5]]):
+        return []  # "if you have forgotten to soak them, use two tins"
     if first != "rinse" and first not in _OTHERS:
         return tokens
     near = [token.text for token in tokens[1:4]]
@@ -192,6 +204,7 @@ def _without_hearsay(tokens: list[Token]) -> list[Token]:
     return []
 
 
+_FORGOT = frozenset({"forgot", "forget", "forgotten"})
 _ASKS = frozenset({"should", "why", "what", "how", "would", "could", "does", "is", "can", "do"})
 
 
@@ -247,6 +260,8 @@ def _of_sentence(
         verb = meant(verb, part, spoken, said, told) if spoken or told else verb
         verb = None if told and verb is not None and takes_time(verb, part) else verb
         verb = HEAT if hot and on_the_stove(verb, spoken, said) else verb
+        if verb is not None and verb.base == "discard" and pours_off_food(part, spoken, index):
+            verb = DRAIN
         last = _last(part)
         text = paragraph[part[0].start : last]
         timed = bool(told) and words[begin] in _WHILE  # "while the pasta boils for 10 minutes"

@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence, Set
 from itertools import dropwhile
 
+from .listed import Index
 from .mention import Mention
 from .method_words import Verb, small_words
 from .prose_tokens import Token
@@ -222,3 +223,18 @@ def _draws_salt(
         return False
     soaks = not _SOAKING.isdisjoint(words) or any(m.kind == "water" and m.prep == "in" for m in spoken)
     return soaks and bool(hours) and hours[0].likely >= _LEAST_H
+
+
+def pours_off_food(part: Sequence[Token], spoken: Sequence[Mention], index: Index) -> bool:
+    """ "Pour off the potatoes": they stay, and what is poured off is their water."""
+    first = spoken[0] if spoken else None
+    if first is None or first.kind != "line" or first.prep or part[0].text not in _POURS_OFF:
+        return False
+    behind = part[first.j].text if first.j < len(part) else ""
+    told = part[1].text == "off" or behind == "off"
+    return told and all(index.lines[n].kind in _BOILED for n in first.lines)
+
+
+_POURS_OFF = frozenset({"pour", "tip"})
+_BOILED = frozenset({"potato", "pasta", "grain", "vegetable", "legume", "egg"})
+DRAIN = Verb("drain", "drain", "base", False)

@@ -8,6 +8,7 @@ from collections.abc import Collection
 from .clauses import Clause
 from .coats_said import (
     DRY_MIX,
+    FOR_COATING,
     INTO,
     LEFT_OVER_G,
     coats_bare,
@@ -258,7 +259,6 @@ def _of_this_food(
 
 
 _SEVERAL = 2
-FOR_COATING = re.compile(r"\bfor (?:the )?(?:coating|dredging|dusting|rolling|breading)\b", re.IGNORECASE)
 
 
 def _of_heading(state: ReadingState, flours: dict[int, float]) -> set[int]:
@@ -289,6 +289,11 @@ def _without_bath_salt(state: ReadingState, flours: dict[int, float]) -> dict[in
     lain_in = {n for each in state.happened if each.kind in COLD for n in each.liquid}
     own = {state.lines[n].heading for n in flours if state.kind(n) == "flour"} | {""}
     salts = {n for n in lain_in if state.kind(n) == "salt" and state.lines[n].heading not in own}
+    waits = state.pending
+    if waits is not None and waits.kind == "dry_cure":  # "salt the cutlets; turn them through each"
+        dry = {n for m in waits.clause.mentions for n in m.lines if state.kind(n) == "flour"}
+        stirred = set().union(*(c for c in state.company if not c.isdisjoint(flours)))
+        salts |= {n for n in waits.liquid if state.kind(n) == "salt" and not dry and n not in stirred}
     return {n: s for n, s in flours.items() if n not in salts or s != 1.0}
 
 

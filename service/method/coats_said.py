@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection, Sequence
 from functools import lru_cache
 
@@ -36,9 +37,12 @@ def thickens(state: ReadingState, foods: Collection[int], flours: Collection[int
     return little and set(map(state.kind, foods)) == {"vegetable"}
 
 
+FOR_COATING = re.compile(r"\bfor (?:the )?(?:coating|dredging|dusting|rolling|breading)\b", re.IGNORECASE)
+
+
 def stirred_before(state: ReadingState, line: int) -> int:
     """The flour of a coating that was seasoned before, where "flour" may also be that of the gravy."""
-    if state.spoken.get(line):
+    if state.spoken.get(line) or FOR_COATING.search(state.lines[line].text):
         return line
     flours = (n for n in state.index.by_kind.get("flour", ()) if n.words[-1:] == state.lines[line].words[-1:])
     return next((n.index for n in flours if state.spoken.get(n.index)), line)

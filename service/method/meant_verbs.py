@@ -81,6 +81,8 @@ def meant(
             return Verb(WASH, "soak", verb.form, False)  # "wash the prawns in salted water"
     if verb.base in _SCRUBS and "salt" in words and _with_salt(part, spoken):
         return _RUB  # "scrub the tripe with the salt"
+    if verb.base in _BEATS and not _FLAT.isdisjoint(words) and spoken and spoken[0].kind in ("line", "it"):
+        return _POUND  # "beat the escalopes out to 5 mm", "whack it flat"
     if verb.base in _DIPS:
         return (
             _PUT if any(m.kind == "water" and m.prep in ("in", "into", "through") for m in spoken) else verb
@@ -130,6 +132,9 @@ def takes_time(verb: Verb, part: Sequence[Token]) -> bool:
 
 
 TURNS_OUT = Verb("leave", "hold", "past", False)
+_BEATS = frozenset({"beat", "bash", "whack", "hammer", "flatten", "roll", "bang", "hit"})
+_FLAT = frozenset({"flat", "thin", "thinner", "hammer", "mallet", "mm", "millimetres"})
+_POUND = Verb("pound", "cut", "base", False)
 _SHOULD, _TURNED_OUT = frozenset({"should", "will"}), frozenset({"cut", "season", "other", "mix"})
 _TAKES = frozenset({"take", "takes", "took", "taking"})
 _ROUGHLY = small_words("roughly")

@@ -8,6 +8,7 @@ from functools import cached_property
 from ..core.spread import Spread
 from ..nutrition.sodium_priors import prior_of, short_of
 from .amounts_said import is_a_pinch
+from .clauses import Clause
 from .layout import DISH, Component, Layout
 from .left_over import ASIDE
 from .left_to_the_cook import grams_roughly

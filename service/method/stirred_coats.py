@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from .clauses import Clause
-from .coatings import COATED, FOR_COATING, coated
-from .coats_said import dips
+from .coatings import COATED, coated
+from .coats_said import FOR_COATING, dips
 from .happenings import PROTEINS, Happening
 from .leavens import is_leaven
 from .method_words import small_words
@@ -86,7 +86,13 @@ def _batter(state: ReadingState) -> set[int]:
         if not _is_wet(state, hangs):
             hangs = _together(state, first, [*sets, *last])
         found |= hangs if state.mixture.water is not None or _is_wet(state, hangs) else set()
-    return found
+    return found or _under_heading(state, own)
+
+
+def _under_heading(state: ReadingState, own: set[int]) -> set[int]:
+    """What the list puts under "Batter", where the method only says to whisk it."""
+    lines = {n for n in own if "batter" in state.lines[n].heading.lower()}
+    return lines if _holds_flour(state, lines) and _is_wet(state, lines) else set()
 
 
 def _dry_mix(state: ReadingState) -> set[int]:

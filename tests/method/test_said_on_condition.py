@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-
 from saltledger.method.forms import written_of
 from saltledger.method.method_reading import Reading, read
 
@@ -104,6 +103,7 @@ def test_a_lid_in_a_cloth_drains_no_yoghurt() -> None:
 def test_salt_said_behind_how_high_the_water_stands_goes_into_it(under: str) -> None:
     reading = reading_of(
         ["1.5 kg potatoes", "150 ml milk"],
-        f"Put the potatoes in a big pan with water {under}, and one teaspoon of salt. Cook 25 minutes. Drain.",
+        f"Put the potatoes in a big pan with water {under}, and one teaspoon of salt.",
+        "Cook 25 minutes. Drain.",
     )
     assert salts(reading) == []

@@ -290,7 +290,7 @@ def _without_bath_salt(state: ReadingState, flours: dict[int, float]) -> dict[in
     own = {state.lines[n].heading for n in flours if state.kind(n) == "flour"} | {""}
     salts = {n for n in lain_in if state.kind(n) == "salt" and state.lines[n].heading not in own}
     waits = state.pending
-    if waits is not None and waits.kind == "dry_cure":  # "salt the cutlets; turn them through each"
+    if waits is not None and waits.clause.act == "season":  # "salt the cutlets; turn them through each"
         dry = {n for m in waits.clause.mentions for n in m.lines if state.kind(n) == "flour"}
         stirred = set().union(*(c for c in state.company if not c.isdisjoint(flours)))
         salts |= {n for n in waits.liquid if state.kind(n) == "salt" and not dry and n not in stirred}

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable
 
 from .clauses import Clause
-from .happenings import POURED_WITHOUT_WORD, SOLIDS, Happening
+from .happenings import POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening
 from .method_words import phrasing
 from .prose_tokens import tokenize
 from .reading_state import ReadingState
@@ -120,25 +120,34 @@ _BOILS_ON = frozenset({"boil", "simmer", "cook", "let", "hold"})
 
 
 def boils_on_with_more(state: ReadingState, pot: Happening, clause: Clause) -> bool:
-    """ "Boil the potatoes for 12 minutes. Add the peas and cook for another 3": the time of what was added
-    is on top of the first's; whether it was so."""
+    """ "Boil the potatoes for 12 minutes. Add the peas and cook for another 3": the time of what was added is
+    on top of the first's; whether it was so. Fish in the water of its onion has its own time."""
     late, told = {n for n in pot.late if state.kind(n) in SOLIDS}, clause.hours[0]
     if not late or pot.hours is None or state.is_soup:
         return False
-    for each in state.happened:
-        if each.same_as is pot and each.hours is not None:
-            each.hours = each.hours.with_more(told)
-    pot.hours = pot.hours.with_more(told)
-    pot.extra -= late
-    pot.late = set()
-    added_late(state, pot, clause, sorted(late))
+    meats = PROTEINS.intersection(map(state.kind, late))
+    if meats and PROTEINS.isdisjoint(map(state.kind, pot.foods)):
+        return False
+    pot.later = [(before, span.with_more(told), since) for before, span, since in pot.later]
+    pot.later.append((frozenset(late), told, clause))
+    pot.hours, pot.late = pot.hours.with_more(told), set()
     return True
+
+
+def part_late(state: ReadingState) -> None:
+    """Give what came later into a pot that is drained a time of its own."""
+    for pot in [each for each in state.happened if each.later and each.drained]:
+        for lines, hours, clause in pot.later:
+            pot.extra -= lines
+            pot.foods = {n: s for n, s in pot.foods.items() if n not in lines}
+            added_late(state, pot, clause, sorted(lines), hours)
 
 
 def _for_its_time(clause: Clause) -> bool:
     """ "Throw in the peas for 3 minutes"."""
     at = clause.hours[0].i - 1
-    return clause.act == "put" and at > 0 and clause.tokens[at].text == "for"
+    said = clause.act == "put" and clause.tokens[0].text != "then"
+    return said and at > 0 and clause.tokens[at].text == "for"
 
 
 _NEEDS = ("need", "needs", "want", "wants", "get", "gets")

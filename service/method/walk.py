@@ -132,7 +132,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     sour_in_own_juice(state, clauses)
     waits_still(state, clauses)
     state.happened = without_announced(state.happened)
-    poured_at_last(state.happened)
+    poured_at_last(state)
     salt_forewarned(state)
     _settle_waters(state, clauses)
     state.happened = [

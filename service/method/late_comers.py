@@ -121,12 +121,9 @@ _BOILS_ON = frozenset({"boil", "simmer", "cook", "let", "hold"})
 
 def boils_on_with_more(state: ReadingState, pot: Happening, clause: Clause) -> bool:
     """ "Boil the potatoes for 12 minutes. Add the peas and cook for another 3": the time of what was added is
-    on top of the first's; whether it was so. Fish in the water of its onion has its own time."""
+    on top of the first's; whether it was so."""
     late, told = {n for n in pot.late if state.kind(n) in SOLIDS}, clause.hours[0]
     if not late or pot.hours is None or state.is_soup:
-        return False
-    meats = PROTEINS.intersection(map(state.kind, late))
-    if meats and PROTEINS.isdisjoint(map(state.kind, pot.foods)):
         return False
     pot.later = [(before, span.with_more(told), since) for before, span, since in pot.later]
     pot.later.append((frozenset(late), told, clause))
@@ -219,10 +216,16 @@ def more_food(
     # A pot that has its food and gets more is a soup unless it is drained.
     more = set(state.lines_of(clause)) - set(pot.foods)
     pot.extra |= more
-    if pot.hours is not None:
+    if pot.hours is not None and not _is_for(state, pot, more):
         pot.late |= more
         state.attention = pot
     return False
+
+
+def _is_for(state: ReadingState, pot: Happening, more: Iterable[int]) -> bool:
+    """Whether meat or fish goes into a pot of vegetables: their time is that of its liquor."""
+    meats = PROTEINS.intersection(map(state.kind, more))
+    return bool(meats) and PROTEINS.isdisjoint(map(state.kind, pot.foods))
 
 
 def follows_close(pot: Happening, clause: Clause) -> bool:

@@ -91,7 +91,7 @@ def _starters() -> frozenset[str]:
 
 
 _OTHERS = small_words("starter")
-_OF_FISH = frozenset({"kettle", "slice", "slices", "pan", "poacher"})
+_OF_FISH = frozenset({"kettle", "pan", "poacher"})
 """What fish is handled with: "a fish kettle" holds none yet."""
 _POURED = frozenset({"with", "in", "into", "on"})
 """Between a verb and the water that it pours."""

@@ -44,7 +44,7 @@ def read_roast(state: ReadingState, clause: Clause) -> None:
 
 
 def _lies_in_fat(state: ReadingState, clause: Clause, foods: Collection[int]) -> bool:
-    """ "Push the legs under the fat and cook in the oven for 3 hours": what lies in fat has this time there."""
+    """ "Push the legs under the fat and cook in the oven for 3 hours": so long it lies in fat."""
     fried = state.latest(("fry",), foods)
     timed = fried is not None and bool(clause.hours) and fried.hours is clause.hours[0]
     return timed or (fried is not None and fried.clause is clause)

@@ -355,7 +355,7 @@ def _limits(words: Sequence[str]) -> bool:
     """ "One minute, no more", "not less than 4 hours": a limit, of which nothing is denied, as in "no more
     salt"."""
     if words[0] == "no" and words[1:2] and words[1] in _MORE:
-        return words[2:] in ([], ["than"]) or not words[2].isalpha()
+        return words[2:3] == [] or words[2] in ("than", "or", "and", "as") or not words[2].isalpha()
     return words[0] in ("no", "not") and words[2:] == ["than"]
 
 

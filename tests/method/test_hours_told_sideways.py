@@ -84,3 +84,14 @@ def test_how_large_a_pot_is_puts_nothing_in_it(room: str) -> None:
         "Lift it out.",
     )
     assert (boil["kind"], minutes(boil), more) == ("boil", 50.0, [])
+
+
+@pytest.mark.parametrize("limit", ["no more", "no more or they go soft", "no longer, as they go soft"])
+def test_a_limit_denies_nothing(limit: str) -> None:
+    found = steps_of(
+        ["1 kg cucumbers", "50 g salt", "500 ml vinegar", "350 g sugar"],
+        "Layer the sliced cucumbers with the salt in a bowl. Leave three hours. Drain well.",
+        f"Boil the vinegar and sugar. In with the cucumbers, back to the boil, one minute, {limit}.",
+        "Jar hot, seal. Keep a fortnight before opening. Fork them out, the vinegar stays in the jar.",
+    )
+    assert [step["kind"] for step in found] == ["dry_cure", "brine"]

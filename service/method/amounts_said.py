@@ -81,14 +81,20 @@ def over_that_of_line(clause: Clause, mention: Mention, listed: ListedLine) -> f
         return 1.0
     since = clause.tokens[0].start
     start, end = (clause.tokens[i].start - since for i in mention.amount)
-    said = read_line(ONE.sub("1 ", clause.text[start:end]) + " x")
+    text = clause.text[start:end]
+    text = _SOME_OF.sub("", text) if " of the " in text else text  # "one of the tablespoons of salt"
+    said = read_line(ONE.sub("1 ", text) + " x")
     if said.amount is None or not amount.likely:
         return 1.0
-    if said.unit == listed.line.unit:
-        return round(said.amount.likely / amount.likely, 4)
-    sizes = size_of(said.unit), size_of(listed.line.unit)
+    sizes = (1.0, 1.0) if said.unit == listed.line.unit else (size_of(said.unit), size_of(listed.line.unit))
     part = said.amount.likely * sizes[0] / (amount.likely * sizes[1]) if all(sizes) else 1.0
+    if _LEVEL < part < 1.0 and not _HEAPED.isdisjoint(listed.text.lower().split()):
+        return 1.0  # "the 2 spoons of salt", of "2 heaped tbsp"
     return round(part, 4)
+
+
+_SOME_OF = re.compile(r"\bof the (?=\w*spoon|cup)", re.IGNORECASE)
+_HEAPED, _LEVEL = frozenset({"heaped", "heaping", "rounded", "generous"}), 0.7
 
 
 def _is_of_a_pot(state: ReadingState, line: int) -> bool:

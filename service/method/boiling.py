@@ -18,7 +18,6 @@ from .doughs import (
     rolled_out,
     shaped,
 )
-from .elided_times import WHOLE
 from .happenings import LIQUIDS, PROTEINS, Happening
 from .implied_pots import FILLS_POT, implied, into_stirred, joint_in_drink, topped_up
 from .late_comers import (
@@ -26,13 +25,15 @@ from .late_comers import (
     added_late,
     adds,
     begin_pot,
+    boils_on_with_more,
     by_the_clock,
+    comes_late,
     counts_down,
     follows_close,
+    goes_on_late,
     in_turn,
     more_food,
     spoken_before,
-    takes_altogether,
     warms_apart,
 )
 from .liquors import (
@@ -116,8 +117,8 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
         note_dough(state, clause)
     if state.pot is not None:
         cooled(state, clause)
-    if not WHOLE.isdisjoint(clause.words):
-        takes_altogether(state, clause)
+    if state.attention is not None and state.attention.same_as is not None:
+        goes_on_late(state, clause, state.attention)
     if _begins(state, clause):
         return True
     if state.pot is not None and is_hot(clause):
@@ -144,7 +145,8 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
             more = clause.has("more", "another", "further", "longer", "additional", "extra") or _goes_down(
                 pot, clause
             )
-            pot.take_time(clause, more=more)
+            if not (pot.late and boils_on_with_more(state, pot, clause)):
+                pot.take_time(clause, more=more)
             _note_absorbed(pot, clause)
             return boils
         if pot.foods and not pot.closed:
@@ -322,7 +324,7 @@ def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
     if new and not (pot.foods or to_water) and pot.awaits and pot.awaits.isdisjoint(new):
         return False  # "add the tomatoes", while water heats for the pasta
     elsewhere = is_afresh(clause) or clause.vessel() in ("pan", "bowl") or steams_or_fries(state, clause)
-    if pot.foods and new and not to_water:
+    if pot.foods and new and (not to_water or comes_late(clause)):
         return more_food(state, pot, clause, new, elsewhere=elsewhere)
     if not (to_water or drained) and (elsewhere or meant_elsewhere(state, pot, clause, new)):
         return False

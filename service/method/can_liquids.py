@@ -13,6 +13,7 @@ from .listed import ListedLine
 from .method_words import phrasing, small_words
 from .parts_said import millilitres
 from .reading_state import ReadingState
+from .tins_emptied import empty_tins
 
 _LIQUIDS = frozenset({"liquid", "liquids", "juice", "juices", "brine", "liquor", "aquafaba", "water"})
 _ADDS = frozenset({"put", "mix", "heat", "cook", "simmer", "boil", "other", "let", ""})
@@ -84,6 +85,7 @@ _EATEN_WHOLE = small_words("can_eaten_whole")
 def drain_cans(state: ReadingState, clauses: Sequence[Clause]) -> None:
     """Cans of beans of which neither list nor method says whether they are drained: they are, and a person is
     asked; common practice, no source."""
+    empty_tins(state, clauses)
     cans = [n for n in state.index.by_kind.get("legume", ()) if n.is_canned and state.spoken.get(n.index)]
     if not cans or any(_tells_of_liquid(clause, {can.index for can in cans}) for clause in clauses):
         return

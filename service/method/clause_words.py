@@ -45,8 +45,10 @@ def goal(clause: Clause, mention: Mention) -> bool:
 
 def _resumes(clause: Clause, mention: Mention) -> bool:
     """ "Simmer until soft, adding half the salt for the last 20 minutes": what is added is no aim."""
-    if mention.amount is not None and mention.prep == "with":
-        return True  # "fry until golden with a teaspoon of salt"
+    if mention.amount is not None:
+        before = [token.text for token in clause.tokens[max(0, mention.amount[0] - 2) : mention.amount[0]]]
+        if mention.prep == "with" or before in ([",", "and"], [",", "plus"]):
+            return True  # "fry until golden with a teaspoon of salt"
     return any(token.text in ("adding", "tossing") for token in clause.tokens[clause.aim : mention.i])
 
 
@@ -203,7 +205,7 @@ _ABOUT_SALT = re.compile("salt|season", re.IGNORECASE)
 _NEEDLESS = phrasing("no_salt_needed")
 
 
-_OF_NEED = ("need", "enough", "before", "add ", "use ", "put in")
+_OF_NEED = ("need", "enough", "before", "already", "add ", "use ", "put in")
 
 
 def needs_no_salt(clause: Clause) -> bool:

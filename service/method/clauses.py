@@ -8,12 +8,23 @@ from dataclasses import dataclass
 
 from .asides import is_aside, is_beside, is_note, may_tell
 from .clause_cuts import cuts_of
+from .denials import NEGATIONS, is_negated, undenied
 from .elided import BOIL, PUT, SIMMER, pasta_takes, unsaid_verb, with_object
 from .elided_times import MAY_ELIDE, OTHERS, WHOLE, in_all, on_both_sides, with_elided
 from .headed_foods import heads_work_on
 from .lettered_parts import with_letters
 from .listed import Index
-from .meant_verbs import HEAT, STOVE, is_too_salty, meant, not_used, on_the_stove, takes_time
+from .meant_verbs import (
+    DRAIN,
+    HEAT,
+    STOVE,
+    is_too_salty,
+    meant,
+    not_used,
+    on_the_stove,
+    pours_off_food,
+    takes_time,
+)
 from .mention import Mention, kinds_of
 from .mentions import mentions_of
 from .method_parts import heading_of_paragraph, part_meant
@@ -22,8 +33,8 @@ from .numbers_said import has_figures
 from .prose_tokens import Token, sentences
 from .sizes_and_heat import cut_cm, has_degrees, has_sizes, has_temperature, temperature, thickness_cm
 from .strewn_on import strewn
-from .times_and_sizes import Span, durations
-from .verbs_said import AWAY_VERBS, DISCARD, verb_of
+from .times_and_sizes import Span, durations, spans_within
+from .verbs_said import DISCARD, verb_of
 from .weekdays import CLOCKED, dated_spans
 
 _LABEL = re.compile(r"([A-Za-z][A-Za-z0-9'’ ]{2,30}):\s")
@@ -36,7 +47,6 @@ _ON_FOOD = frozenset({"on", "over", ":", "sides", "side"})
 """Words with which salt or a sauce is on food, though no verb puts it there."""
 _FIGURE = re.compile("[0-9]")
 _LEADS_ON = frozenset({"and", "then", ",", ";", ":", "or", "-", "–", "—", "("})
-_NEGATIONS = small_words("negation")
 _TAKES_AWAY = small_words("takes_away")
 _AIMED = frozenset({"until", "when", "once", "if"})
 _MEANWHILE = frozenset({"you", "the", "it", "they", "we", "your", "that"})
@@ -184,6 +194,8 @@ def _without_hearsay(tokens: list[Token]) -> list[Token]:
     first = tokens[0].text
     if tokens[-1].text == "?" and (first in _ASKS or _takes_away(first)):
         return []
+    if first == "if" and not _FORGOT.isdisjoint([token.text for token in tokens[1:5]]):
+        return []  # "if you have forgotten to soak them, use two tins"
     if first != "rinse" and first not in _OTHERS:
         return tokens
     near = [token.text for token in tokens[1:4]]
@@ -197,6 +209,7 @@ def _without_hearsay(tokens: list[Token]) -> list[Token]:
     return []
 
 
+_FORGOT = frozenset({"forgot", "forget", "forgotten"})
 _ASKS = frozenset({"should", "why", "what", "how", "would", "could", "does", "is", "can", "do"})
 
 
@@ -233,9 +246,9 @@ def _of_sentence(
         verb = verb_of(tokens, begin, end, verb_at, named)
         said = texts if len(cuts) == 1 else frozenset(words[begin:end])
         spoken = tuple(mentions) if len(cuts) == 1 else _within(mentions, begin, end)
-        told = tuple([span for span in times if begin <= span.i < end]) if times else ()
-        told = in_all(tokens, told) if len(told) > 1 and not WHOLE.isdisjoint(said) else told
-        denies = not _NEGATIONS.isdisjoint(said)
+        told = spans_within(times, begin, end) if times and len(cuts) > 1 else tuple(times)
+        told = in_all(part, told) if len(told) > 1 and not WHOLE.isdisjoint(said) else told
+        denies = not NEGATIONS.isdisjoint(said)
         unused = denies and verb is not None and not_used(verb, spoken, said)
         if unused or ("salty" in said and is_too_salty(words[begin:end])):
             verb, denies = DISCARD, False
@@ -255,6 +268,7 @@ def _of_sentence(
         if told and verb is not None and takes_time(verb, part):
             verb = BOIL if spoken and pasta_takes(spoken, said, index) else None
         verb = HEAT if hot and on_the_stove(verb, spoken, said) else verb
+        verb = DRAIN if verb and verb.base == "discard" and pours_off_food(part, spoken, index) else verb
         last = _last(part)
         text = paragraph[part[0].start : last]
         timed = bool(told) and words[begin] in _WHILE  # "while the pasta boils for 10 minutes"
@@ -273,9 +287,9 @@ def _of_sentence(
             thickness=(thickness_cm(part) if sizes else None)
             or (cut_cm(part) if verb and verb.act == "cut" and _is_cut_up(verb, said) else None),
             heading=heading,
-            negated=denies and _is_negated(part, verb),
+            negated=denies and is_negated(part, verb),
             opens=at == 0,
-            words=_said(part) if denies else said,
+            words=undenied(part) if denies else said,
             act=verb.act if verb else "",
             base=verb.base if verb else "",
             speaks=kinds_of(spoken),
@@ -321,52 +335,6 @@ def _aim(part: Sequence[Token]) -> int:
         if token.text == "to" and i + 1 < len(part) and part[i + 1].text in _TAKES_AWAY:
             return i  # "soak to draw out the salt"
     return len(part)
-
-
-def _said(part: Sequence[Token]) -> frozenset[str]:
-    """The words of a clause but the three behind a negation: "do not rinse" has no rinsing in it."""
-    words = [token.text for token in part]
-    unsaid = {
-        k
-        for i, word in enumerate(words)
-        if word in _NEGATIONS and not _limits(words[i : i + 3])
-        for k in range(i + 1, i + (6 if word in _BIDS_NOT else 4))
-    }
-    return frozenset(word for i, word in enumerate(words) if i not in unsaid)
-
-
-_BIDS_NOT = frozenset({"don't", "don’t", "dont", "never"})
-_MINDS = small_words("minds")
-_NEEDED = frozenset({"needed", "necessary", "required", "essential"})
-_MORE = frozenset({"more", "longer"})
-_GOES_ON = frozenset({"than", "or", "and", "else", "because", "since", "if", "when", "as"})
-"""Behind "no more", where that ends what is told and begins nothing that is denied."""
-
-
-def _limits(words: Sequence[str]) -> bool:
-    """ "One minute, no more", "not less than 4 hours", "not too much salt": limits, of which nothing is
-    denied, as it is in "no more salt"."""
-    if words[0] == "no" and words[1:2] and words[1] in _MORE:
-        return not words[2:] or words[2] in _GOES_ON or not words[2].isalpha()
-    return words[0] in ("no", "not") and (words[2:] == ["than"] or words[1:] == ["too", "much"])
-
-
-def _is_negated(part: Sequence[Token], verb: Verb | None) -> bool:
-    """Whether a clause says that its verb is not to be done: "do not soak", "without salting"."""
-    table = verbs()
-    commands = verb is not None and verb.form == "base"
-    if not (commands or _NEEDED.isdisjoint(token.text for token in part)):
-        return True  # "soaking is not needed", but not "boil 20 minutes, no salt needed"
-    for i, token in enumerate(part):
-        if token.text in _NEGATIONS:
-            behind = [each.text for each in part[i : i + 3]]
-            if _limits(behind):
-                continue
-            return behind[1:2] == [] or behind[1] not in _MINDS
-        if verb is not None and (known := table.get(token.text)) is not None:
-            if known.base == verb.base or (verb.base == "discard" and known.base in AWAY_VERBS):
-                return False
-    return False
 
 
 def _last(part: Sequence[Token]) -> int:

@@ -29,6 +29,7 @@ from .left_to_the_cook import grams_roughly
 from .mention import Mention
 from .method_words import phrasing, small_words
 from .reading_state import COLD, ReadingState
+from .twins import is_for_coating
 
 TURNS = small_words("turns")
 _BREADS = frozenset({"dredge", "bread", "crumb", "breadcrumb", "pané", "pane"})
@@ -250,7 +251,7 @@ def _of_this_food(
     if len(several) < _SEVERAL:
         return flours
     headings = {state.lines[n].heading for n in foods}
-    own = [n for n in several if FOR_COATING.search(state.lines[n].text)]
+    own = [n for n in several if is_for_coating(state.lines[n].text)]
     own = own or [n for n in several if state.lines[n].heading in headings]
     names = {state.lines[n].words[-1:] for n in own}
     others = {n for n in several if n not in own and n not in stirred and state.lines[n].words[-1:] in names}
@@ -258,7 +259,6 @@ def _of_this_food(
 
 
 _SEVERAL = 2
-FOR_COATING = re.compile(r"\bfor (?:the )?(?:coating|dredging|dusting|rolling|breading)\b", re.IGNORECASE)
 
 
 def _of_heading(state: ReadingState, flours: dict[int, float]) -> set[int]:
@@ -289,6 +289,11 @@ def _without_bath_salt(state: ReadingState, flours: dict[int, float]) -> dict[in
     lain_in = {n for each in state.happened if each.kind in COLD for n in each.liquid}
     own = {state.lines[n].heading for n in flours if state.kind(n) == "flour"} | {""}
     salts = {n for n in lain_in if state.kind(n) == "salt" and state.lines[n].heading not in own}
+    waits = state.pending
+    if waits is not None and waits.clause.act == "season":  # "salt the cutlets; turn them through each"
+        dry = {n for m in waits.clause.mentions for n in m.lines if state.kind(n) == "flour"}
+        stirred = set().union(*(c for c in state.company if not c.isdisjoint(flours)))
+        salts |= {n for n in waits.liquid if state.kind(n) == "salt" and not dry and n not in stirred}
     return {n: s for n, s in flours.items() if n not in salts or s != 1.0}
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
-from .clause_words import strength_of
+from .clause_words import changes_of, strength_of
 from .clauses import Clause
 from .company import goes_on_with_spice
 from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening
@@ -51,9 +51,18 @@ def has_no_object(state: ReadingState, clause: Clause) -> bool:
 def _only_with(state: ReadingState, clause: Clause) -> bool:
     """ "Cook in fresh water with the onion", of beans that were soaked before."""
     beside = state.solids(clause)
+    if _cut_just_now(state, clause) and beside and not state.solids(clause, direct=True):
+        return set(map(state.kind, beside)) <= POURED_WITHOUT_WORD
     meant = set(map(state.kind, state.last_foods)) <= _COOKED_WITH_GREENS
     greens = set(map(state.kind, beside)) <= {"vegetable", "fruit"}
     return meant and greens and bool(beside) and not state.solids(clause, direct=True)
+
+
+def _cut_just_now(state: ReadingState, clause: Clause) -> bool:
+    """ "Chop the carrot, boil with the macaroni": what the same sentence names before."""
+    if state.last_sentence != clause.sentence or "with" not in clause.words:
+        return False
+    return {"vegetable", "potato"}.issuperset(map(state.kind, state.last_foods))
 
 
 _COOKED_WITH_GREENS = PROTEINS | {"legume", "grain"}
@@ -111,6 +120,8 @@ def covered(state: ReadingState, clause: Clause, water: Mention) -> bool:
     pot.absorbed |= clause.has("stuffed", "filled")  # "cover the stuffed peppers with water": in their sauce
     pot.heated = bool(boiling) or clause.act in BOILS or (salted and set(map(state.kind, foods)) == {"pasta"})
     state.pot = state.begin(pot, clause)
+    if not pot.heated:
+        pot.water_changes = changes_of(clause, pot.hours.likely if pot.hours else None)
     return True
 
 

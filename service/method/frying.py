@@ -56,7 +56,7 @@ def read_frying(state: ReadingState, clause: Clause) -> None:
         state.fats_left |= {n for n in _only_fat(state, clause) if is_much(state.lines[n])}
     if clause.negated or not NO_COATING.isdisjoint(clause.words):
         return
-    hot_fat = clause.act in ("cook", "simmer", "put") and state.fat_is_hot
+    hot_fat = state.fat_is_hot and (clause.act in ("cook", "simmer", "put") or clause.has("under"))
     if clause.act == "fry" or _swims(state, clause) or (hot_fat and _goes_into_fat(state, clause)):
         _fry(state, clause)
     if clause.act in ("fry", "cook") and any(each.kind == "dredge" for each in state.happened):

@@ -82,7 +82,7 @@ def read_wringing(state: ReadingState, clause: Clause, kind: str) -> None:
         return
     if before.clause is clause:
         return  # "squeeze the gherkins out" of a jar: that is how they are drained
-    if before.kind in HOT and kind == "press" and not clause.has("out"):
+    if before.kind in HOT and kind == "press" and clause.words.isdisjoint(_PRESSED_DRY):
         return  # pieces of dough are pressed into shape
     fried = state.latest(("fry",), before.foods)
     if (named and not named & set(before.foods)) or (fried and not _is_before(state, fried, before)):
@@ -90,6 +90,10 @@ def read_wringing(state: ReadingState, clause: Clause, kind: str) -> None:
     if not (fried or set(map(state.kind, before.foods)) & SOURED):
         return
     state.begin(Happening(kind, clause, foods=dict(before.foods), drained=True, closed=True))
+
+
+_PRESSED_DRY = frozenset({"out", "colander", "sieve", "spoon", "ladle", "dripping", "drips", "dry"})
+"""Words of pressing water out of boiled leaves."""
 
 
 def _is_before(state: ReadingState, one: Happening, other: Happening) -> bool:

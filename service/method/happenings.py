@@ -59,11 +59,13 @@ class Happening:
     out, and nothing was said of what it lay in. awaits: the food that its water is heated for. strained_at:
     the clause at which its liquid was strained off; spent: so that its food is not eaten. kept_ml: as much of
     the liquid as is kept; used_ml: as much as clauses took of it so far, used_in the last of them. same_as:
-    the one whose liquid this food lies in too. until: where the clause ends that gives its time, 0 where that
-    is far away. on_food: lines that clung to it before. maybe: its liquid is taken to be eaten, and a person
-    is asked. measured: of lines of salt without an amount, how much the method puts in here. unread: no
-    sentence was understood to say it. left_open: the method says that it may be left out. topped: water was
-    poured on to its liquid. timed: the clause whose time it took last.
+    the one whose liquid this food lies in too; since: hours that it boiled before. late: lines that came once
+    its time had been told; later: those of them that have a time. until: where the clause ends that gives its
+    time, 0 where that is far away. on_food: lines that clung to it before. maybe: its liquid is taken to be
+    eaten, and a person is asked. measured: of lines of salt without an amount, how much the method puts in
+    here. unread: no sentence was understood to say it. left_open: the method says that it may be left out.
+    topped: water was poured on to its liquid. timed: the clause whose time it took
+    last.
     """
 
     kind: str
@@ -97,6 +99,9 @@ class Happening:
     put_up: bool = False
     awaits: set[int] = field(default_factory=set)
     same_as: Happening | None = None
+    since: float | None = None
+    late: set[int] = field(default_factory=set)
+    later: list[tuple[frozenset[int], Span, Clause]] = field(default_factory=list)
     until: int = 0
     on_food: dict[int, float] = field(default_factory=dict)
     maybe: bool = False

@@ -1,4 +1,4 @@
-"""Food that goes into a pot after the first: for the last of its time, or as more of a stew."""
+"""Food that goes into a pot after the first: for a part of its time, or as more of a stew."""
 
 from __future__ import annotations
 
@@ -6,7 +6,8 @@ import re
 from collections.abc import Iterable
 
 from .clauses import Clause
-from .happenings import POURED_WITHOUT_WORD, Happening
+from .elided_times import WHOLE
+from .happenings import POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening
 from .method_words import phrasing
 from .numbers_said import is_number
 from .prose_tokens import tokenize
@@ -57,10 +58,95 @@ def counts_down(clause: Clause) -> bool:
 
 def _time_left(clause: Clause) -> Span | None:
     """What is left of a pot's time in a clause that adds to it, or as the clause before it says."""
-    if clause.hours and _LAST.search(clause.text):
+    if clause.hours and (_LAST.search(clause.text) or _for_its_time(clause)):
         return clause.hours[0]
     said = None if clause.hours else _COUNTS_DOWN.search(clause.sentence)
     return next(iter(durations(tokenize(clause.sentence[: said.end("unit")]))), None) if said else None
+
+
+def comes_late(clause: Clause) -> bool:
+    """Whether a clause tells when it puts its food into a pot that boils: "after 10 minutes", "at half
+    time", "for the last 5 minutes"."""
+    timed = bool(clause.hours) and (
+        _hours_before(clause) is not None or _LAST.search(clause.text) is not None
+    )
+    return timed or ("half" in clause.sentence.lower() and _HALF.search(clause.sentence) is not None)
+
+
+_HALF = re.compile(r"\b(?:half[ -]?time|half[ -]?way)\b", re.IGNORECASE)
+_WHEN = frozenset({"after", "at"})
+_WHEN_BEHIND = frozenset({"in", "into", "later", "on"})
+_SKIPPED = frozenset({"the", "about", "around", "roughly", "first", "another", "some"})
+
+
+def _hours_before(clause: Clause) -> float | None:
+    """The hours that a pot boils before more goes in: "after 10 minutes add", "5 minutes later"."""
+    told = clause.hours[0]
+    at = told.i - 1
+    while at > 0 and clause.tokens[at].text in _SKIPPED:
+        at -= 1
+    behind = clause.tokens[told.j].text if told.j < len(clause.tokens) else ""
+    if (at >= 0 and clause.tokens[at].text in _WHEN) or (behind in _WHEN_BEHIND and told.j < clause.aim):
+        return told.likely
+    return None
+
+
+def joined_part_way(state: ReadingState, pot: Happening, clause: Clause, foods: Iterable[int]) -> None:
+    """Food that goes into a pot part of the way: it boils for the rest of the time that is told."""
+    late = Happening(
+        pot.kind, clause, foods=dict.fromkeys(foods, 1.0), heated=True, same_as=pot.same_as or pot
+    )
+    if clause.hours:
+        late.since = _hours_before(clause)
+    elif pot.hours is not None:
+        late.since = pot.hours.likely / 2
+    if pot.hours is not None and late.since is not None:
+        rest = pot.hours.likely - late.since
+        late.hours = pot.hours._replace(low=rest, likely=rest, high=rest) if rest > 0 else None
+    state.begin(late)
+
+
+def goes_on_late(state: ReadingState, clause: Clause, late: Happening) -> None:
+    """ "After 10 minutes add the beans and boil for 5 more": the time of what came last, and of all of it."""
+    if not WHOLE.isdisjoint(clause.words):
+        takes_altogether(state, clause)
+    elif late.hours is None and clause.hours and (clause.act in _BOILS_ON or not clause.act):
+        told = late.hours = clause.hours[0]
+        pot = late.same_as
+        if pot is not None and pot.hours is None and late.since is not None:
+            whole = told.likely + late.since
+            pot.hours = told._replace(low=whole, likely=whole, high=whole)
+
+
+_BOILS_ON = frozenset({"boil", "simmer", "cook", "let", "hold"})
+
+
+def boils_on_with_more(state: ReadingState, pot: Happening, clause: Clause) -> bool:
+    """ "Boil the potatoes for 12 minutes. Add the peas and cook for another 3": the time of what was added is
+    on top of the first's; whether it was so."""
+    late, told = {n for n in pot.late if state.kind(n) in SOLIDS}, clause.hours[0]
+    if not late or pot.hours is None or state.is_soup:
+        return False
+    pot.later = [(before, span.with_more(told), since) for before, span, since in pot.later]
+    pot.later.append((frozenset(late), told, clause))
+    pot.hours, pot.late = pot.hours.with_more(told), set()
+    return True
+
+
+def part_late(state: ReadingState) -> None:
+    """Give what came later into a pot that is drained a time of its own."""
+    for pot in [each for each in state.happened if each.later and each.drained]:
+        for lines, hours, clause in pot.later:
+            pot.extra -= lines
+            pot.foods = {n: s for n, s in pot.foods.items() if n not in lines}
+            added_late(state, pot, clause, sorted(lines), hours)
+
+
+def _for_its_time(clause: Clause) -> bool:
+    """ "Throw in the peas for 3 minutes"."""
+    at = clause.hours[0].i - 1
+    said = clause.act == "put" and clause.tokens[0].text != "then"
+    return said and at > 0 and clause.tokens[at].text == "for"
 
 
 _NEEDS = ("need", "needs", "want", "wants", "get", "gets")
@@ -119,14 +205,28 @@ def more_food(
     now = state.attention = None if pot.confidence < NAMED else state.attention
     joins = any(m.prep in _BESIDE and not pot.foods.keys().isdisjoint(m.lines) for m in clause.mentions)
     near = now is not None and pot in (now, now.same_as)
+    elsewhere = elsewhere and not ("same" in clause.words and "vessel" in clause.speaks)
     if elsewhere or not adds(clause) or not (joins or near):
         return False
+    if not state.is_soup and _LAST.search(clause.text) is None and comes_late(clause):
+        joined_part_way(state, pot, clause, new)
+        return True
     if not state.is_soup and (left := _time_left(clause)) is not None:
         added_late(state, pot, clause, new, left)
         return True
     # A pot that has its food and gets more is a soup unless it is drained.
-    pot.extra |= set(state.lines_of(clause)) - set(pot.foods)
+    more = set(state.lines_of(clause)) - set(pot.foods)
+    pot.extra |= more
+    if pot.hours is not None and not _is_for(state, pot, more):
+        pot.late |= more
+        state.attention = pot
     return False
+
+
+def _is_for(state: ReadingState, pot: Happening, more: Iterable[int]) -> bool:
+    """Whether meat or fish goes into a pot of vegetables: their time is that of its liquor."""
+    meats = PROTEINS.intersection(map(state.kind, more))
+    return bool(meats) and PROTEINS.isdisjoint(map(state.kind, pot.foods))
 
 
 def follows_close(pot: Happening, clause: Clause) -> bool:

@@ -253,6 +253,9 @@ _STIRS = frozenset({"mix", "heat", "simmer", "boil", "reduce"})
 
 def _made(state: ReadingState, clauses: Sequence[Clause], i: int) -> set[int]:
     """The lines of what is left over: under a heading that it is called by, else what was mixed last."""
+    rest = {n for m in clauses[i].mentions if m.portion == -1.0 and len(m.lines) == 1 for n in m.lines}
+    if rest and all(state.kind(n) == "oil" for n in rest):
+        return rest  # "the rest of the fat goes back in the jar", and none of the vinegar beside it
     sauces = nouns("sauce").keys() | nouns("dish").keys()
     recent = clauses[max(0, i - _FAR_BACK) : i + _LOOKS_BACK]
     parts = {n for c in recent if c.sentence == clauses[i].sentence for n in _shared_out(c)}

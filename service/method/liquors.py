@@ -7,6 +7,7 @@ import re
 from .clause_words import is_afresh, strength_of
 from .clauses import Clause
 from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, Happening, Water
+from .late_comers import part_late
 from .method_words import BOILS, phrasing
 from .poured import boils_cured
 from .reading_state import HOT, ReadingState
@@ -147,9 +148,10 @@ def leaves_liquor_open(state: ReadingState, clause: Clause) -> bool:
     return bool(new) and new <= POURED_WITHOUT_WORD
 
 
-def poured_at_last(happened: list[Happening]) -> None:
+def poured_at_last(state: ReadingState) -> None:
     """What is poured off its last food is poured off all that boiled in it before."""
-    for each in happened:
+    part_late(state)
+    for each in state.happened:
         if each.same_as is not None and each.drained:
             each.same_as.drained, each.same_as.eaten = True, None
 

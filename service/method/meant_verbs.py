@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence, Set
 from itertools import dropwhile
 
+from .listed import Index
 from .mention import Mention
 from .method_words import Verb, small_words
 from .numbers_said import number_at
@@ -67,6 +68,9 @@ def meant(
     hours: Sequence[Span],
 ) -> Verb | None:
     """The verb that a clause means, where it is not the one that it says."""
+    if hours and part[0].text == "after" and not _SHOULD.isdisjoint(words):
+        if verb is None or verb.act in _TURNED_OUT:
+            return TURNS_OUT  # "after 2 hours a thick piece should bend without snapping"
     if verb is None:
         return None
     if verb.base == "make" and not _SLITS.isdisjoint(words) and all(m.kind != "bath" for m in spoken):
@@ -94,6 +98,8 @@ def meant(
             return Verb(WASH, "soak", verb.form, False)  # "wash the prawns in salted water"
     if verb.base in _SCRUBS and "salt" in words and _with_salt(part, spoken):
         return _RUB  # "scrub the tripe with the salt"
+    if verb.base in _BEATS and not _FLAT.isdisjoint(words) and spoken and spoken[0].kind in ("line", "it"):
+        return _POUND  # "beat the escalopes out to 5 mm", "whack it flat"
     if verb.base in _DIPS:
         return (
             _PUT if any(m.kind == "water" and m.prep in ("in", "into", "through") for m in spoken) else verb
@@ -146,6 +152,11 @@ def takes_time(verb: Verb, part: Sequence[Token]) -> bool:
     return first is not None and number_at(part, first) is not None
 
 
+TURNS_OUT = Verb("leave", "hold", "past", False)
+_BEATS = frozenset({"beat", "bash", "whack", "hammer", "flatten", "roll", "bang", "hit"})
+_FLAT = frozenset({"flat", "thin", "thinner", "hammer", "mallet", "mm", "millimetres"})
+_POUND = Verb("pound", "cut", "base", False)
+_SHOULD, _TURNED_OUT = frozenset({"should", "will"}), frozenset({"cut", "season", "other", "mix"})
 _TAKES = frozenset({"take", "takes", "took", "taking"})
 _ROUGHLY = small_words("roughly")
 _SETS = frozenset({"put", "set", "place", "turn", "pop", "get", "stick", "stand", "return", "bring", "crank"})
@@ -238,3 +249,18 @@ def _draws_salt(
         return False
     soaks = not _SOAKING.isdisjoint(words) or any(m.kind == "water" and m.prep == "in" for m in spoken)
     return soaks and bool(hours) and hours[0].likely >= _LEAST_H
+
+
+def pours_off_food(part: Sequence[Token], spoken: Sequence[Mention], index: Index) -> bool:
+    """ "Pour off the potatoes": they stay, and what is poured off is their water."""
+    first = spoken[0] if spoken else None
+    if first is None or first.kind != "line" or first.prep or part[0].text not in _POURS_OFF:
+        return False
+    behind = part[first.j].text if first.j < len(part) else ""
+    told = part[1].text == "off" or behind == "off"
+    return told and all(index.lines[n].kind in _BOILED for n in first.lines)
+
+
+_POURS_OFF = frozenset({"pour", "tip"})
+_BOILED = frozenset({"potato", "pasta", "grain", "vegetable", "legume", "egg"})
+DRAIN = Verb("drain", "drain", "base", False)

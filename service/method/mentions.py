@@ -52,7 +52,7 @@ def mentions_of(
     done = 0
     always = _starters()
     starters = index.starters(always)
-    roomy = "enough" in words
+    roomy = not _ROOMY.isdisjoint(words)
     for i, stem in enumerate(stems):
         if (stem not in starters and words[i] not in always) or i < done:
             continue
@@ -67,13 +67,19 @@ def mentions_of(
 
 
 def _is_held(tokens: Sequence[Token], i: int) -> bool:
-    """ "A pot just large enough to hold the meat": tells how large it is, and not what is put there now."""
+    """ "A pot just large enough to hold the meat", "that fits the bird": tells how large it is."""
     words = [token.text for token in tokens[max(0, i - 4) : i]]
     words = words[:-1] if words[-1:] and words[-1] in _ARTICLES else words
-    return words[-2:-1] == ["to"] and words[-1] in _HOLDS and "enough" in words
+    return (words[-2:-1] == ["to"] and words[-1] in _HOLDS and "enough" in words) or (
+        words[-2:-1] in (["that"], ["which"]) and words[-1] in _HOLDS
+    )
 
 
-_ARTICLES, _HOLDS = frozenset({"the", "all", "your"}), frozenset({"hold", "fit", "contain", "accommodate"})
+_ARTICLES, _HOLDS = (
+    frozenset({"the", "all", "your"}),
+    frozenset({"hold", "holds", "fit", "fits", "contain", "accommodate"}),
+)
+_ROOMY = frozenset({"enough", "fits", "holds"})
 
 
 @cache
@@ -85,6 +91,8 @@ def _starters() -> frozenset[str]:
 
 
 _OTHERS = small_words("starter")
+_OF_FISH = frozenset({"kettle", "pan", "poacher"})
+"""What fish is handled with: "a fish kettle" holds none yet."""
 _POURED = frozenset({"with", "in", "into", "on"})
 """Between a verb and the water that it pours."""
 
@@ -101,6 +109,8 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
         return Mention(i, i + 1, "line", lines)
     if text in HOW_SALTED and is_of_water(tokens, i):
         return None
+    if text == "fish" and i + 1 < len(tokens) and tokens[i + 1].text in _OF_FISH:
+        return _vessel(tokens, i)
     stem, table = tokens[i].stem, phrases("bath")
     may_be = (text in table or stem in table) and text != "pickles"  # those are food
     bath = _phrase(tokens, i, "bath") if may_be else None

@@ -46,7 +46,8 @@ def fills_pan(state: ReadingState, clause: Clause, water: Mention, *, object_sai
     if "lots" in before or "plenty" in before:
         return True
     said = grams_of(water_said(clause)) if water.kind == "water" and water_said(clause) else None
-    listed = grams_in(state, water.lines)
+    lines = water.lines if water.kind == "line" else tuple(state.waters & state.lines_of(clause).keys())
+    listed = grams_in(state, lines)
     if clause.act == "put" and (said or listed or 0.0) >= _A_POT_ML:
         return True
     if clause.act != "put" or said:

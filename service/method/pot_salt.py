@@ -280,6 +280,7 @@ def _give_late_salt(state: ReadingState, clauses: Sequence[Clause], pot: Happeni
     free = salts - {n for h in state.happened for n in h.liquid}
     if not free:
         return
+    unsaid = {n for n in free if state.lines[n].line.amount is not None or not state.spoken.get(n)}
     later = list(clauses[clauses.index(pot.clause) + 1 :]) if pot.clause in clauses else []
     ends = next((i for i, c in enumerate(later) if c.act in _ENDS_POT and not c.negated), 0)
     if not ends or later[ends].method - pot.clause.method > 1:
@@ -288,7 +289,7 @@ def _give_late_salt(state: ReadingState, clauses: Sequence[Clause], pot: Happeni
         said = {n for m in clause.mentions for n in m.lines}
         if said - salts - pot.foods.keys():
             return  # something else is worked on, while it boils
-        given = said & free or (free if clause.base == "salt" and len(salts) == 1 else set())
+        given = said & free or (unsaid if clause.base == "salt" and len(salts) == 1 else set())
         if given and clause.act in _ADDS_LATE:
             if said & free or not all(_seasons_as_well(state, n) for n in given):
                 pot.liquid |= dict.fromkeys(given, 1.0)

@@ -20,7 +20,7 @@ from .listed_baths import baths_listed
 from .mention import Mention
 from .times_and_sizes import Span
 from .told_ahead import without_label
-from .twins import SAME, of_amount, of_finish, of_food, of_more, of_section, of_twins, of_use, of_word
+from .twins import of_amount, of_finish, of_food, of_more, of_section, of_told, of_twins, of_use, of_word
 
 COLD = ("brine", "marinate", "soak", "dry_cure")
 HOT = ("boil", "simmer")
@@ -205,8 +205,7 @@ class ReadingState:
         if mention.portion == -1.0 and unspoken:
             return unspoken
         if mention.amount is not None:
-            told = (n for n in lines if self.lines[n].line.amount is not None)
-            return tuple(n for n in told if abs(self.ratio(clause, mention, n) - 1) < SAME) or lines
+            return of_told(self, lines, mention, clause)
         if clause.act in ("boil", "simmer") or clause.vessel() == "pot":
             lines = tuple(n for n in lines if self.lines[n].purpose == "pot") or lines
             lines = tuple(n for n in lines if self.lines[n].line.amount is not None) or lines

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 from .clauses import Clause
 from .happenings import DRY, PROTEINS, SOLIDS, Happening
 from .method_words import small_words
@@ -29,7 +31,7 @@ def read_roast(state: ReadingState, clause: Clause) -> None:
     if not foods and clause.base == "bake" and (loaf := _loaf(state)):
         state.roast = Happening("roast", clause, foods=loaf, closed=True, confidence=0.85)
         state.roast.take_time(clause)  # begun once its fat is poured off
-    if not foods or _lies_in_liquid(state, foods):
+    if not foods or _lies_in_liquid(state, foods) or (unsaid and _lies_in_fat(state, clause, foods)):
         return
     kind = "smoke" if clause.base.endswith("smoke") else "roast"
     known = state.latest((kind,), foods)
@@ -39,6 +41,13 @@ def read_roast(state: ReadingState, clause: Clause) -> None:
     roast = Happening(kind, clause, foods=foods, closed=True, confidence=0.85)
     state.begin(roast, clause)
     state.roast = roast
+
+
+def _lies_in_fat(state: ReadingState, clause: Clause, foods: Collection[int]) -> bool:
+    """ "Push the legs under the fat and cook in the oven for 3 hours": so long it lies in fat."""
+    fried = state.latest(("fry",), foods)
+    timed = fried is not None and bool(clause.hours) and fried.hours is clause.hours[0]
+    return timed or (fried is not None and fried.clause is clause)
 
 
 def in_the_oven(clause: Clause) -> bool:

@@ -23,11 +23,17 @@ def is_of_water(tokens: Sequence[Token], i: int) -> bool:
 
 
 def is_plenty(tokens: Sequence[Token], i: int) -> bool:
-    """ "Lots of cold water", "plenty of water": more than a list that counts half a litre out."""
-    return not _PLENTY.isdisjoint(token.text for token in tokens[max(0, i - 4) : i])
+    """ "Lots of cold water", "a pot of fresh water": more than a list that counts half a litre out."""
+    before = [token.text for token in tokens[max(0, i - 4) : i]]
+    if not _PLENTY.isdisjoint(before):
+        return True
+    while before and before[-1] in _BEFORE_WATER:
+        before.pop()
+    return before[-1:] == ["of"] and not _HOLDS_MUCH.isdisjoint(before[-2:-1])
 
 
 _PLENTY = frozenset({"lots", "plenty", "abundant"})
+_HOLDS_MUCH = frozenset({"pot", "pan", "saucepan", "stockpot", "bowl", "basin", "sink", "bucket"})
 
 
 def is_of_salted(tokens: Sequence[Token], i: int, index: Index) -> bool:

@@ -8,14 +8,16 @@ from functools import cached_property
 from ..core.spread import Spread
 from ..nutrition.sodium_priors import prior_of, short_of
 from .amounts_said import is_a_pinch
+from .clauses import Clause
 from .layout import DISH, Component, Layout
 from .left_over import ASIDE
 from .left_to_the_cook import grams_roughly
 from .listed import ListedLine
 from .may_be_left import may_be_left
+from .method_words import phrasing
 from .questions import Doubts
 from .reading_state import ReadingState
-from .stakes import SALT_MG_PER_G, is_worth_asking, line_mg
+from .stakes import SALT_MG_PER_G, is_salty, is_worth_asking, line_mg
 from .weights_told import salt_grams
 
 _LEFT = "left-behind"
@@ -99,9 +101,12 @@ def _told(grams: float) -> str:
 def season(state: ReadingState, doubts: Doubts, dish: Component, usual: Salting) -> None:
     """Salt that only the method names goes into the dish: as said, or as cooks usually do."""
     amounts = [text for _, text in state.seasoned if text]
-    for text in amounts:
-        if not _is_left(doubts, text, usual.servings):
-            dish.add({"line": text}, None)
+    for clause, text in state.seasoned:
+        if not text:
+            continue
+        share = _at_need(state, doubts, clause, text) if "if" in clause.words else 1.0
+        if share and not _is_left(doubts, text, usual.servings):
+            dish.add({"line": text} if share == 1.0 else {"line": text, "share": share}, None)
     vague = [clause for clause, text in state.seasoned if not text]
     if amounts and not all(map(is_a_pinch, amounts)):
         vague = [clause for clause in vague if clause.base in ("season", "salt") and not clause.has("more")]
@@ -110,6 +115,19 @@ def season(state: ReadingState, doubts: Doubts, dish: Component, usual: Salting)
     elif state.beside is not None:
         clause, is_likely = state.beside
         to_taste(doubts, dish, clause.sentence, usual, "usual" if is_likely else "none")
+
+
+_AT_NEED = phrasing("salt_at_need")
+
+
+def _at_need(state: ReadingState, doubts: Doubts, clause: Clause, text: str) -> float:
+    """How much goes in of salt that no line lists and the method adds "if it's still bland": none where soy
+    sauce or ham salts the dish already, all of it elsewhere."""
+    if _AT_NEED.search(clause.text) is None:
+        return 1.0
+    salted = any(is_salty(line) or _SALTY_WORDS.intersection(line.words) for line in state.index.lines)
+    likely = "none" if salted else "all"
+    return doubts.figure("at_need", text, likely, DISH, line=text)
 
 
 def _is_left(doubts: Doubts, text: str, servings: float | None) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ..core.numbers import shown
 from .clauses import Clause
+from .coated_pieces import note_thin_pieces
 from .happenings import PROTEINS, Happening
 from .hours_meant import other_waits
 from .layout import DISH, Step
@@ -31,6 +32,8 @@ _THOROUGHLY = ("thoroughly", "well", "times", "twice", "several")
 
 
 def state_figures(state: ReadingState, doubts: Doubts, happening: Happening, step: Step) -> None:
+    if happening.kind == "dredge":
+        note_thin_pieces(state, happening, step)
     if happening.kind in _TIMELESS:
         return
     body = step.body

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from .clauses import Clause
-from .coatings import COATED, FOR_COATING, coated
+from .coatings import COATED, coated
 from .coats_said import dips
 from .happenings import PROTEINS, Happening
 from .leavens import is_leaven
 from .method_words import small_words
 from .reading_state import ReadingState
 from .salt_on_food import PLANTS
+from .twins import is_for_coating
 
 _STIRRED = frozenset(
     {"flour", "salt", "spice", "herb", "milk", "wine", "water", "egg", "stock", "sweet", "acid", "savoury"}
@@ -76,7 +77,7 @@ def _named(clause: Clause) -> str:
 
 def _batter(state: ReadingState) -> set[int]:
     """The lines of a batter: what was stirred together with flour and a liquid."""
-    own = {n.index for n in state.index.lines if n.kind in _STIRRED and not FOR_COATING.search(n.text)}
+    own = {n.index for n in state.index.lines if n.kind in _STIRRED and not is_for_coating(n.text)}
     sets = [company & own for company in _without_pieces(state)]
     last = [] if state.mixture.closed else [state.mixture.lines.keys() & own]
     found: set[int] = set()
@@ -86,7 +87,13 @@ def _batter(state: ReadingState) -> set[int]:
         if not _is_wet(state, hangs):
             hangs = _together(state, first, [*sets, *last])
         found |= hangs if state.mixture.water is not None or _is_wet(state, hangs) else set()
-    return found
+    return found or _under_heading(state, own)
+
+
+def _under_heading(state: ReadingState, own: set[int]) -> set[int]:
+    """What the list puts under "Batter", where the method only says to whisk it."""
+    lines = {n for n in own if "batter" in state.lines[n].heading.lower()}
+    return lines if _holds_flour(state, lines) and _is_wet(state, lines) else set()
 
 
 def _dry_mix(state: ReadingState) -> set[int]:

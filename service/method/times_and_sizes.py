@@ -50,6 +50,14 @@ class Span(NamedTuple):
         return self._replace(low=low, likely=likely, high=high)
 
 
+def spans_within(spans: Sequence[Span], begin: int, end: int) -> tuple[Span, ...]:
+    """The figures of a sentence that stand in its words begin to end, in places of that part."""
+    within = [span for span in spans if begin <= span.i < end]
+    if begin:
+        within = [span._replace(i=span.i - begin, j=span.j - begin) for span in within]
+    return tuple(within)
+
+
 def range_at(tokens: Sequence[Token], i: int) -> Span | None:
     """A number or a range of two at word i."""
     found = number_at(tokens, i)
@@ -218,7 +226,13 @@ def _more_time(tokens: Sequence[Token], i: int) -> tuple[int, float]:
 def _per_side(tokens: Sequence[Token], j: int) -> bool:
     """ "3 minutes a side", "5 minutes on each side": both sides take twice that."""
     words = [token.text for token in tokens[j : j + 3]]
+    if words[:1] == ["each"] and words[1:2] in ([], ["."], [";"]):
+        return "sides" in [token.text for token in tokens[max(0, j - _SIDES_NEAR) : j]]
     return ("side" in words or "sides" in words) and bool({"per", "each", "a", "/"} & set(words))
+
+
+_SIDES_NEAR = 6
+"""Words before a time in which its sides are named: "until brown on both sides, about 3 minutes each"."""
 
 
 def _adds(tokens: Sequence[Token], last: Span, each: Span) -> bool:

@@ -46,6 +46,16 @@ def of_more(state: ReadingState, line: int, mention: Mention, clause: Clause) ->
     return enough if len(enough) == 1 else ()
 
 
+def of_told(state: ReadingState, lines: tuple[int, ...], mention: Mention, clause: Clause) -> tuple[int, ...]:
+    """Of several salts the one of an amount that is told, or the only one that holds so much: "1 tbsp salt",
+    of a line of 1/2 tsp and one of 2 tbsp."""
+    told = [n for n in lines if state.lines[n].line.amount is not None]
+    if same := tuple(n for n in told if abs(state.ratio(clause, mention, n) - 1) < SAME):
+        return same
+    enough = tuple(n for n in told if state.ratio(clause, mention, n) < 1 + SAME)
+    return enough if len(enough) == 1 else lines
+
+
 def of_word(state: ReadingState, lines: tuple[int, ...], mention: Mention, clause: Clause) -> tuple[int, ...]:
     """ "The soaking salt", "the salt for boiling", "the other salt", of salts that say what they are for."""
     before = {root(t.text) for t in clause.tokens[max(mention.i - 1, 0) : mention.j]} - _SMALL

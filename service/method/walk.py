@@ -132,7 +132,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     sour_in_own_juice(state, clauses)
     waits_still(state, clauses)
     state.happened = without_announced(state.happened)
-    poured_at_last(state.happened)
+    poured_at_last(state)
     salt_forewarned(state)
     _settle_waters(state, clauses)
     state.happened = [
@@ -188,10 +188,10 @@ def _is_soup(parted: Sequence[Clause], title: str) -> bool:
 
 def _tells_of_soup(clause: Clause) -> bool:
     """Whether a clause speaks of a soup or a stew, and not of a broth that is kept or poured off."""
-    said = _SOUPS & clause.words
     if goes_into_liquor(clause) or is_for_later(clause) or is_of_another_soup(clause):
         return False
-    return not said <= _BROTHS or not (clause.act in _LEAVES or _PART_OF.search(clause.text))
+    leaves = clause.act in _LEAVES or "poaching" in clause.words  # "the poaching liquor"
+    return not (_SOUPS & clause.words <= _BROTHS and (leaves or _PART_OF.search(clause.text)))
 
 
 _BROTHS = frozenset({"broth", "broths", "liquor"})

@@ -84,8 +84,8 @@ def _lets_run(clause: Clause) -> bool:
     if clause.base in _RUNS or not _RUNS.isdisjoint(clause.words):
         sieved = bool(clause.hours) and not _SIEVES.isdisjoint(clause.words)
         return sieved or _WHEY_CLOTH.search(clause.sentence) is not None
-    if clause.act not in _PUTS:
-        return False
+    if clause.act not in _PUTS or "lid" in clause.words:
+        return False  # "wrap the lid in a cloth", of rice that steams
     return _LINED.search(clause.text) is not None or (
         _INTO_CLOTH.search(clause.text) is not None and "towel" not in clause.words
     )

@@ -287,7 +287,7 @@ def test_a_little_broth_is_kept_of_a_pot_that_boils_more() -> None:
             "Bring plenty of salted water to a boil. Potatoes in first; after five minutes the "
             "beans, five minutes "
             "later the trofie. Drain everything together and dress with the pesto.",
-            [("boil", None)],
+            [("boil", None), ("boil", None)],
         ),
         (
             ["500 g split peas", "700 g salt pork"],

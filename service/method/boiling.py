@@ -21,6 +21,7 @@ from .doughs import (
 from .happenings import LIQUIDS, PROTEINS, Happening
 from .implied_pots import FILLS_POT, implied, into_stirred, joint_in_drink, topped_up
 from .late_comers import (
+    ADDING,
     NAMED,
     WHOLE,
     added_late,
@@ -76,6 +77,7 @@ from .pots_ending import (
 from .poured import is_no_pot
 from .reading_state import ReadingState
 from .soaking import heats_it_up, still_waiting
+from .turns import goes_on_together
 from .watered import water_added
 from .waters import is_hot, salt_beside, salts_of, water_for
 
@@ -135,7 +137,7 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
         if pot.foods and not pot.closed and clause.act in BOILS:
             pot.liquid |= {n: s for n, s in salts_of(state, clause).items() if n not in pot.foods}
         others = state.solids(clause, direct=True).keys() - pot.foods.keys()
-        if others and clause.has("adding") and clause.hours and not pot.closed:
+        if others and clause.hours and not (pot.closed or ADDING.isdisjoint(clause.words)):
             added_late(state, pot, clause, others, (clause.hours[1:] or clause.hours)[0])
             others = set()
         boils = clause.act in BOILS
@@ -144,7 +146,7 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
             more = clause.has("more", "another", "further", "longer", "additional", "extra") or _goes_down(
                 pot, clause
             )
-            pot.take_time(clause, more=more)
+            pot.take_time(clause, more=goes_on_together(state, pot, clause) or more)
             _note_absorbed(pot, clause)
             return boils
         if pot.foods and not pot.closed:

@@ -63,7 +63,7 @@ class Happening:
     is far away. on_food: lines that clung to it before. maybe: its liquid is taken to be eaten, and a person
     is asked. measured: of lines of salt without an amount, how much the method puts in here. unread: no
     sentence was understood to say it. left_open: the method says that it may be left out. topped: water was
-    poured on to its liquid.
+    poured on to its liquid. turns: food that came into it later, which is drained with it or makes a soup.
     """
 
     kind: str
@@ -104,6 +104,7 @@ class Happening:
     unread: bool = False
     left_open: bool = False
     topped: bool = False
+    turns: tuple[Happening, ...] = ()
 
     def take_time(self, clause: Clause, *, more: bool = False) -> None:
         """The times and temperatures of a clause, where none is known yet; more: further time is added."""

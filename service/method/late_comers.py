@@ -11,15 +11,19 @@ from .method_words import phrasing
 from .prose_tokens import tokenize
 from .reading_state import ReadingState
 from .times_and_sizes import Span, durations, is_number
+from .turns import note_turn
 
 NAMED = 0.8
 """Below this confidence a pot's water stands in no sentence, so that nothing is added to it in passing."""
 
 
+ADDING = frozenset({"adding", "throwing", "dropping", "popping", "chucking", "tipping"})
+
+
 def begin_pot(state: ReadingState, pot: Happening, clause: Clause) -> None:
     """Begin a pot, if food is in it already; what its clause adds for the last of the time has a time of its
     own: "boil the potatoes until tender, adding the beans for the last 4 minutes"."""
-    at = next((i for i, token in enumerate(clause.tokens) if token.text == "adding"), len(clause.tokens))
+    at = next((i for i, token in enumerate(clause.tokens) if token.text in ADDING), len(clause.tokens))
     late = {n for m in clause.mentions if m.kind == "line" and m.i > at for n in m.lines if n in pot.foods}
     behind = next((span for span in clause.hours if span.i > at), None)
     if not late or behind is None or late >= pot.foods.keys():
@@ -56,7 +60,7 @@ def counts_down(clause: Clause) -> bool:
 
 def _time_left(clause: Clause) -> Span | None:
     """What is left of a pot's time in a clause that adds to it, or as the clause before it says."""
-    if clause.hours and _LAST.search(clause.text):
+    if clause.hours and _LAST.search(clause.text) and "after" not in clause.words:
         return clause.hours[0]
     said = None if clause.hours else _COUNTS_DOWN.search(clause.sentence)
     return next(iter(durations(tokenize(clause.sentence[: said.end("unit")]))), None) if said else None
@@ -125,6 +129,8 @@ def more_food(
         added_late(state, pot, clause, new, left)
         return True
     # A pot that has its food and gets more is a soup unless it is drained.
+    if clause.hours and _time_left(clause) is None:
+        note_turn(pot, clause, new)
     pot.extra |= set(state.lines_of(clause)) - set(pot.foods)
     return False
 

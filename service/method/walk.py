@@ -62,6 +62,7 @@ from .tap_water import from_the_tap, with_waters
 from .thrown_drinks import thrown_drinks
 from .thrown_out import give_salt_to_broth, keep_what_is_used, read_thrown_out
 from .told_ahead import without_announced
+from .turns import drained_in_turn
 from .unlisted import first_words, read_unlisted
 from .unsettled import may_be_poured, waits_still
 from .verbs_said import BY_ITSELF
@@ -391,6 +392,8 @@ def _with_nothing(state: ReadingState, clause: Clause) -> bool:
 
 def _drained_with(state: ReadingState, pot: Happening) -> None:
     """What came into a pot later was drained with the rest; garlic stays in the colander with it."""
+    if pot.turns:
+        drained_in_turn(state, pot)
     for line in pot.extra:
         (pot.foods if state.kind(line) in SOLIDS else pot.liquid).setdefault(line, 1.0)
     if pot.lifted or not set(map(state.kind, pot.foods)) <= _IN_COLANDERS:

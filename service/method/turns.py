@@ -1,0 +1,49 @@
+"""Food that goes into a pot after the first, by a time that is no last of it: "after 15 minutes add the
+sausages and cook 5 minutes more". Drained with the rest it boiled as long as it lay there."""
+
+from __future__ import annotations
+
+from .clauses import Clause
+from .happenings import SOLIDS, Happening
+from .reading_state import ReadingState
+
+_PASSED = frozenset({"after", "later"})
+_SHORTER = 0.8
+"""Of the time of what lay there first, below which another has a time of its own."""
+
+
+def note_turn(pot: Happening, clause: Clause, foods: dict[int, float]) -> None:
+    """Take food that comes into a pot where the clause tells the time: "after 8 minutes add the eggs" what
+    passed before, "then the cabbage for 15 more" its own."""
+    late = Happening(pot.kind, clause, foods=dict(foods), heated=True, same_as=pot.same_as or pot)
+    passed = not _PASSED.isdisjoint(clause.words)
+    if passed or "more" in clause.words:
+        pot.take_time(clause, more=not passed or bool(pot.turns) or "another" in clause.words)
+        for earlier in pot.turns:
+            earlier.take_time(clause, more=True)
+    if not passed:
+        late.take_time(clause)
+    pot.turns += (late,)
+
+
+def goes_on_together(state: ReadingState, pot: Happening, clause: Clause) -> bool:
+    """Whether the time of a clause is that of all that lies in a pot by now, which got more food before."""
+    if not pot.turns or not state.taken_out.isdisjoint(pot.foods):
+        return False
+    for late in pot.turns:
+        late.take_time(clause, more=True)
+    return True
+
+
+def drained_in_turn(state: ReadingState, pot: Happening) -> None:
+    """Part what boiled in a pot for a time of its own from what was there first, once all is drained."""
+    if not any(each is pot for each in state.happened):
+        return
+    for late in reversed(pot.turns):
+        foods = {n: s for n, s in late.foods.items() if n in pot.extra and n not in state.thrown_out}
+        late.foods = {n: s for n, s in foods.items() if state.kind(n) in SOLIDS}
+        hours, whole = late.hours, pot.hours
+        if late.foods and hours and whole and hours.likely < _SHORTER * whole.likely:
+            pot.extra = pot.extra - late.foods.keys()
+            state.happened.insert(state.happened.index(pot) + 1, late)
+    pot.turns = ()

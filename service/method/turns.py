@@ -1,5 +1,5 @@
-"""Food that goes into a pot after the first, by a time that is no last of it: "after 15 minutes add the
-sausages and cook 5 minutes more". Drained with the rest it boiled as long as it lay there."""
+"""Food that goes into a pot some time after the first: "after 15 minutes add the sausages and cook 5 minutes
+more". Drained with the rest it boiled as long as it lay there."""
 
 from __future__ import annotations
 
@@ -13,17 +13,13 @@ _SHORTER = 0.8
 
 
 def note_turn(pot: Happening, clause: Clause, foods: dict[int, float]) -> None:
-    """Take food that comes into a pot where the clause tells the time: "after 8 minutes add the eggs" what
-    passed before, "then the cabbage for 15 more" its own."""
-    late = Happening(pot.kind, clause, foods=dict(foods), heated=True, same_as=pot.same_as or pot)
-    passed = not _PASSED.isdisjoint(clause.words)
-    if passed or "more" in clause.words:
-        pot.take_time(clause, more=not passed or bool(pot.turns) or "another" in clause.words)
-        for earlier in pot.turns:
-            earlier.take_time(clause, more=True)
-    if not passed:
-        late.take_time(clause)
-    pot.turns += (late,)
+    """Take food that comes into a pot where the clause tells what time passed before."""
+    if _PASSED.isdisjoint(clause.words):
+        return
+    pot.take_time(clause, more=bool(pot.turns) or "another" in clause.words)
+    for earlier in pot.turns:
+        earlier.take_time(clause, more=True)
+    pot.turns += (Happening(pot.kind, clause, foods=dict(foods), heated=True, same_as=pot.same_as or pot),)
 
 
 def goes_on_together(state: ReadingState, pot: Happening, clause: Clause) -> bool:
@@ -37,9 +33,9 @@ def goes_on_together(state: ReadingState, pot: Happening, clause: Clause) -> boo
 
 def drained_in_turn(state: ReadingState, pot: Happening) -> None:
     """Part what boiled in a pot for a time of its own from what was there first, once all is drained."""
-    if not any(each is pot for each in state.happened):
-        return
-    for late in reversed(pot.turns):
+    if pot.turns[-1].hours is None:
+        pot.hours = None  # what passed before is not all of it
+    for late in reversed(pot.turns) if any(each is pot for each in state.happened) else ():
         foods = {n: s for n, s in late.foods.items() if n in pot.extra and n not in state.thrown_out}
         late.foods = {n: s for n, s in foods.items() if state.kind(n) in SOLIDS}
         hours, whole = late.hours, pot.hours

@@ -19,7 +19,6 @@ def boils(*method: str) -> list[tuple[object, object]]:
     "said",
     [
         f"{WITH_SALT}. After 15 minutes add the frankfurters and cook 5 minutes more. Drain.",
-        f"{WITH_SALT} for 15 minutes, then add the frankfurters for 5 more. Drain.",
         f"{WITH_SALT} for 20 minutes, adding the frankfurters for the last 5. Drain.",
         f"{WITH_SALT} for 20 minutes, throwing in the frankfurters for the last 5. Drain.",
         f"{WITH_SALT} for 20 minutes, dropping in the frankfurters for the last 5 minutes. Drain.",
@@ -34,10 +33,10 @@ def test_what_comes_later_boils_for_less(said: str) -> None:
 @pytest.mark.parametrize(
     "said",
     [
-        "Boil the potatoes with the salt. After 12 minutes add the frankfurters. After another 4 minutes "
-        "add the peas and cook 4 minutes. Drain.",
-        "Boil the potatoes with the salt. After 12 minutes add the frankfurters, after another 4 add "
-        "the peas and cook 4 minutes. Drain.",
+        "Boil the potatoes in salted water. After 12 minutes add the frankfurters. After another 4 "
+        "minutes add the peas and cook 4 minutes. Drain.",
+        "Boil the potatoes in salted water. After 12 minutes add the frankfurters, after another "
+        "4 add the peas and cook 4 minutes. Drain.",
     ],
 )
 def test_a_third_comes_later_still(said: str) -> None:

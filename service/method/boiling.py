@@ -114,7 +114,7 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
         stays_plain(state, clause)
     if clause.act in {"heat", "boil", "simmer"}:
         heats_it_up(state, clause)
-    if clause.base in ROLLS or not TIES.isdisjoint(clause.words):
+    if clause.base in ROLLS or "roll" in clause.words or not TIES.isdisjoint(clause.words):
         note_dough(state, clause)
     if state.pot is not None:
         cooled(state, clause)

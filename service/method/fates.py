@@ -282,7 +282,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         found.strained_at = state.turn
     if clause.act == "remove" and found.kind in HOT and found.hours is None:
         found.take_time(clause)  # "when they swim (2 minutes) take them out"
-    found.lifted = clause.act == "remove" and not found.drained
+    found.lifted = clause.act == "remove" and (found.lifted or not found.drained)
     found.drained = True
     _rinsed(clause, found)
     kraut = found.kind == "ferment" and clause.act in ("drain", "rinse")  # its juice stays in the jar

@@ -38,7 +38,7 @@ _LARGE = ("big", "large", "deep", "biggest", "largest")
 def fills_pan(state: ReadingState, clause: Clause, water: Mention, *, object_said: bool) -> bool:
     """ "Put the joint in your largest pan with 4 litres of water": a pan that is a pot. object_said: what is
     put there is known."""
-    dry = clause.has("roasting", "baking", "oven", "frying")
+    dry = clause.has("roasting", "baking", "oven") or (clause.has("frying") and clause.base != "fill")
     if not dry and (clause.base == "fill" or (clause.act == "put" and clause.has(*_LARGE))):
         return True
     before = [token.text for token in clause.tokens[max(water.i - 4, 0) : water.i]]
@@ -52,7 +52,18 @@ def fills_pan(state: ReadingState, clause: Clause, water: Mention, *, object_sai
         return False
     if object_said and not _NEW.isdisjoint(before[-1:]):
         return True
+    if object_said and _BOILED_BARE.issuperset(map(state.kind, state.lines_of(clause))):
+        return (
+            not dry
+            and _LITTLE.isdisjoint(clause.words)
+            and water.prep == "with"
+            and bool(clause.speaks & {"line"})
+        )
     return (object_said or not water.prep) and not (dry or listed) and _is_salted_with_food(state, clause)
+
+
+_BOILED_BARE = frozenset({"potato", "egg", "pasta", "water"})
+"""What lies in a pan of water for no other end than to boil."""
 
 
 def _is_salted_with_food(state: ReadingState, clause: Clause) -> bool:

@@ -31,7 +31,7 @@ def goes_on_together(state: ReadingState, pot: Happening, clause: Clause) -> boo
     return True
 
 
-def drained_in_turn(state: ReadingState, pot: Happening) -> None:
+def _drained_in_turn(state: ReadingState, pot: Happening) -> None:
     """Part what boiled in a pot for a time of its own from what was there first, once all is drained."""
     if pot.turns[-1].hours is None:
         pot.hours = None  # what passed before is not all of it
@@ -43,3 +43,20 @@ def drained_in_turn(state: ReadingState, pot: Happening) -> None:
             pot.extra = pot.extra - late.foods.keys()
             state.happened.insert(state.happened.index(pot) + 1, late)
     pot.turns = ()
+
+
+_IN_COLANDERS = frozenset({"potato", "vegetable", "legume", "pasta"})
+_PEELS = frozenset({"zest", "rind", "peel", "ginger", "galangal"})
+
+
+def drained_with(state: ReadingState, pot: Happening) -> None:
+    """What came into a pot later was drained with the rest; garlic stays in the colander with it."""
+    if pot.turns:
+        _drained_in_turn(state, pot)
+    for line in pot.extra:
+        (pot.foods if state.kind(line) in SOLIDS else pot.liquid).setdefault(line, 1.0)
+    if pot.lifted or not set(map(state.kind, pot.foods)) <= _IN_COLANDERS:
+        return
+    for line in [n for n in pot.liquid if state.kind(n) == "aromatic" and n not in state.thrown_out]:
+        if _PEELS.isdisjoint(state.lines[line].words):
+            pot.foods[line] = pot.liquid.pop(line)

@@ -26,7 +26,7 @@ from .egg_parts import find_egg_parts
 from .fates import read_fate
 from .frying import fry_on, read_frying
 from .hand_steps import WRINGS, read_handwork, read_wringing
-from .happenings import PROTEINS, SOLIDS, Happening, Water
+from .happenings import PROTEINS, Happening, Water
 from .held_back import hold_back
 from .hours_meant import find_waits, in_hours, is_of_another_day, waited_before
 from .ingredients_meant import first_meant
@@ -62,7 +62,7 @@ from .tap_water import from_the_tap, with_waters
 from .thrown_drinks import thrown_drinks
 from .thrown_out import give_salt_to_broth, keep_what_is_used, read_thrown_out
 from .told_ahead import without_announced
-from .turns import drained_in_turn
+from .turns import drained_with
 from .unlisted import first_words, read_unlisted
 from .unsettled import may_be_poured, waits_still
 from .verbs_said import BY_ITSELF
@@ -157,7 +157,7 @@ def _settle_waters(state: ReadingState, clauses: Sequence[Clause]) -> None:
     """Take the liquids for what they are once all is read: soaks or pots, plain or salted, eaten or not."""
     for each in state.happened:
         if each.kind in HOT and each.drained and each.heated:
-            _drained_with(state, each)
+            drained_with(state, each)
         elif each.kind in HOT and (each.drained or (each.hours and has_stood(state, each))):
             each.drained = True
             soak_instead(state, each)
@@ -346,8 +346,6 @@ def _may_move_salt(clause: Clause) -> bool:
     return clause.opens and len(clause.tokens) > 3 and _MOVES_SALT.search(clause.text) is not None
 
 
-_IN_COLANDERS = frozenset({"potato", "vegetable", "legume", "pasta"})
-_PEELS = frozenset({"zest", "rind", "peel", "ginger", "galangal"})
 _TASTES = frozenset({"taste", "check", "adjust", "correct"})
 
 
@@ -388,16 +386,3 @@ def _with_nothing(state: ReadingState, clause: Clause) -> bool:
     salts = clause.base == "salt" and not clause.has("too", "very", "so", "how")
     food = state.solids(clause, direct=True) if salts else {}
     return state.lines_of(clause).keys() <= food.keys()
-
-
-def _drained_with(state: ReadingState, pot: Happening) -> None:
-    """What came into a pot later was drained with the rest; garlic stays in the colander with it."""
-    if pot.turns:
-        drained_in_turn(state, pot)
-    for line in pot.extra:
-        (pot.foods if state.kind(line) in SOLIDS else pot.liquid).setdefault(line, 1.0)
-    if pot.lifted or not set(map(state.kind, pot.foods)) <= _IN_COLANDERS:
-        return
-    for line in [n for n in pot.liquid if state.kind(n) == "aromatic" and n not in state.thrown_out]:
-        if _PEELS.isdisjoint(state.lines[line].words):
-            pot.foods[line] = pot.liquid.pop(line)

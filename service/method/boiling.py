@@ -62,6 +62,7 @@ from .pans_of_water import (
     meant_elsewhere,
     puts_it,
     steams_or_fries,
+    stews_all,
 )
 from .poached import is_of_liquor
 from .pot_salt import of_its_section, salt_with_water, salted, with_its_salt
@@ -246,7 +247,7 @@ def _opened(state: ReadingState, clause: Clause, water: Mention) -> bool:
     if is_for_a_bath(state, lines) and not (solids or boils):
         return False
     lines = with_its_salt(state, clause, lines | soda_of(state, clause))
-    if "all" in clause.speaks and set(map(state.kind, state.lines_of(clause))) & {"legume", "grain"}:
+    if "all" in clause.speaks and stews_all(state, clause):
         return True  # "everything goes into the slow cooker": a stew
     if "all" in clause.speaks:  # "simmer everything for the court bouillon"
         lines |= {n: s for n, s in state.lines_of(clause).items() if n not in foods_of_all(state, clause)}

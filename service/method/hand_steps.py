@@ -79,7 +79,8 @@ def read_wringing(state: ReadingState, clause: Clause, kind: str) -> None:
     before = state.latest(("dry_cure", *HOT, "brine", "soak", "drain", "squeeze", "press"), about)
     lines = (m.lines for m in clause.mentions if not state.waters.issuperset(m.lines))  # not "the water"
     named = set(next(lines, ()))  # what stands next to the verb
-    if (before is None or before.clause is clause) and _is_kraut(state, about):
+    by_itself = before is None or before.clause is clause
+    if by_itself and _is_kraut(state, about) and not clause.sentence.startswith("If "):
         state.happened = [each for each in state.happened if each is not before]
         state.begin(Happening(kind, clause, foods=dict.fromkeys(about, 1.0), drained=True, closed=True))
         return

@@ -291,3 +291,9 @@ def puts_it(state: ReadingState, clause: Clause, solids: dict[int, float]) -> bo
     if not solids or not state.last_foods or state.solids(clause, direct=True):
         return False
     return any(m.kind == "it" and not m.prep and not goal(clause, m) for m in clause.mentions)
+
+
+def stews_all(state: ReadingState, clause: Clause) -> bool:
+    """ "Everything goes into the slow cooker with water", beans or grain among it: a stew, unless drained."""
+    kinds = set(map(state.kind, state.lines_of(clause)))
+    return "drain" not in clause.sentence and not kinds.isdisjoint(("legume", "grain"))

@@ -97,7 +97,9 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     first: Clause | None = None
     state.is_soup = _is_soup(parted, title)
     clauses = with_waters(
-        each_in_its_own(both_cut(called_by_their_cut(without_other_choices(parted, index), index), index)),
+        each_in_its_own(
+            both_cut(called_by_their_cut(without_other_choices(parted, index), index), index), index
+        ),
         state,
     )
     squeeze_citrus(state, clauses)

@@ -18,10 +18,11 @@ from .mention import Mention, kinds_of
 from .mentions import mentions_of
 from .method_parts import heading_of_paragraph, part_meant
 from .method_words import Verb, small_words, verbs
+from .numbers_said import has_figures
 from .prose_tokens import Token, sentences
 from .sizes_and_heat import cut_cm, has_degrees, has_sizes, has_temperature, temperature, thickness_cm
 from .strewn_on import strewn
-from .times_and_sizes import Span, durations, has_figures
+from .times_and_sizes import Span, durations
 from .verbs_said import AWAY_VERBS, DISCARD, verb_of
 from .weekdays import CLOCKED, dated_spans
 
@@ -321,7 +322,7 @@ def _said(part: Sequence[Token]) -> frozenset[str]:
     unsaid = {
         k
         for i, word in enumerate(words)
-        if word in _NEGATIONS
+        if word in _NEGATIONS and not _limits(words[i : i + 3])
         for k in range(i + 1, i + (6 if word in _BIDS_NOT else 4))
     }
     return frozenset(word for i, word in enumerate(words) if i not in unsaid)
@@ -333,6 +334,13 @@ _NEEDED = frozenset({"needed", "necessary", "required", "essential"})
 _MORE = frozenset({"more", "longer"})
 
 
+def _limits(words: Sequence[str]) -> bool:
+    """ "One minute, no more", "not less than 4 hours": a limit, of which nothing is denied."""
+    if words[0] == "no" and words[1:2] and words[1] in _MORE:
+        return True
+    return words[0] in ("no", "not") and words[2:] == ["than"]
+
+
 def _is_negated(part: Sequence[Token], verb: Verb | None) -> bool:
     """Whether a clause says that its verb is not to be done: "do not soak", "without salting"."""
     table = verbs()
@@ -341,10 +349,10 @@ def _is_negated(part: Sequence[Token], verb: Verb | None) -> bool:
         return True  # "soaking is not needed", but not "boil 20 minutes, no salt needed"
     for i, token in enumerate(part):
         if token.text in _NEGATIONS:
-            behind = part[i + 1].text if i + 1 < len(part) else ""
-            if token.text == "no" and behind in _MORE:
-                continue  # "one minute, no more"
-            return behind not in _MINDS
+            behind = [each.text for each in part[i : i + 3]]
+            if _limits(behind):
+                continue
+            return behind[1:2] == [] or behind[1] not in _MINDS
         if verb is not None and (known := table.get(token.text)) is not None:
             if known.base == verb.base or (verb.base == "discard" and known.base in AWAY_VERBS):
                 return False

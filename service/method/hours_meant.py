@@ -10,8 +10,9 @@ from .clauses import Clause
 from .hand_steps import WRINGS
 from .left_to_the_cook import grams_in
 from .method_words import BOILS, COOKS, Verb, phrasing, small_words
+from .numbers_said import number_at
 from .reading_state import COLD, ReadingState
-from .times_and_sizes import Span, number_at
+from .times_and_sizes import Span
 from .weekdays import is_evening
 
 _KEEPS = ("keeps", "keep", "lasts", "last", "kept")

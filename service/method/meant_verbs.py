@@ -8,8 +8,9 @@ from itertools import dropwhile
 
 from .mention import Mention
 from .method_words import Verb, small_words
+from .numbers_said import number_at
 from .prose_tokens import Token
-from .times_and_sizes import Span, number_at
+from .times_and_sizes import Span
 
 _PUT = Verb("put", "put", "base", False)
 _POUR = Verb("pour", "put", "base", False)
@@ -124,7 +125,10 @@ def _brings_up(part: Sequence[Token], words: Set[str]) -> bool:
 
 
 def takes_time(verb: Verb, part: Sequence[Token]) -> bool:
-    """ "It takes about 10 minutes", "which can take them up to an hour": nothing is taken anywhere."""
+    """ "It takes about 10 minutes", "which can take them up to an hour": nothing is taken away, nor
+    cut in "three quarters of an hour"."""
+    if verb.base == "quarter":
+        return verb.form == "s"
     if verb.base != "take":
         return False
     at = next((i for i, token in enumerate(part) if token.text in _TAKES), None)

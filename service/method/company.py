@@ -81,8 +81,8 @@ def attend(state: ReadingState, clause: Clause, begun: Happening | None) -> None
 
 def goes_on_with_spice(state: ReadingState, clause: Clause) -> bool:
     """ "Toast the chillies. Soak in hot water": what the clause before named, and none of it a food."""
-    if not clause.speaks <= _IN_WATER:
-        return False
+    if not clause.speaks <= _IN_WATER or state.potted:
+        return False  # "put it in a pot with vinegar and sugar, cover with water"
     before = [n for n, turn in state.last_spoken.items() if turn == state.turn - 1]
     return bool(before) and SOLIDS.isdisjoint(map(state.kind, before))
 

@@ -191,7 +191,8 @@ def _boils_on(state: ReadingState, clause: Clause) -> bool:
     if pot is None or not pot.foods or pot.closed or pot not in state.happened:
         return False
     told = bool(clause.vessel()) or bool(clause.speaks & {"bath", "water"})
-    return clause.sentence == state.last_sentence and not told
+    its_water = pot is state.attention and pot.heated and state.mixture.lines.keys() <= pot.liquid.keys()
+    return (clause.sentence == state.last_sentence or its_water) and not told
 
 
 def into_mixture(state: ReadingState, clause: Clause) -> None:

@@ -57,3 +57,33 @@ def test_with_no_time_of_its_own_all_boils_as_one(said: str) -> None:
 def test_a_soup_is_eaten_whole() -> None:
     said = "Boil the potatoes in water with the salt. After 15 minutes add the frankfurters. Serve."
     assert eaten(reading(LINES, said.replace("Serve", "Serve the soup")), 2) == 1.0
+
+
+def test_what_goes_into_a_boiling_pot_lies_in_no_brine() -> None:
+    found = reading(
+        ["500 g pasta", "2 tbsp salt", "300 g peas"],
+        "Bring 4 litres water with the salt to a boil. Pasta in. After 7 minutes, peas in. Drain.",
+    )
+    assert {step["kind"] for step in found.recipe["steps"]} == {"boil"}
+    assert eaten(found, 1) == 0.0
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Put in a pot with vinegar and sugar, cover with water and simmer 2 hours.",
+        "Put it in a pot with the vinegar and sugar. Cover with water and simmer 2 hours.",
+    ],
+)
+def test_meat_is_in_the_pot_that_is_covered_with_water(said: str) -> None:
+    lines = ["1 kg corned silverside", "1 tbsp vinegar", "1 tbsp brown sugar"]
+    steps = reading(lines, f"Rinse the silverside. {said} Take it out and slice.").recipe["steps"]
+    assert [(s["kind"], s.get("duration_h")) for s in steps if s["kind"] != "rinse"] == [("boil", 2.0)]
+
+
+def test_a_longer_pot_of_the_same_food_is_another() -> None:
+    found = reading(
+        ["8 eggs", "2 tbsp salt", "1 l water", "2 bags tea"],
+        "Boil the eggs 8 minutes. Crack the shells. Simmer in the water with tea and salt for an hour. Peel.",
+    )
+    assert [s["duration_h"] for s in found.recipe["steps"]] == [0.1333, 1.0]

@@ -30,6 +30,7 @@ from .happenings import PROTEINS, Happening, Water
 from .held_back import hold_back
 from .hours_meant import find_waits, in_hours, is_of_another_day, waited_before
 from .ingredients_meant import first_meant
+from .jar_juices import juices_of_jars
 from .kept_liquids import leave_unused
 from .left_over import find_left_over
 from .liquors import goes_into_liquor, poured_at_last
@@ -96,12 +97,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     state = ReadingState.of(index)
     first: Clause | None = None
     state.is_soup = _is_soup(parted, title)
-    clauses = with_waters(
-        each_in_its_own(
-            both_cut(called_by_their_cut(without_other_choices(parted, index), index), index), index
-        ),
-        state,
-    )
+    clauses = with_waters(_as_meant(without_other_choices(parted, index), index), state)
     squeeze_citrus(state, clauses)
     state.last_foods = first_meant(index, clauses)
     for i, said in enumerate(clauses):
@@ -153,6 +149,12 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     find_waits(state, clauses)
     state.unlisted = [each for each in state.unlisted if each[1].lower() not in title.lower()]
     return state
+
+
+def _as_meant(clauses: list[Clause], index: Index) -> list[Clause]:
+    """The clauses, with the foods that they mean by other names, each thing in its own water."""
+    called = called_by_their_cut(juices_of_jars(clauses, index), index)
+    return each_in_its_own(both_cut(called, index), index)
 
 
 def _settle_waters(state: ReadingState, clauses: Sequence[Clause]) -> None:

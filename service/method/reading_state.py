@@ -26,11 +26,10 @@ from .twins import SAME, of_amount, of_finish, of_food, of_more, of_section, of_
 COLD, HOT = ("brine", "marinate", "soak", "dry_cure"), ("boil", "simmer")
 MOST_HAPPENINGS = 40  # that are kept: more than any recipe has, so that any method is read in its length
 _TOGETHER = frozenset({"rinse", "drain", "soak"})  # done to all that is named: "the anchovies and capers"
-_FOODS_SAID = frozenset({"line", "all", "rest", "made"})
 _OF_LINES = frozenset({"line", "all", "rest"})
-_STIRS = frozenset({"mix", "put", "boil", "heat", "simmer"})
+_FOODS_SAID = _OF_LINES | {"made"}
 _OVER = 1.2  # times the amount of a line, above which an amount in the method is none of it
-_APART = frozenset({"without", "except"})
+_STIRS, _APART = frozenset({"mix", "put", "boil", "heat", "simmer"}), frozenset({"without", "except"})
 _APART_OR_FROM, _APART_OR_OVER = _APART | {"from"}, _APART | {"over"}
 _BEHIND = frozenset({"with", "in", "into", "to", "over", "on", "onto", "through", "around", "beside"})
 
@@ -81,6 +80,7 @@ class ReadingState:
     company: list[set[int]] = field(default_factory=list)
     spoken: dict[int, int] = field(default_factory=dict)
     turn: int = 0
+    turn_of_it: int = -1
     taken_out: set[int] = field(default_factory=set)
     thrown_out: dict[int, int] = field(default_factory=dict)
     simmered: set[int] = field(default_factory=set)

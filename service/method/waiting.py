@@ -24,7 +24,7 @@ from .lying_in import (
 )
 from .method_words import small_words
 from .parts_said import part_said
-from .poured_on_food import FLOODS, covered_with
+from .poured_on_food import FLOODS, covered_with, flavours_over_it
 from .reading_state import HOT, ReadingState
 from .salt_on_food import (
     can_be_cured,
@@ -206,7 +206,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> None:
     bathed = covered or rest or (tossed and is_with(clause))
     if mixture.closed and not (bathed or _line_bath(state, clause)):
         return
-    solids = named_in(state, clause)
+    solids = {} if flavours_over_it(state, clause) else named_in(state, clause)
     own = {**(mixture.shares() if not mixture.closed else {}), **(rest or _own_lines(state, clause))}
     if own.keys() <= solids.keys():
         return

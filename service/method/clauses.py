@@ -333,14 +333,16 @@ _BIDS_NOT = frozenset({"don't", "don’t", "dont", "never"})
 _MINDS = small_words("minds")
 _NEEDED = frozenset({"needed", "necessary", "required", "essential"})
 _MORE = frozenset({"more", "longer"})
+_GOES_ON = frozenset({"than", "or", "and", "else", "because", "since", "if", "when", "as"})
+"""Behind "no more", where that ends what is told and begins nothing that is denied."""
 
 
 def _limits(words: Sequence[str]) -> bool:
-    """ "One minute, no more", "not less than 4 hours": a limit, of which nothing is denied, as in "no more
-    salt"."""
+    """ "One minute, no more", "not less than 4 hours", "not too much salt": limits, of which nothing is
+    denied, as it is in "no more salt"."""
     if words[0] == "no" and words[1:2] and words[1] in _MORE:
-        return words[2:] in ([], ["than"]) or not words[2].isalpha()
-    return words[0] in ("no", "not") and words[2:] == ["than"]
+        return not words[2:] or words[2] in _GOES_ON or not words[2].isalpha()
+    return words[0] in ("no", "not") and (words[2:] == ["than"] or words[1:] == ["too", "much"])
 
 
 def _is_negated(part: Sequence[Token], verb: Verb | None) -> bool:

@@ -6,7 +6,7 @@ import re
 
 from .bath_kinds import kind_of_bath
 from .clauses import Clause
-from .dishes import is_dish, with_raw_egg
+from .dishes import in_a_pan, is_dish, with_raw_egg
 from .happenings import DRY, PROTEINS, SALTING, SHORT_H, WET, Happening, Water, with_salt
 from .headings import bath_of_heading
 from .held_back import rest_of_bath
@@ -228,7 +228,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> None:
         return
     water = mixture.water or _told_water(state, clause)
     watery = water is not None or "water" in kinds
-    if is_dish(state, solids, own, watery=watery) or (clause.vessel() == "pan" and not watery):
+    if is_dish(state, solids, own, watery=watery) or (in_a_pan(clause) and not watery):
         return
     proteins = set(map(state.kind, solids)) & PROTEINS
     if proteins and not _OF_SALADS.isdisjoint(state.kind(n) for n in state.solids(clause) if n not in own):

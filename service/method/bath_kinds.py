@@ -17,6 +17,10 @@ _WETS = WET | {"egg"}
 """What food lies wet in, beaten egg among that."""
 
 
+_OF_JARS = frozenset({"salty"})
+"""The juice that pickles are sold in."""
+
+
 def kind_of_bath(
     said: str, kinds: Collection[str], *, watery: bool = False, salty: bool = False, is_paste: bool = False
 ) -> str:
@@ -34,7 +38,7 @@ def kind_of_bath(
     if name == "marinade" and watery:
         return "marinate" if salty or of - {"water"} else "soak"
     if name == "brine":
-        return "brine" if watery or of & (WET - {"oil"}) else "dry_cure"
+        return "brine" if watery or of & (WET - {"oil"}) or of == _OF_JARS else "dry_cure"
     if watery and (salty or name == "cure"):
         return "brine"
     if wet and not (is_paste or (name == "cure" and not of & (_WETS - {"oil"}))):

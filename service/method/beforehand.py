@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from .bought_salty import holds_its_salt, is_cured, lies_in_brine, must_be_canned
+from .clause_words import changes_of
 from .clauses import Clause
 from .happenings import PROTEINS, Happening, Water
 from .listed import ListedLine
@@ -146,6 +147,7 @@ def _soaked(state: ReadingState, line: ListedLine, clause: Clause) -> bool:
         return False
     foods = {line.index: 1.0}
     soak = Happening("soak", clause, foods=foods, water=Water(), hours=hours, drained=True, closed=True)
+    soak.water_changes = changes_of(clause, hours.likely if hours else None)
     state.happened.insert(0, soak)
     state.thickness.pop(line.index, None)  # it is cut afterwards
     return True

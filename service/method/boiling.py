@@ -21,6 +21,7 @@ from .doughs import (
 from .happenings import LIQUIDS, PROTEINS, Happening
 from .implied_pots import FILLS_POT, implied, into_stirred, joint_in_drink, topped_up
 from .late_comers import (
+    ADDING,
     NAMED,
     added_late,
     adds,
@@ -62,6 +63,7 @@ from .pans_of_water import (
     meant_elsewhere,
     puts_it,
     steams_or_fries,
+    stews_all,
 )
 from .poached import is_of_liquor
 from .pot_salt import of_its_section, salt_with_water, salted, with_its_salt
@@ -113,7 +115,7 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
         stays_plain(state, clause)
     if clause.act in {"heat", "boil", "simmer"}:
         heats_it_up(state, clause)
-    if clause.base in ROLLS or not TIES.isdisjoint(clause.words):
+    if clause.base in ROLLS or "roll" in clause.words or not TIES.isdisjoint(clause.words):
         note_dough(state, clause)
     if state.pot is not None:
         cooled(state, clause)
@@ -136,7 +138,7 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
         if pot.foods and not pot.closed and clause.act in BOILS:
             pot.liquid |= {n: s for n, s in salts_of(state, clause).items() if n not in pot.foods}
         others = state.solids(clause, direct=True).keys() - pot.foods.keys()
-        if others and clause.has("adding") and clause.hours and not pot.closed:
+        if others and clause.hours and not (pot.closed or ADDING.isdisjoint(clause.words)):
             added_late(state, pot, clause, others, (clause.hours[1:] or clause.hours)[0])
             others = set()
         boils = clause.act in BOILS
@@ -246,7 +248,7 @@ def _opened(state: ReadingState, clause: Clause, water: Mention) -> bool:
     if is_for_a_bath(state, lines) and not (solids or boils):
         return False
     lines = with_its_salt(state, clause, lines | soda_of(state, clause))
-    if "all" in clause.speaks and set(map(state.kind, state.lines_of(clause))) & {"legume", "grain"}:
+    if "all" in clause.speaks and stews_all(state, clause):
         return True  # "everything goes into the slow cooker": a stew
     if "all" in clause.speaks:  # "simmer everything for the court bouillon"
         lines |= {n: s for n, s in state.lines_of(clause).items() if n not in foods_of_all(state, clause)}

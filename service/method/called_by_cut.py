@@ -19,11 +19,17 @@ def called_by_their_cut(clauses: list[Clause], index: Index) -> list[Clause]:
     """
     if not [m for c in clauses if "it" in c.speaks for m in c.mentions if m.kind == "it" and m.name]:
         return clauses
-    return list(_named(clauses, {line.index for line in index.lines if line.kind in SOLIDS}))
+    foods = {line.index for line in index.lines if line.kind in SOLIDS}
+    return list(_named(clauses, foods, _florets(index)))
 
 
-def _named(clauses: list[Clause], foods: Set[int]) -> Iterator[Clause]:
-    cut: dict[str, tuple[int, ...]] = {}
+def _florets(index: Index) -> dict[str, tuple[int, ...]]:
+    """ "Boil the florets": of the one cauliflower of the list, which nobody cuts first."""
+    heads = [line.index for word in ("cauliflower", "broccoli") for line in index.by_word.get(word, ())]
+    return {"floret": (heads[0],)} if len(heads) == 1 else {}
+
+
+def _named(clauses: list[Clause], foods: Set[int], cut: dict[str, tuple[int, ...]]) -> Iterator[Clause]:
     last: tuple[int, ...] = ()
     for clause in clauses:
         spoken = (m.lines for m in clause.mentions if m.kind == "line" and not m.prep)

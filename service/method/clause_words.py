@@ -149,12 +149,17 @@ _THEN_FRESH = re.compile(
 )
 
 
+_NEW_ALONE = re.compile(r"(?:then |again )?(?:fresh|new|clean)(?: cold)? water(?: again)?", re.IGNORECASE)
+
+
 def _in_fresh_water(clause: Clause, hours: float | None) -> int:
     """ "With fresh water twice a day", "then another twelve hours in fresh": changes called by no verb."""
     fresh = _FRESH_AND.search(clause.text)
     often = _OFTEN.match(clause.text, fresh.end()) if fresh is not None else None
     if often is not None:
         return _as_often(often, hours)
+    if not clause.act and _NEW_ALONE.fullmatch(clause.text.strip(" .;,")):
+        return 1  # "soak 8 hours; new water; 8 hours"
     return int(_THEN_FRESH.search(clause.text) is not None)
 
 

@@ -349,9 +349,9 @@ def _within(mentions: Sequence[Mention], begin: int, end: int) -> tuple[Mention,
     """The mentions that begin in words begin to end, with the places that they have among those."""
     if not begin:
         return tuple([m for m in mentions if m.i < end])
-    return tuple([_moved(m, begin) for m in mentions if begin <= m.i < end])
+    return tuple([moved(m, begin) for m in mentions if begin <= m.i < end])
 
 
-def _moved(mention: Mention, by: int) -> Mention:
+def moved(mention: Mention, by: int) -> Mention:
     m, moved = mention, mention.amount and (mention.amount[0] - by, mention.amount[1] - by)
     return Mention(m.i - by, m.j - by, m.kind, m.lines, m.name, m.prep, m.portion, moved)

@@ -32,6 +32,7 @@ from .quick_pickles import covered_with_vinegar
 from .reading_state import COLD, ReadingState
 from .salt_on_food import ONTO, is_of, lay_in_salt_before, lay_till_next_day, only_washed
 from .salted_jars import join_pending, packed_hot
+from .soaked_again import lies_in_new_water, with_unit_of
 from .soaking import (
     SOAKS,
     changes_water,
@@ -51,7 +52,7 @@ from .unnamed_baths import bath_meant, unspoken_brine, unspoken_salt
 from .waiting import dry_salt, into_mixture, soaks_in_brine, start_pending
 from .waters import water_alone, water_of_salt
 
-_CHANGE = small_words("change")
+_CHANGE = small_words("change") | {"new", "fresh"}
 _OVEN_C = 100.0
 _FAR_LONGER = 10.0
 """Times as long as what was said before, from which on a time is the one that food lies there."""
@@ -165,7 +166,8 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
         and (not liquid or active.liquid.keys() >= liquid.keys())
         and not new_water_said(clause)
     ):
-        active.take_time(clause, more=clause.has(*_FURTHER))
+        clause = with_unit_of(active, clause)
+        active.take_time(clause, more=clause.has(*_FURTHER) or lies_in_new_water(active, clause))
         note_changes(active, clause)
         return True
     if not foods or (clause.act == "cure" and lies_among(state, liquid)):
@@ -373,7 +375,7 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
             return start_pending(state)
         return True
     if active is not None and active.kind in COLD and not active.closed:
-        goes_on = clause.has(*_FURTHER) or lies_once_more(clause)
+        goes_on = clause.has(*_FURTHER) or lies_once_more(clause) or lies_in_new_water(active, clause)
         if active.hours is None or goes_on:
             active.take_time(clause, more=goes_on)  # "marinate for 3 hours. Then refrigerate for a day"
             note_changes(active, clause)

@@ -82,6 +82,10 @@ def attend(state: ReadingState, clause: Clause, begun: Happening | None) -> None
     pans = clause.act in {"heat", "put", "fry", "mix", ""} and clause.vessel() == "pan"
     waits = now is state.pot and not now.heated and clause.act in ("put", "mix")
     beside = _FLAVOURS | {"aromatic"} if waits else _FLAVOURS  # garlic, into the cold water
+    if others and now.kind in ("boil", "simmer") and clause.act in _BOIL and clause.hours:
+        if all(m.prep == "with" for m in clause.mentions if m.lines) and not clause.vessel():
+            now.extra |= others  # "cover the beans with water and cook for an hour with the onion"
+            return
     foods = bool(others) and not all(state.kind(n) in beside for n in others)
     stews = now.kind == "fry" and not _STEWS.isdisjoint(clause.speaks)
     if foods or stews or (pans and not clause.has("lid")) or is_afresh(clause):
@@ -91,7 +95,7 @@ def attend(state: ReadingState, clause: Clause, begun: Happening | None) -> None
 def goes_on_with_spice(state: ReadingState, clause: Clause) -> bool:
     """ "Toast the chillies. Soak in hot water": what the clause before named, and none of it a food. But
     "put it in a pot with the peppercorns. Cover with water" goes on with it."""
-    if not clause.speaks <= _IN_WATER or state.turn_of_it == state.turn:
+    if not clause.speaks <= _IN_WATER or state.potted or state.turn_of_it == state.turn:
         return False
     before = [n for n, turn in state.last_spoken.items() if turn == state.turn - 1]
     return bool(before) and SOLIDS.isdisjoint(map(state.kind, before))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from .clause_words import strength_of
 from .clauses import Clause
+from .covered import soda_of
 from .happenings import PROTEINS, Happening, Water
 from .mention import Mention
 from .reading_state import HOT, ReadingState
@@ -77,6 +78,6 @@ def begin_in_water(state: ReadingState, clause: Clause, foods: dict[int, float])
     pot = Happening("boil", clause, foods=foods, confidence=0.75, heated=True)
     strength = strength_of(clause) or ("salted" if state.salt_said(clause) is not None else "")
     pot.water = Water(strength, salt_of_pot(clause, strength), said_plain=says_plain(clause))
-    pot.liquid = salts_of(state, clause)
+    pot.liquid = salts_of(state, clause) | soda_of(state, clause)
     state.pot = state.begin(pot, clause)
     return pot

@@ -70,7 +70,9 @@ _COOKED_WITH_GREENS = PROTEINS | {"legume", "grain"}
 
 def covered(state: ReadingState, clause: Clause, water: Mention) -> bool:
     """ "Cover the potatoes with cold water": what is done next says whether they soak or boil."""
-    anew = clause.act in _NEW_ACTS and _comes_anew(state, clause, water)
+    anew = clause.act in _NEW_ACTS and (
+        _comes_anew(state, clause, water) or _is_changed(state, clause, water)
+    )
     if clause.act not in _LAYS and clause.base != "combine" and not anew:
         return False
     if clause.tokens[0].text in ONCE and not water.prep:
@@ -187,8 +189,12 @@ _POURED = frozenset({"in", "on", "over"})
 
 def _has_soaked(state: ReadingState) -> bool:
     """ "Soak the chickpeas. Drain, add fresh water": what was spoken of last comes out of its soak."""
-    soak = state.latest(("soak",), state.last_foods) if state.last_foods else None
-    return soak is not None and (soak.drained or soak.closed)
+    soak = state.latest(("soak", "boil", "simmer"), state.last_foods) if state.last_foods else None
+    if soak is None or soak.kind == "soak":
+        return soak is not None and (soak.drained or soak.closed)
+    return (
+        soak.drained and soak.closed and not soak.lifted and _DESALTED.issuperset(map(state.kind, soak.foods))
+    )
 
 
 def _comes_anew(state: ReadingState, clause: Clause, water: Mention) -> bool:
@@ -204,6 +210,24 @@ def _comes_anew(state: ReadingState, clause: Clause, water: Mention) -> bool:
 _FRESH = ("fresh", "new", "clean")
 _NEW_ACTS = frozenset({"", "boil", "simmer"})
 _NEW_WATER = frozenset({"water", "line", "salt"})
+
+
+_DESALTED = PROTEINS | {"salty", "legume"}
+
+
+def _is_changed(state: ReadingState, clause: Clause, water: Mention) -> bool:
+    """ "Bring to the boil. Change the water and boil again": food in its second pot."""
+    pot = state.pot
+    if pot is None or not pot.heated or pot.closed or water.prep or not _ONE_MORE.isdisjoint(clause.words):
+        return False
+    if not clause.has(*_CHANGES) or not (pot.foods and _DESALTED.issuperset(map(state.kind, pot.foods))):
+        return False
+    state.pour_off(pot)
+    return True
+
+
+_CHANGES = ("change", "renew", "replace")
+_ONE_MORE = frozenset({"once", "twice", "times", "during", "every", "often"})
 
 
 def _only_cools(state: ReadingState, water: Mention, foods: Iterable[int]) -> bool:

@@ -14,7 +14,10 @@ TIES = small_words("ties")
 def note_dough(state: ReadingState, clause: Clause) -> None:
     """ "Roll out the dough, cut circles, a spoon of filling in each": what boils then is all of it; "tie it
     up in the cloth": what boils then in its wrapping touches no water."""
-    if clause.base in ROLLS and (clause.has("dough") or (_is_of_dough(clause) and _kneads_much(state))):
+    rolls = clause.base in ROLLS or (
+        clause.act == "mix" and clause.has("dough")
+    )  # "knead to a dough, roll out"
+    if rolls and (clause.has("dough") or (_is_of_dough(clause) and _kneads_much(state))):
         state.rolled_in = clause.method
     if not TIES.isdisjoint(clause.words) and any(map(clause.sentence.lower().__contains__, _CLOTHS)):
         state.wrapped = clause.method
@@ -142,9 +145,21 @@ def _all_spoken_of(state: ReadingState, clause: Clause) -> dict[int, float]:
     sauces = {n for n, line in state.lines.items() if "sauce" in line.heading.lower()}
     pots = {n for n, line in state.lines.items() if line.purpose == "pot" or state.kind(n) == "water"}
     wrappers = {line.index for line in state.index.by_word.get("wrapper", ())}  # "wrap" says enough
-    return {
+    found = {
         n: 1.0 for n in (*wrappers, *state.spoken) if n in own | wrappers and n not in baths | sauces | pots
     }
+    waits = state.pot.liquid if state.pot is not None and not state.pot.foods else {}
+    for n, share in (waits | state.lines_of(clause, ("salt",))).items():
+        if n in found and state.kind(n) == "salt":
+            found[n] = _of_the_dough(state, n, share)
+    return {n: share for n, share in found.items() if share}
+
+
+def _of_the_dough(state: ReadingState, salt: int, in_water: float) -> float:
+    """How much of a line of salt is in a dough: what the water leaves, "half of it … the rest"."""
+    if in_water >= 1.0:
+        return 0.0 if state.spoken[salt] == 1 else 1.0
+    return min(sum(state.parts.get(salt, {}).values()), 1.0) if in_water < 0.0 else round(1.0 - in_water, 4)
 
 
 def _dough(state: ReadingState) -> dict[int, float]:

@@ -13,7 +13,7 @@ from .times_and_sizes import Span, range_at
 MORE = frozenset({"another", "further"})
 OTHERS = frozenset({"other", "second"})
 """The side that is fried after the first."""
-MAY_ELIDE = MORE | OTHERS | {"for"}
+MAY_ELIDE = MORE | OTHERS | {"for", "last"}
 """Words one of which stands in every sentence with such a time."""
 WHOLE = frozenset({"altogether", "total", "all"})
 _IN_ALL = (["in", "all"], ["in", "total"], ["all", "told"])
@@ -22,6 +22,7 @@ _TAKE_TIME = frozenset(
 )
 """Acts that "for three" behind them times: and none of serving, for "serve for two" counts people."""
 _ENDS = frozenset({".", ",", ";", ":", "!", ")", "and", "then"})
+_PUTS = frozenset({"add", "put", "throw", "drop"})
 _NEXT = frozenset({"in", "under", "on"})
 _THERE = frozenset({"fresh", "new", "clean", "cold", "the", "other", "a"})
 _SIDES = frozenset({"side", "skin", "face"})
@@ -54,10 +55,12 @@ def with_elided(tokens: Sequence[Token], spans: list[Span]) -> list[Span]:
 
 def _begins(tokens: Sequence[Token], i: int, before: Collection[Span]) -> bool:
     """Whether "another", or a "for" behind what is done, or the next of a list, stands at word i."""
-    if tokens[i].text in MORE:
+    if tokens[i].text in MORE or (tokens[i].text == "last" and i and tokens[i - 1].text == "the"):
         return True
     if tokens[i].text != "for" or not i:
         return False
+    if tokens[min(i + 2, len(tokens) - 1)].text == "more":
+        return True  # "then the cabbage for 15 more"
     k = i - 1 - (tokens[i - 1].text in ("it", "them"))
     verb = verbs().get(tokens[k].text) if k >= 0 else None
     return (verb is not None and verb.act in _TAKE_TIME) or _is_next(tokens, i, before)
@@ -81,6 +84,8 @@ def _before_other_side(tokens: Sequence[Token], i: int) -> bool:
 def _ends(tokens: Sequence[Token], j: int, *, again: bool) -> bool:
     """Whether nothing is counted by a number that ends before word j."""
     if j >= len(tokens) or tokens[j].text in _ENDS:
+        return True
+    if tokens[j].text == "more" or (again and tokens[j].text in _PUTS):
         return True
     place = j + 1 < len(tokens) and tokens[j].text in _NEXT and tokens[j + 1].text in _THERE
     return again and place

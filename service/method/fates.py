@@ -271,7 +271,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         return
     of_liquid = set(state.lines_of(clause, _POURS)) & set(found.liquid)
     afresh = clause.act == "discard" and found.kind in HOT and starts_again(clause)
-    if clause.act == "discard" and (afresh or not (of_liquid or _throws_liquid(state, clause, found))):
+    if clause.act == "discard" and not (afresh or of_liquid or _throws_liquid(state, clause, found)):
         return
     if clause.act == "dry" and found.kind in HOT and (found.heated or clause.base not in WRINGS):
         return  # but what only lay in water is wrung out of it
@@ -283,7 +283,7 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         found.strained_at = state.turn
     if clause.act == "remove" and found.kind in HOT and found.hours is None:
         found.take_time(clause)  # "when they swim (2 minutes) take them out"
-    found.lifted = clause.act == "remove" and not found.drained
+    found.lifted = clause.act == "remove" and (found.lifted or not found.drained)
     found.drained = True
     _rinsed(clause, found)
     kraut = found.kind == "ferment" and clause.act in ("drain", "rinse")  # its juice stays in the jar

@@ -6,6 +6,7 @@ Squeezed, pressed, pumped, fermented, hung to drain, dried, rested, steamed.
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 
 from .clauses import Clause
 from .happenings import PROTEINS, SALTING, WET, Happening
@@ -78,6 +79,11 @@ def read_wringing(state: ReadingState, clause: Clause, kind: str) -> None:
     before = state.latest(("dry_cure", *HOT, "brine", "soak", "drain", "squeeze", "press"), about)
     lines = (m.lines for m in clause.mentions if not state.waters.issuperset(m.lines))  # not "the water"
     named = set(next(lines, ()))  # what stands next to the verb
+    by_itself = before is None or before.clause is clause
+    if by_itself and _is_kraut(state, about) and not clause.sentence.startswith("If "):
+        state.happened = [each for each in state.happened if each is not before]
+        state.begin(Happening(kind, clause, foods=dict.fromkeys(about, 1.0), drained=True, closed=True))
+        return
     if before is None or before.kind in ("squeeze", "press") or not before.drained:
         return
     if before.clause is clause:
@@ -94,6 +100,15 @@ def read_wringing(state: ReadingState, clause: Clause, kind: str) -> None:
 
 _PRESSED_DRY = frozenset({"out", "colander", "sieve", "spoon", "ladle", "dripping", "drips", "dry"})
 """Words of pressing water out of boiled leaves."""
+
+
+_KRAUT = frozenset({"sauerkraut", "kraut", "kimchi"})
+
+
+def _is_kraut(state: ReadingState, foods: Iterable[int]) -> bool:
+    """ "Squeeze out the sauerkraut": its juice runs off, with its salt."""
+    lines = [state.lines[n] for n in foods]
+    return bool(lines) and all(not _KRAUT.isdisjoint(line.words) for line in lines)
 
 
 def _is_before(state: ReadingState, one: Happening, other: Happening) -> bool:

@@ -291,7 +291,8 @@ def _spoken_of(state: ReadingState, clause: Clause) -> dict[int, float]:
     alone = foods.isdisjoint(before) and (state.pot is None or not state.pot.foods)
     alone = alone and not (_broth_is_hot(state) and foods <= state.mixture.lines.keys())
     kinds = set(map(state.kind, foods))
-    salted = kinds <= PROTEINS | {"legume"} and state.latest(("soak", "dry_cure", "brine"), foods) is not None
+    lay = state.latest(("soak", "dry_cure", "brine"), foods)
+    salted = lay is not None and (kinds <= PROTEINS | {"legume"} or lay.rinsed)
     if not alone or not (
         kinds <= {"egg"} or salted or (kinds <= POURED_WITHOUT_WORD and foods.isdisjoint(stirred))
     ):

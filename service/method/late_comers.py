@@ -18,10 +18,13 @@ NAMED = 0.8
 """Below this confidence a pot's water stands in no sentence, so that nothing is added to it in passing."""
 
 
+ADDING = frozenset({"adding", "throwing", "dropping", "popping", "chucking", "tipping"})
+
+
 def begin_pot(state: ReadingState, pot: Happening, clause: Clause) -> None:
     """Begin a pot, if food is in it already; what its clause adds for the last of the time has a time of its
     own: "boil the potatoes until tender, adding the beans for the last 4 minutes"."""
-    at = next((i for i, token in enumerate(clause.tokens) if token.text == "adding"), len(clause.tokens))
+    at = next((i for i, token in enumerate(clause.tokens) if token.text in ADDING), len(clause.tokens))
     late = {n for m in clause.mentions if m.kind == "line" and m.i > at for n in m.lines if n in pot.foods}
     behind = next((span for span in clause.hours if span.i > at), None)
     if not late or behind is None or late >= pot.foods.keys():
@@ -58,10 +61,15 @@ def counts_down(clause: Clause) -> bool:
 
 def _time_left(clause: Clause) -> Span | None:
     """What is left of a pot's time in a clause that adds to it, or as the clause before it says."""
-    if clause.hours and (_LAST.search(clause.text) or _for_its_time(clause)):
+    if clause.hours and (_is_the_last(clause) or _for_its_time(clause)):
         return clause.hours[0]
     said = None if clause.hours else _COUNTS_DOWN.search(clause.sentence)
     return next(iter(durations(tokenize(clause.sentence[: said.end("unit")]))), None) if said else None
+
+
+def _is_the_last(clause: Clause) -> bool:
+    """Whether a clause tells the time that is left: "for the last 4 minutes", but not "after another 4"."""
+    return "after" not in clause.words and _LAST.search(clause.text) is not None
 
 
 def comes_late(clause: Clause) -> bool:
@@ -93,17 +101,24 @@ def _hours_before(clause: Clause) -> float | None:
 
 def joined_part_way(state: ReadingState, pot: Happening, clause: Clause, foods: Iterable[int]) -> None:
     """Food that goes into a pot part of the way: it boils for the rest of the time that is told."""
-    late = Happening(
-        pot.kind, clause, foods=dict.fromkeys(foods, 1.0), heated=True, same_as=pot.same_as or pot
-    )
+    first = pot.same_as or pot
+    late = Happening(pot.kind, clause, foods=dict.fromkeys(foods, 1.0), heated=True, same_as=first)
     if clause.hours:
         late.since = _hours_before(clause)
+        before = next((each.since for each in reversed(state.happened) if each.same_as is first), None)
+        if late.since is not None and "another" in clause.words:
+            late.since += before or 0.0
     elif pot.hours is not None:
         late.since = pot.hours.likely / 2
     if pot.hours is not None and late.since is not None:
         rest = pot.hours.likely - late.since
         late.hours = pot.hours._replace(low=rest, likely=rest, high=rest) if rest > 0 else None
     state.begin(late)
+    own = (
+        clause.hours[1] if len(clause.hours) > 1 else None
+    )  # "after another 2 minutes the pasta, 10 minutes"
+    if own is not None and [each.text for each in clause.tokens[own.j : own.j + 1]] != ["later"]:
+        _boils_on(state, late, own)
 
 
 def goes_on_late(state: ReadingState, clause: Clause, late: Happening) -> None:
@@ -111,11 +126,18 @@ def goes_on_late(state: ReadingState, clause: Clause, late: Happening) -> None:
     if not WHOLE.isdisjoint(clause.words):
         takes_altogether(state, clause)
     elif late.hours is None and clause.hours and (clause.act in _BOILS_ON or not clause.act):
-        told = late.hours = clause.hours[0]
-        pot = late.same_as
-        if pot is not None and pot.hours is None and late.since is not None:
-            whole = told.likely + late.since
-            pot.hours = told._replace(low=whole, likely=whole, high=whole)
+        _boils_on(state, late, clause.hours[0])
+
+
+def _boils_on(state: ReadingState, late: Happening, told: Span) -> None:
+    """The time of what came last into a pot, and with it that of all which came before."""
+    late.hours, pot, end = told, late.same_as, told.likely + (late.since or 0.0)
+    if pot is None or late.since is None:
+        return
+    for each in state.happened:
+        if each.hours is None and (each is pot or (each.same_as is pot and each.since is not None)):
+            rest = end - (each.since or 0.0)
+            each.hours = told._replace(low=rest, likely=rest, high=rest)
 
 
 _BOILS_ON = frozenset({"boil", "simmer", "cook", "let", "hold"})
@@ -208,7 +230,7 @@ def more_food(
     elsewhere = elsewhere and not ("same" in clause.words and "vessel" in clause.speaks)
     if elsewhere or not adds(clause) or not (joins or near):
         return False
-    if not state.is_soup and _LAST.search(clause.text) is None and comes_late(clause):
+    if not (state.is_soup or _is_the_last(clause)) and comes_late(clause):
         joined_part_way(state, pot, clause, new)
         return True
     if not state.is_soup and (left := _time_left(clause)) is not None:

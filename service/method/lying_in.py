@@ -58,9 +58,21 @@ _BATHE = frozenset({"brine", "cure", "pickle"})
 
 def in_it(clause: Clause) -> bool:
     """ "Sit the crown in it", "in this liquid", "wrap in the paste": in what was stirred together last."""
+    if clause.act == "hold" and "there" in clause.words:
+        return True  # "leave the slices there for half an hour"
     return any(
         (m.kind == "it" or m.name == "other") and m.prep in ("in", "into", "under") for m in clause.mentions
     )
+
+
+_IN_BATHS = PROTEINS | {"vegetable", "egg", "cheese", "legume"}
+_IN_SALT_WATER = _IN_BATHS | {"fruit"}
+
+
+def lie_in_baths(state: ReadingState) -> frozenset[str]:
+    """Kinds of food that lie in what was stirred last; apples only in water and salt."""
+    of_salt = {"water", "salt"} == set(map(state.kind, state.mixture.lines))
+    return _IN_SALT_WATER if of_salt and not state.mixture.closed else _IN_BATHS
 
 
 def is_laid(state: ReadingState, clause: Clause) -> bool:
@@ -180,3 +192,29 @@ def is_spoken_of(clause: Clause) -> bool:
 def goes_in_bare(clause: Clause) -> bool:
     """ "Slice the chicken and stir in", "cut up the meat and add": into what was stirred before."""
     return not clause.mentions and (clause.base == "add" or (clause.act == "mix" and clause.has("in")))
+
+
+def named_in(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """The food that a clause puts in a bath."""
+    behind, named = _apart(clause), state.solids(clause).items()
+    if clause.act in ("mix", "coat") and named and not state.solids(clause, direct=True):
+        meat = not PROTEINS.isdisjoint(map(state.kind, state.last_foods))
+        behind += ("with", "in") if meat else ()  # "cut the meat, mix with onions, salt and kefir"
+    apart = {n for m in clause.mentions if m.prep in behind for n in m.lines}
+    lying = lie_in_baths(state) if named else frozenset()
+    solids = {n: s for n, s in named if state.kind(n) in lying and n not in apart}
+    if not solids and "all" in clause.speaks:
+        solids = {n: s for n, s in state.lines_of(clause).items() if state.kind(n) in PROTEINS}
+    return solids
+
+
+def _apart(clause: Clause) -> tuple[str, ...]:
+    """Behind which words no food of a bath stands: not "from", nor "the broth with the onion over them"."""
+    if clause.is_of_it():
+        return ("from", "with", "in", "into")
+    over = clause.base in ("pour", "spoon")
+    over = over and any(m.kind == "it" and m.prep in _OVER for m in clause.mentions)
+    return ("from", "with") if over else ("from",)
+
+
+_OVER = frozenset({"over", "on", "onto"})

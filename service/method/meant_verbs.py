@@ -79,6 +79,8 @@ def meant(
         return _WIPE if verb.base == "brush" or "salt" in words else verb  # "brush it off with a cloth"
     if verb.base == "brush" and not _ONTO.isdisjoint(words):
         return _BRUSH  # and wipes nothing off
+    if verb.base in _SOFTENS and not _IN_A_BOIL.isdisjoint(words) and _is_in_water(spoken):
+        return _BOIL  # "soften the cabbage leaves in boiling water"
     if verb.base in _SPOONS and "out" in words and words.isdisjoint(_INTO):
         return _LIFT  # "spoon the olives out of the jar"
     if verb.base == "cover" and hours and "simmer" in words and words >= _AT_A_SIMMER:
@@ -118,6 +120,14 @@ def meant(
 
 
 _BEGINS = frozenset({"begin", "start"})
+_SOFTENS = frozenset({"soften", "wilt"})
+_IN_A_BOIL = frozenset({"boiling", "simmering", "salted"})
+
+
+def _is_in_water(spoken: Sequence[Mention]) -> bool:
+    return any(m.kind == "water" and m.prep in ("in", "into") for m in spoken)
+
+
 _AT_A_SIMMER = frozenset({"at", "simmer", "water"})
 _SIMMER = Verb("simmer", "simmer", "base", False)
 _COOK = Verb("cook", "cook", "base", False)

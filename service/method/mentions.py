@@ -274,7 +274,7 @@ def _of_group(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
         lines = index.of_kinds("salt", "spice")
         return Mention(i, i + 1, "line", lines) if lines else Mention(i, i + 1, "salt")
     if text == "all" and i + 1 < len(tokens) and tokens[i + 1].text in ("except", "but"):
-        return Mention(i, i + 1, "all")
+        return None if _is_all_but(tokens, i) else Mention(i, i + 1, "all")
     if text == "lot" and i and tokens[i - 1].text in ("the", "whole") and _ends_or_joins(tokens, i + 1):
         return Mention(i, i + 1, "all", name="it")
     if text in ("cans", "tins") and (canned := index.canned()):
@@ -301,6 +301,12 @@ def _of_group(tokens: Sequence[Token], i: int, index: Index) -> Mention | None:
     if text in nouns("made") or (text != tokens[i].stem and tokens[i].stem in nouns("made")):
         return Mention(i, i + 1, "made")
     return pasta_of(index, i) if classes == "pasta" else None
+
+
+def _is_all_but(tokens: Sequence[Token], i: int) -> bool:
+    """ "All but a teaspoon of the salt": of that line, and no word for all things."""
+    behind = [token.text for token in tokens[i + 2 : i + 8]]
+    return "of" in behind and "salt" in behind and behind[0] not in ("the", "salt", "half")
 
 
 def _stands_in_list(tokens: Sequence[Token], i: int) -> bool:

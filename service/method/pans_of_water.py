@@ -39,7 +39,7 @@ _LARGE = ("big", "large", "deep", "biggest", "largest")
 def fills_pan(state: ReadingState, clause: Clause, water: Mention, *, object_said: bool) -> bool:
     """ "Put the joint in your largest pan with 4 litres of water": a pan that is a pot. object_said: what is
     put there is known."""
-    dry = clause.has("roasting", "baking", "oven", "frying")
+    dry = clause.has("roasting", "baking", "oven") or (clause.has("frying") and clause.base != "fill")
     if not dry and (clause.base == "fill" or (clause.act == "put" and clause.has(*_LARGE))):
         return True
     before = [token.text for token in clause.tokens[max(water.i - 4, 0) : water.i]]
@@ -56,7 +56,18 @@ def fills_pan(state: ReadingState, clause: Clause, water: Mention, *, object_sai
         return True
     if object_said and not (dry or listed) and _boils_and_drains(state, clause):
         return True
+    if object_said and _BOILED_BARE.issuperset(map(state.kind, state.lines_of(clause))):
+        return (
+            not dry
+            and _LITTLE.isdisjoint(clause.words)
+            and water.prep == "with"
+            and bool(clause.speaks & {"line"})
+        )
     return (object_said or not water.prep) and not (dry or listed) and _is_salted_with_food(state, clause)
+
+
+_BOILED_BARE = frozenset({"potato", "egg", "pasta", "water"})
+"""What lies in a pan of water for no other end than to boil."""
 
 
 def _boils_and_drains(state: ReadingState, clause: Clause) -> bool:
@@ -292,3 +303,9 @@ def puts_it(state: ReadingState, clause: Clause, solids: dict[int, float]) -> bo
     if not solids or not state.last_foods or state.solids(clause, direct=True):
         return False
     return any(m.kind == "it" and not m.prep and not goal(clause, m) for m in clause.mentions)
+
+
+def stews_all(state: ReadingState, clause: Clause) -> bool:
+    """ "Everything goes into the slow cooker with water", beans or grain among it: a stew, unless drained."""
+    kinds = set(map(state.kind, state.lines_of(clause)))
+    return "drain" not in clause.sentence and not kinds.isdisjoint(("legume", "grain"))

@@ -88,8 +88,20 @@ def placed(
         prep = "" if last.kind == "it" or (apart and last.kind == "vessel") else last.prep
     if amount is not None and words[amount[0] - 1] == "all":
         amount = None  # "all three roots"
+    if prep == "except" and amount is not None and k > since and words[k - 1] == "all":
+        prep, mention.name = words[k - 2] if k - 2 >= since and words[k - 2] in _PREPS else "", ALL_BUT
     mention.prep, mention.portion, mention.amount = prep, portion, amount
     return mention
+
+
+ALL_BUT = "all but"
+"""The name of salt of which a little is left out: "with all but a teaspoon of the salt"."""
+_PINCH, _HALF = 0.02, 0.5
+
+
+def share_but(part: float) -> float:
+    """The share of a line that is meant where all but so much of it is: a pinch stays, or half at most."""
+    return round(1.0 - min(max(part, _PINCH), _HALF), 4)
 
 
 def _measure_at(tokens: Sequence[Token], k: int, since: int) -> int | None:

@@ -200,7 +200,8 @@ def give_unspoken_salt(state: ReadingState, clauses: Sequence[Clause]) -> None:
     salted, or, where nobody says how the water is, into that of pasta."""
     _give_salt_of_part(state)
     for pot in state.happened:
-        if pot.kind in HOT and pot.drained and pot.water and not (pot.water.salt or _holds_salt(state, pot)):
+        plain = pot.water is None or not pot.water.salt
+        if pot.kind in HOT and pot.drained and plain and not _holds_salt(state, pot):
             _give_other_half(state, pot)
             _give_late_salt(state, clauses, pot)
     _give_salt_in_the_water(state, clauses)

@@ -18,19 +18,18 @@ from .ingredients_meant import ingredients_meant, is_about_last, leading_food, m
 from .listed import Index, ListedLine
 from .listed_baths import baths_listed
 from .mention import Mention
+from .placing import ALL_BUT, share_but
 from .times_and_sizes import Span
 from .told_ahead import without_label
 from .twins import of_amount, of_finish, of_food, of_more, of_section, of_told, of_twins, of_use, of_word
 
-COLD = ("brine", "marinate", "soak", "dry_cure")
-HOT = ("boil", "simmer")
+COLD, HOT = ("brine", "marinate", "soak", "dry_cure"), ("boil", "simmer")
 MOST_HAPPENINGS = 40  # that are kept: more than any recipe has, so that any method is read in its length
 _TOGETHER = frozenset({"rinse", "drain", "soak"})  # done to all that is named: "the anchovies and capers"
-_FOODS_SAID = frozenset({"line", "all", "rest", "made"})
 _OF_LINES = frozenset({"line", "all", "rest"})
-_STIRS = frozenset({"mix", "put", "boil", "heat", "simmer"})
+_FOODS_SAID = _OF_LINES | {"made"}
 _OVER = 1.2  # times the amount of a line, above which an amount in the method is none of it
-_APART = frozenset({"without", "except"})
+_STIRS, _APART = frozenset({"mix", "put", "boil", "heat", "simmer"}), frozenset({"without", "except"})
 _APART_OR_FROM, _APART_OR_OVER = _APART | {"from"}, _APART | {"over"}
 _BEHIND = frozenset({"with", "in", "into", "to", "over", "on", "onto", "through", "around", "beside"})
 
@@ -169,6 +168,8 @@ class ReadingState:
         if mention.amount is None or clause.has("each", "apiece", "per"):
             return 1.0  # "1 quart over each pan"
         part = self.ratio(clause, mention, line)
+        if mention.name == ALL_BUT:
+            return share_but(part)
         return round(part, 4) if 0.02 < part < 0.97 else 1.0
 
     def ratio(self, clause: Clause, mention: Mention, line: int) -> float:

@@ -325,8 +325,10 @@ def never_stands(state: ReadingState, brine: Happening) -> bool:
         return False
     roots = not kinds.isdisjoint(("potato", "pasta")) and kinds <= POURED_WITHOUT_WORD
     roots = roots and brine.clause.base not in _CUTS_INTO  # "grate the potatoes into salted water"
+    roots = roots and brine.clause.act != "soak" and brine.clause.words.isdisjoint(_COLD)
     return roots or brine.clause.has("tender", "cooked", "done")
 
 
 _BOILS_H = 1.0
+_COLD = frozenset({"cold", "ice", "iced", "icy", "bowl", "basin", "tub", "rest", "leave"})
 _CUTS_INTO = frozenset({"grate", "shred", "slice", "cut", "chop", "dice", "peel"})

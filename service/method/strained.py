@@ -74,7 +74,9 @@ def is_drink(clause: Clause) -> bool:
 
 
 FOR_LATER = re.compile(
-    r"\bfreez|\banother (?:time|day|use|meal|dish)\b|\bfor (?:a |\w+ )?(?:soup|stock)\b", re.IGNORECASE
+    r"\bfreez|\bfor tomorrow\b|\btomorrow['’]s\b"
+    r"|\banother (?:time|day|use|meal|dish)\b|\bfor (?:a |\w+ )?(?:soup|stock)\b",
+    re.IGNORECASE,
 )
 
 

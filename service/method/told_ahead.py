@@ -12,6 +12,8 @@ _FEW = 6
 """Words and signs of what only announces a pot: "Meanwhile, cook the pasta."."""
 _NEXT = 6
 """Paragraphs in which such a pot is told."""
+_LONGER = 2.0
+"""Times a label's time, from which on a pot is another."""
 _LABEL = 8
 """Words and signs of the longest label."""
 
@@ -62,4 +64,6 @@ def _is_label(each: Happening, pot: Happening) -> bool:
     still = not (each.drained or each.closed or each.lifted) and each.same_as is None is pot.same_as
     both = any(each.kind in kinds and pot.kind in kinds for kinds in (_HOT, _COLD))
     told = each.kind in _HOT or (each.hours is None and not said.speaks & {"bath", "water"})
+    if each.hours and pot.hours and pot.hours.likely > _LONGER * each.hours.likely:
+        return False  # "boil the eggs 8 minutes … simmer in tea for an hour"
     return both and still and told and said.start < _BEGINS and len(said.tokens) <= _LABEL

@@ -13,7 +13,7 @@ TAP = re.compile(
     r"|\brun (?:the |a )?(?:cold )?tap over\b"
     r"|\b(?:dunk|dip|swish|plunge)\w*\b.{0,30}\bin (?:fresh|clean|cold|clear) water"
     r"|\b(?:under|through) (?:the )?(?:cold|fresh|clean) (?:water|tap)\b"
-    r"|\b(?:under|beneath|in|through|with) (?:a |the |cold |running |gently )*"
+    r"|\b(?:under|beneath|in|through|with) (?:a |the |cold |running |gently |trickling |dripping )*"
     r"(?:running (?:cold )?(?:water|tap)|tap)\b"
     r"|\b(?:in|with) (?:\w+ )?(?:cold |fresh |clean )*water to (?:wash|rinse|remove|clean|take|get)\b"
     r"|\b(?:remove|take|clean|get)\b.{0,30}\b(?:salt|cure|rub|paste|mixture)\b.{0,15}\bwith "

@@ -12,7 +12,16 @@ from .headings import bath_of_heading
 from .held_back import rest_of_bath
 from .leavens import is_leaven
 from .left_to_the_cook import salty_paste
-from .lying_in import goes_in_bare, into_marinade, is_spoken_of, is_waiting, is_with, lays_in
+from .lying_in import (
+    goes_in_bare,
+    into_marinade,
+    is_spoken_of,
+    is_waiting,
+    is_with,
+    lays_in,
+    lie_in_baths,
+    named_in,
+)
 from .method_words import small_words
 from .parts_said import part_said
 from .poured_on_food import FLOODS, covered_with, flavours_over_it
@@ -174,7 +183,6 @@ def _is_brine(state: ReadingState) -> bool:
 
 
 _OF_SALADS = frozenset({"potato", "egg", "pasta", "grain", "legume", "bread"})
-_LIE_IN_BATHS = PROTEINS | {"vegetable", "egg", "cheese", "legume"}
 
 
 def _boils_on(state: ReadingState, clause: Clause) -> bool:
@@ -183,7 +191,8 @@ def _boils_on(state: ReadingState, clause: Clause) -> bool:
     if pot is None or not pot.foods or pot.closed or pot not in state.happened:
         return False
     told = bool(clause.vessel()) or bool(clause.speaks & {"bath", "water"})
-    return clause.sentence == state.last_sentence and not told
+    its_water = pot is state.attention and pot.heated and state.mixture.lines.keys() <= pot.liquid.keys()
+    return (clause.sentence == state.last_sentence or its_water) and not told
 
 
 def into_mixture(state: ReadingState, clause: Clause) -> None:
@@ -197,7 +206,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> None:
     bathed = covered or rest or (tossed and is_with(clause))
     if mixture.closed and not (bathed or _line_bath(state, clause)):
         return
-    solids = {} if flavours_over_it(state, clause) else _named_in(state, clause)
+    solids = {} if flavours_over_it(state, clause) else named_in(state, clause)
     own = {**(mixture.shares() if not mixture.closed else {}), **(rest or _own_lines(state, clause))}
     if own.keys() <= solids.keys():
         return
@@ -206,7 +215,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> None:
     it = clause.act == "hold" or ("it" in clause.speaks and is_spoken_of(clause)) or goes_in_bare(clause)
     if not solids and (it or (tossed and state.last_place == clause.method)):
         last = state.last_foods or (state.main_foods() if clause.act == "hold" else ())
-        lying = _LIE_IN_BATHS if {"water", "salt"} <= set(map(state.kind, own)) else PROTEINS
+        lying = lie_in_baths(state) if {"water", "salt"} <= set(map(state.kind, own)) else PROTEINS
         solids = {n: 1.0 for n in last if n not in own and state.kind(n) in lying}
     if covered and set(map(state.kind, solids)) <= {"vegetable"}:
         solids = covered  # the onions that are poured over it with the wine
@@ -273,19 +282,6 @@ def _goes_elsewhere(state: ReadingState, clause: Clause) -> bool:
     return (roasts and clause.base == "pour") or _boils_on(state, clause)
 
 
-def _named_in(state: ReadingState, clause: Clause) -> dict[int, float]:
-    """The food that a clause puts in a bath."""
-    behind, named = _apart(clause), state.solids(clause).items()
-    if clause.act in ("mix", "coat") and named and not state.solids(clause, direct=True):
-        meat = not PROTEINS.isdisjoint(map(state.kind, state.last_foods))
-        behind += ("with", "in") if meat else ()  # "cut the meat, mix with onions, salt and kefir"
-    apart = {n for m in clause.mentions if m.prep in behind for n in m.lines}
-    solids = {n: s for n, s in named if state.kind(n) in _LIE_IN_BATHS and n not in apart}
-    if not solids and "all" in clause.speaks:
-        solids = {n: s for n, s in state.lines_of(clause).items() if state.kind(n) in PROTEINS}
-    return solids
-
-
 def _stands_there(state: ReadingState, clause: Clause, kind: str) -> None:
     """ "Put the chops in and leave for a day": what is put in stands from here on."""
     cold = clause.celsius is None and not state.last_heat and clause.vessel() in ("", "bowl")
@@ -314,18 +310,6 @@ def _own_lines(state: ReadingState, clause: Clause) -> dict[int, float]:
         if 0 < share < 1 and state.kind(n) == "salt" and n in stirred.lines:
             lines[n] = round(min(share + stirred.lines[n], 1.0), 4)
     return lines
-
-
-def _apart(clause: Clause) -> tuple[str, ...]:
-    """Behind which words no food of a bath stands: not "from", nor "the broth with the onion over them"."""
-    if clause.is_of_it():
-        return ("from", "with", "in", "into")
-    over = clause.base in ("pour", "spoon")
-    over = over and any(m.kind == "it" and m.prep in _OVER for m in clause.mentions)
-    return ("from", "with") if over else ("from",)
-
-
-_OVER = frozenset({"over", "on", "onto"})
 
 
 def _pickles(state: ReadingState, clause: Clause, kinds: set[str], foods: dict[int, float]) -> bool:

@@ -22,15 +22,17 @@ from .cold_baths import read_bath
 from .company import attend, gets_all_ready
 from .cooked_bare import boiled_bare
 from .covered import set_down
+from .drained_with import drained_with
 from .each_apart import each_in_its_own
 from .egg_parts import find_egg_parts
 from .fates import read_fate
 from .frying import fry_on, read_frying
 from .hand_steps import WRINGS, read_handwork, read_wringing
-from .happenings import PROTEINS, SOLIDS, Happening, Water
+from .happenings import PROTEINS, Happening, Water
 from .held_back import hold_back
 from .hours_meant import find_waits, in_hours, is_of_another_day, waited_before
 from .ingredients_meant import first_meant
+from .jar_juices import juices_of_jars
 from .kept_liquids import leave_unused
 from .left_over import find_left_over
 from .liquors import goes_into_liquor, poured_at_last
@@ -96,10 +98,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     state = ReadingState.of(index)
     first: Clause | None = None
     state.is_soup = _is_soup(parted, title)
-    clauses = with_waters(
-        each_in_its_own(both_cut(called_by_their_cut(without_other_choices(parted, index), index), index)),
-        state,
-    )
+    clauses = with_waters(_as_meant(without_other_choices(parted, index), index), state)
     squeeze_citrus(state, clauses)
     state.last_foods = first_meant(index, clauses)
     for i, said in enumerate(clauses):
@@ -152,11 +151,17 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     return state
 
 
+def _as_meant(clauses: list[Clause], index: Index) -> list[Clause]:
+    """The clauses, with the foods that they mean by other names, each thing in its own water."""
+    called = called_by_their_cut(juices_of_jars(clauses, index), index)
+    return each_in_its_own(both_cut(called, index), index)
+
+
 def _settle_waters(state: ReadingState, clauses: Sequence[Clause]) -> None:
     """Take the liquids for what they are once all is read: soaks or pots, plain or salted, eaten or not."""
     for each in state.happened:
         if each.kind in HOT and each.drained and each.heated:
-            _drained_with(state, each)
+            drained_with(state, each)
         elif each.kind in HOT and (each.drained or (each.hours and has_stood(state, each))):
             each.drained = True
             soak_instead(state, each)
@@ -343,8 +348,6 @@ def _may_move_salt(clause: Clause) -> bool:
     return clause.opens and len(clause.tokens) > 3 and _MOVES_SALT.search(clause.text) is not None
 
 
-_IN_COLANDERS = frozenset({"potato", "vegetable", "legume", "pasta"})
-_PEELS = frozenset({"zest", "rind", "peel", "ginger", "galangal"})
 _TASTES = frozenset({"taste", "check", "adjust", "correct"})
 
 
@@ -385,14 +388,3 @@ def _with_nothing(state: ReadingState, clause: Clause) -> bool:
     salts = clause.base == "salt" and not clause.has("too", "very", "so", "how")
     food = state.solids(clause, direct=True) if salts else {}
     return state.lines_of(clause).keys() <= food.keys()
-
-
-def _drained_with(state: ReadingState, pot: Happening) -> None:
-    """What came into a pot later was drained with the rest; garlic stays in the colander with it."""
-    for line in pot.extra:
-        (pot.foods if state.kind(line) in SOLIDS else pot.liquid).setdefault(line, 1.0)
-    if pot.lifted or not set(map(state.kind, pot.foods)) <= _IN_COLANDERS:
-        return
-    for line in [n for n in pot.liquid if state.kind(n) == "aromatic" and n not in state.thrown_out]:
-        if _PEELS.isdisjoint(state.lines[line].words):
-            pot.foods[line] = pot.liquid.pop(line)

@@ -68,6 +68,8 @@ def _is_told_to_lie(each: Happening) -> bool:
 
 def _lies_unsalted(state: ReadingState, each: Happening) -> bool:
     """Whether fruit lies in what holds no salt: syrup, spirits, the water of a jelly."""
+    if each.water is not None and each.water.is_salted:
+        return False  # "keep the apple slices in salted water"
     return _NO_SALT.issuperset(map(state.kind, each.liquid)) and not any(
         is_salty(state.lines[n]) for n in each.foods
     )

@@ -177,7 +177,8 @@ def _names_no_flour(state: ReadingState, clause: Clause) -> bool:
 def _flours_of_list(state: ReadingState, clause: Clause) -> list[int]:
     """The flours and crumbs of the list; the flours alone where food is floured."""
     found = state.index.of_kinds("flour")
-    return [n for n in found if clause.base != "flour" or state.lines[n].words[-1] in _PLAIN]
+    only = clause.base == "flour" and _PANES.isdisjoint(clause.words)  # not of "flour, egg and crumb it"
+    return [n for n in found if not only or state.lines[n].words[-1] in _PLAIN]
 
 
 _PLAIN = frozenset({"flour", "cornflour", "cornstarch", "starch", "cornmeal"})
@@ -219,7 +220,7 @@ def _in_turn(state: ReadingState, clause: Clause) -> bool:
     named = {n for m in clause.mentions for n in m.lines if not (clause.act and m.prep)}
     coats = {n for n in named if state.kind(n) in _COATS_IN_TURN}
     kinds = set(map(state.kind, coats))
-    if clause.base == "flour":
+    if clause.base == "flour" or clause.base in _PANES:
         coats |= set(_flours_of_list(state, clause))
         kinds.add("flour")
     others = set(map(state.kind, named - coats))

@@ -8,8 +8,8 @@ from dataclasses import replace
 from ..units.kitchen_units import find, to_millilitres
 from .mention import Mention
 from .method_words import small_words
+from .numbers_said import number_at
 from .prose_tokens import Token
-from .times_and_sizes import number_at
 
 _FAR = 6
 """Words between water and its amount, at the most."""

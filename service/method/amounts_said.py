@@ -13,7 +13,7 @@ from .clauses import Clause
 from .happenings import SOLIDS
 from .listed import ListedLine
 from .mention import Mention
-from .times_and_sizes import number_at
+from .numbers_said import number_at
 
 if TYPE_CHECKING:
     from .happenings import Happening

@@ -11,10 +11,10 @@ from .happenings import PROTEINS, Happening
 from .listed import ListedLine
 from .mention import Mention
 from .method_words import phrasing, small_words
+from .numbers_said import number_at
 from .prose_tokens import tokenize
 from .reading_state import HOT, ReadingState
 from .stakes import lies_in_salt
-from .times_and_sizes import number_at
 
 _CURED = frozenset({"corned", "salt", "salted", "cured", "brined", "gammon", "pickled"})
 

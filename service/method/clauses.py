@@ -13,15 +13,16 @@ from .elided_times import MAY_ELIDE, on_both_sides, with_elided
 from .headed_foods import heads_work_on
 from .lettered_parts import with_letters
 from .listed import Index
-from .meant_verbs import HEAT, STOVE, meant, not_used, on_the_stove, takes_time
+from .meant_verbs import HEAT, STOVE, is_too_salty, meant, not_used, on_the_stove, takes_time
 from .mention import Mention, kinds_of
 from .mentions import mentions_of
 from .method_parts import heading_of_paragraph, part_meant
 from .method_words import Verb, small_words, verbs
+from .numbers_said import has_figures
 from .prose_tokens import Token, sentences
 from .sizes_and_heat import cut_cm, has_degrees, has_sizes, has_temperature, temperature, thickness_cm
 from .strewn_on import strewn
-from .times_and_sizes import Span, durations, has_figures
+from .times_and_sizes import Span, durations
 from .verbs_said import AWAY_VERBS, DISCARD, verb_of
 from .weekdays import CLOCKED, dated_spans
 
@@ -230,7 +231,8 @@ def _of_sentence(
         spoken = tuple(mentions) if len(cuts) == 1 else _within(mentions, begin, end)
         told = tuple([span for span in times if begin <= span.i < end]) if times else ()
         denies = not _NEGATIONS.isdisjoint(said)
-        if denies and verb is not None and not_used(verb, spoken, said):
+        unused = denies and verb is not None and not_used(verb, spoken, said)
+        if unused or ("salty" in said and is_too_salty(words[begin:end])):
             verb, denies = DISCARD, False
         if verb is None and spoken:
             verb = PUT if words[begin] in ("then", "lastly") else unsaid_verb(spoken, part, said, told, index)
@@ -321,7 +323,7 @@ def _said(part: Sequence[Token]) -> frozenset[str]:
     unsaid = {
         k
         for i, word in enumerate(words)
-        if word in _NEGATIONS
+        if word in _NEGATIONS and not _limits(words[i : i + 3])
         for k in range(i + 1, i + (6 if word in _BIDS_NOT else 4))
     }
     return frozenset(word for i, word in enumerate(words) if i not in unsaid)
@@ -333,6 +335,14 @@ _NEEDED = frozenset({"needed", "necessary", "required", "essential"})
 _MORE = frozenset({"more", "longer"})
 
 
+def _limits(words: Sequence[str]) -> bool:
+    """ "One minute, no more", "not less than 4 hours": a limit, of which nothing is denied, as in "no more
+    salt"."""
+    if words[0] == "no" and words[1:2] and words[1] in _MORE:
+        return words[2:] in ([], ["than"]) or not words[2].isalpha()
+    return words[0] in ("no", "not") and words[2:] == ["than"]
+
+
 def _is_negated(part: Sequence[Token], verb: Verb | None) -> bool:
     """Whether a clause says that its verb is not to be done: "do not soak", "without salting"."""
     table = verbs()
@@ -341,10 +351,10 @@ def _is_negated(part: Sequence[Token], verb: Verb | None) -> bool:
         return True  # "soaking is not needed", but not "boil 20 minutes, no salt needed"
     for i, token in enumerate(part):
         if token.text in _NEGATIONS:
-            behind = part[i + 1].text if i + 1 < len(part) else ""
-            if token.text == "no" and behind in _MORE:
-                continue  # "one minute, no more"
-            return behind not in _MINDS
+            behind = [each.text for each in part[i : i + 3]]
+            if _limits(behind):
+                continue
+            return behind[1:2] == [] or behind[1] not in _MINDS
         if verb is not None and (known := table.get(token.text)) is not None:
             if known.base == verb.base or (verb.base == "discard" and known.base in AWAY_VERBS):
                 return False

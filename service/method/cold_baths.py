@@ -26,6 +26,7 @@ from .lying_in import (
 from .mention import Mention
 from .method_words import small_words
 from .named_baths import INTO, in_named, makes_one_bath, named_bath, whole_mixture
+from .numbers_said import is_number
 from .parts_said import part_of_mixture
 from .quick_pickles import covered_with_vinegar
 from .reading_state import COLD, ReadingState
@@ -46,7 +47,6 @@ from .soaking import (
     stays_in_pot,
     worth_soaking,
 )
-from .times_and_sizes import is_number
 from .unnamed_baths import bath_meant, unspoken_brine, unspoken_salt
 from .waiting import dry_salt, into_mixture, soaks_in_brine, start_pending
 from .waters import water_alone, water_of_salt
@@ -64,7 +64,7 @@ def read_bath(state: ReadingState, clause: Clause) -> bool:
     if clause.negated:
         return False
     water = state.water_of(clause)
-    takes_up = clause.act == "soak" and clause.has("up") and not clause.has("side")
+    takes_up = clause.act == "soak" and clause.has("up") and not clause.has("side", "to")
     if takes_up or (water is not None and _is_hot(clause, water)):
         return False
     if (clause.act == "soak" and soaks_in_brine(state, clause)) or stays_hot(state, clause):

@@ -6,8 +6,9 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from .method_words import verbs
+from .numbers_said import is_number
 from .prose_tokens import Token
-from .times_and_sizes import Span, is_number, range_at
+from .times_and_sizes import Span, range_at
 
 MORE = frozenset({"another", "further"})
 MAY_ELIDE = MORE | {"for", "other"}

@@ -63,7 +63,7 @@ class Happening:
     is far away. on_food: lines that clung to it before. maybe: its liquid is taken to be eaten, and a person
     is asked. measured: of lines of salt without an amount, how much the method puts in here. unread: no
     sentence was understood to say it. left_open: the method says that it may be left out. topped: water was
-    poured on to its liquid.
+    poured on to its liquid. timed: the clause whose time it took last.
     """
 
     kind: str
@@ -104,10 +104,12 @@ class Happening:
     unread: bool = False
     left_open: bool = False
     topped: bool = False
+    timed: Clause | None = None
 
     def take_time(self, clause: Clause, *, more: bool = False) -> None:
         """The times and temperatures of a clause, where none is known yet; more: further time is added."""
-        if clause.hours and (self.hours is None or more):
+        if clause.hours and (self.hours is None or (more and clause is not self.timed)):
+            self.timed = clause
             told = clause.hours[0]
             if clause.has("then"):  # "20 minutes at 220 °C, then 1 hour at 170 °C"
                 then = next(i for i, token in enumerate(clause.tokens) if token.text == "then")

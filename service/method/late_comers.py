@@ -8,9 +8,10 @@ from collections.abc import Iterable
 from .clauses import Clause
 from .happenings import POURED_WITHOUT_WORD, Happening
 from .method_words import phrasing
+from .numbers_said import is_number
 from .prose_tokens import tokenize
 from .reading_state import ReadingState
-from .times_and_sizes import Span, durations, is_number
+from .times_and_sizes import Span, durations
 
 NAMED = 0.8
 """Below this confidence a pot's water stands in no sentence, so that nothing is added to it in passing."""

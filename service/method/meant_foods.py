@@ -14,10 +14,10 @@ from .happenings import PROTEINS, SOLIDS, Happening
 from .layout import Layout, name_of
 from .listed import Index, ListedLine, equipment, listed_of
 from .method_words import class_of, nouns, small_words, verbs
+from .numbers_said import number_at
 from .prose_tokens import Token, tokenize
 from .questions import Doubts
 from .reading_state import COLD, ReadingState
-from .times_and_sizes import number_at
 
 _BATHS = frozenset({"brine", "marinade", "cure"})
 _LAYS = frozenset({"put", "cover", "coat", "hold", "boil", "other", "let", "pour", "mix", ""})

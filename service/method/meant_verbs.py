@@ -8,8 +8,9 @@ from itertools import dropwhile
 
 from .mention import Mention
 from .method_words import Verb, small_words
+from .numbers_said import number_at
 from .prose_tokens import Token
-from .times_and_sizes import Span, number_at
+from .times_and_sizes import Span
 
 _PUT = Verb("put", "put", "base", False)
 _POUR = Verb("pour", "put", "base", False)
@@ -44,6 +45,17 @@ def not_used(verb: Verb, spoken: Sequence[Mention], words: Set[str]) -> bool:
     if verb.base not in _USED or not spoken or spoken[0].kind != "bath" or spoken[0].prep:
         return False
     return _STILL.isdisjoint(words)
+
+
+def is_too_salty(words: Sequence[str]) -> bool:
+    """ "The broth is too salty for anything", "the water will be too salty to use": it is thrown away."""
+    begin = 1 + (words[1:2] == ["cooking"])
+    liquid = words[:1] == ["the"] and words[begin : begin + 1] and words[begin] in _LIQUORS
+    return bool(liquid) and words[begin + 1] in _WILL_BE and "too" in words[begin + 1 : begin + 5]
+
+
+_LIQUORS = frozenset({"water", "broth", "liquid", "liquor", "stock", "brine", "juice"})
+_WILL_BE = frozenset({"is", "was", "will", "gets", "becomes"})
 
 
 def meant(
@@ -114,7 +126,10 @@ def _brings_up(part: Sequence[Token], words: Set[str]) -> bool:
 
 
 def takes_time(verb: Verb, part: Sequence[Token]) -> bool:
-    """ "It takes about 10 minutes", "which can take them up to an hour": nothing is taken anywhere."""
+    """ "It takes about 10 minutes", "which can take them up to an hour": nothing is taken away, nor
+    cut in "three quarters of an hour"."""
+    if verb.base == "quarter":
+        return verb.form == "s"
     if verb.base != "take":
         return False
     at = next((i for i, token in enumerate(part) if token.text in _TAKES), None)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from ..units.kitchen_units import find, to_millilitres
 from .clauses import Clause
 from .method_words import small_words
-from .times_and_sizes import number_at
+from .numbers_said import number_at
 
 _PARTS = {"third": 1 / 3, "quarter": 0.25, "fifth": 0.2}
 _NEXT = frozenset(

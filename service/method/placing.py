@@ -8,8 +8,8 @@ from ..units.kitchen_units import find
 from .adjectives import SAYS_HOW
 from .mention import Mention
 from .method_words import small_words, verbs
+from .numbers_said import is_number, number_at
 from .prose_tokens import Token
-from .times_and_sizes import is_number, number_at
 
 _PREPS = small_words("preposition")
 _PARTS = {"half": 0.5, "halves": 0.5, "third": 1 / 3, "quarter": 0.25, "most": 0.8}

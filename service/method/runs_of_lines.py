@@ -8,8 +8,8 @@ from itertools import pairwise
 
 from .listed import Index
 from .mention import Mention
+from .numbers_said import number_at
 from .prose_tokens import Token
-from .times_and_sizes import number_at
 
 THROUGH = frozenset({"through", "thru"})
 _COATS = frozenset({"flour", "egg", "milk"})

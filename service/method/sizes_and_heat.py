@@ -8,9 +8,10 @@ from itertools import pairwise
 
 from ..core.tables import rows
 from .method_words import small_words
+from .numbers_said import number_words
 from .phrases_in_words import phrases_of
 from .prose_tokens import Token
-from .times_and_sizes import Span, number_words, range_at
+from .times_and_sizes import Span, range_at
 
 _CM = {"cm": 1.0, "centimetre": 1.0, "centimeter": 1.0, "mm": 0.1, "millimetre": 0.1, "millimeter": 0.1,
        "inch": 2.54, "in": 2.54, '"': 2.54, "″": 2.54, "”": 2.54}  # fmt: skip

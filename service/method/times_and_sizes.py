@@ -1,15 +1,15 @@
-"""Figures in prose: how long, and the numbers that times, sizes and amounts are made of."""
+"""How long things take in prose, and ranges of numbers."""
 
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Sequence, Set
+from collections.abc import Sequence
 from functools import cache
 from typing import NamedTuple
 
-from ..core.tables import rows
 from ..units.kitchen_units import find, to_grams
 from .method_words import small_words
+from .numbers_said import is_number, number_at, number_words
 from .phrases_in_words import phrases_of
 from .prose_tokens import Token
 
@@ -22,11 +22,8 @@ _HOURS = {
     "heure": 1.0, "ora": 1.0, "ore": 1.0, "hora": 1.0, "stunde": 1.0, "stunden": 1.0,
     "jour": 24.0, "dia": 24.0, "giorno": 24.0, "giorni": 24.0, "tag": 24.0, "tage": 24.0,
 }  # fmt: skip
-_FRACTIONS = {"½": 0.5, "¼": 0.25, "¾": 0.75, "⅓": 1 / 3, "⅔": 2 / 3, "⅛": 0.125}
 _DASHES = frozenset({"-", "–", "—", "to", "or", "~"})
-_TENS = frozenset({20.0, 30.0, 40.0, 50.0, 60.0, 70.0, 80.0, 90.0})
 _VAGUE = {"another": 1.0, "a": 1.0, "an": 1.0, "couple": 2.0, "few": 3.0, "several": 4.0}
-_MOST = 1e6  # the largest number that is read as one
 
 
 class Span(NamedTuple):
@@ -51,77 +48,6 @@ class Span(NamedTuple):
         """This and another time, one after the other."""
         low, likely, high = self.low + more.low, self.likely + more.likely, self.high + more.high
         return self._replace(low=low, likely=likely, high=high)
-
-
-@cache
-def _counts() -> dict[str, float]:
-    words = (row for row in rows("number_words") if row["kind"] != "vague" or row["word"] == "couple")
-    known = {row["word"]: float(row["likely"]) for row in words}
-    ones = {word: value for word, value in known.items() if value < 10 and value == int(value)}
-    tens = {word: value for word, value in known.items() if value in _TENS}
-    both = {f"{ten}-{one}": tens[ten] + ones[one] for ten in tens for one in ones}
-    both |= {f"{one}-and-{ten}": tens[ten] + ones[one] for ten in tens for one in ones}
-    both |= {f"{one}-and-a-half": ones[one] + 0.5 for one in ones}
-    return both | known
-
-
-@cache
-def number_words() -> frozenset[str]:
-    """Words and signs that a number may begin with, but for figures."""
-    return frozenset({*_FRACTIONS, *_counts()})
-
-
-def is_number(word: str) -> bool:
-    """Whether a number begins with a word."""
-    return word[0].isdecimal() or word in number_words()
-
-
-def number_at(tokens: Sequence[Token], i: int) -> tuple[float, int] | None:
-    """The number that begins at word i ("1 1/2", "2½", "two"), and where it ends."""
-    text = tokens[i].text
-    if text in _FRACTIONS:
-        return _FRACTIONS[text], i + 1
-    if text[0].isdecimal():
-        value, j = _figure(text), i + 1
-        if j < len(tokens) and value == int(value):
-            after = tokens[j].text
-            if after in _FRACTIONS:
-                return value + _FRACTIONS[after], j + 1
-            if "/" in after and after[0].isdecimal():
-                return value + _figure(after), j + 1
-            behind = tokens[j + 1].text if j + 1 < len(tokens) else ""
-            if after in ("-", "and") and (behind in _FRACTIONS or ("/" in behind and behind[0].isdecimal())):
-                part = _FRACTIONS.get(behind) or _figure(behind)
-                return value + part, j + 2  # "1-1/2", "1 and 1/2"
-            if (
-                after == "and"
-                and j + 2 < len(tokens)
-                and tokens[j + 1].text == "a"
-                and tokens[j + 2].text == "half"
-            ):
-                return value + 0.5, j + 3
-        return value, j
-    if text in _counts():
-        value, j = _counts()[text], i + 1
-        if value in _TENS and j < len(tokens) and 0 < _counts().get(tokens[j].text, 0) < 10:
-            return value + _counts()[tokens[j].text], j + 1  # "twenty five"
-        if j + 2 < len(tokens) and [t.text for t in tokens[j : j + 3]] == ["and", "a", "half"]:
-            return value + 0.5, j + 3
-        return value, j
-    return None
-
-
-def _figure(text: str) -> float:
-    if "/" in text:
-        above, _, below = text.partition("/")
-        return _figure(above) / max(_figure(below), 1.0)
-    parts = text.split(",")
-    if len(parts) == 2 and len(parts[1]) != 3:
-        text = text.replace(",", ".")
-    try:
-        return min(float(text.replace(",", "")), _MOST)
-    except ValueError:
-        return min(float(text.replace(",", "").split(".")[0] or 0), _MOST)
 
 
 def range_at(tokens: Sequence[Token], i: int) -> Span | None:
@@ -182,6 +108,8 @@ def durations(tokens: Sequence[Token]) -> list[Span]:
             continue
         if each.j < len(tokens) and tokens[each.j].text in _LEADS_TO:
             each = _up_to(tokens, each)
+        elif text == "overnight":
+            each = _a_night_of(tokens, each)
         done = each.j
         if _is_none_of_it(tokens, each):
             continue
@@ -210,6 +138,19 @@ def _up_to(tokens: Sequence[Token], span: Span) -> Span:
     return Span(span.likely, (span.likely + more.likely) / 2, more.likely, span.i, more.j)
 
 
+def _a_night_of(tokens: Sequence[Token], night: Span) -> Span:
+    """ "Overnight (8 to 12 hours)", "overnight, about 10 hours": so long a night."""
+    if night.j >= len(tokens) or tokens[night.j].text not in ("(", ","):
+        return night
+    i = night.j + 1
+    while i < len(tokens) and tokens[i].text in _ABOUT:
+        i += 1
+    told = _measured(tokens, i) if i < len(tokens) else None
+    said = told is not None and night.low / 1.4 <= told.likely <= 2 * night.high
+    return told._replace(i=night.i) if said and told else night
+
+
+_ABOUT = frozenset({"about", "around", "roughly", "so", "say", "for", "ca", "approximately"})
 _USES = small_words("time_before")
 _COVERS = frozenset({"a", "an", "foil", "film", "cover", "weights", "pressure"})
 _YOUR = frozenset({"the", "your"})
@@ -311,14 +252,18 @@ def _worded_times() -> dict[tuple[str, str], list[tuple[list[str], tuple[float, 
 @cache
 def _time_starts() -> frozenset[str]:
     """Words that a time may begin with, but for figures."""
-    return frozenset({*phrases_of("method_times"), *_FRACTIONS, *_counts(), *_VAGUE})
+    return frozenset({*phrases_of("method_times"), *number_words(), *_VAGUE})
 
 
 def _measured(tokens: Sequence[Token], i: int) -> Span | None:
     span = range_at(tokens, i)
     if span is None or span.j >= len(tokens):
         return None
+    if tokens[span.j].text == ":" and (clock := _clock(tokens, i)) is not None:
+        return clock
     j = span.j
+    if span.likely < 1.0 and [token.text for token in tokens[j : j + 2]] in _OF_ONE:
+        j += 2
     while j < len(tokens) and tokens[j].text in _BEFORE_UNIT:
         j += 1
     if j >= len(tokens):
@@ -327,7 +272,7 @@ def _measured(tokens: Sequence[Token], i: int) -> Span | None:
     second = None
     to = _past(tokens, j + 1)
     if hours is not None and to + 1 < len(tokens) and tokens[to].text in ("to", "-", "–", "or"):
-        if tokens[to + 1].text[0].isdecimal() or tokens[to + 1].text in _counts():
+        if is_number(tokens[to + 1].text):
             second = range_at(tokens, to + 1)
         if (worded := _worded(tokens, to + 1)) and worded.likely > span.likely * hours:
             low = span.likely * hours  # "6 hours to overnight"
@@ -349,6 +294,18 @@ def _measured(tokens: Sequence[Token], i: int) -> Span | None:
     return Span(span.low * hours + more, span.likely * hours + more, span.high * hours + more, i, end)
 
 
+_CLOCKED = frozenset({"hour", "hours", "hr", "hrs", "h"})
+
+
+def _clock(tokens: Sequence[Token], i: int) -> Span | None:
+    """ "1:30 hours": one hour and 30 minutes."""
+    hours, _, minutes, unit = [token.text for token in tokens[i : i + 4]] if len(tokens) > i + 3 else [""] * 4
+    if not (hours.isdecimal() and minutes.isdecimal() and len(minutes) == 2 and unit in _CLOCKED):
+        return None
+    told = float(hours) + int(minutes) / 60
+    return Span(told, told, told, i, i + 4) if tokens[i].end == tokens[i + 1].start else None
+
+
 def _past(tokens: Sequence[Token], i: int) -> int:
     """Where the "to" of "up to", "or up to" or "and up to" stands; i where there is none of these."""
     after = [token.text for token in tokens[i : i + 3]]
@@ -358,6 +315,8 @@ def _past(tokens: Sequence[Token], i: int) -> int:
     return i + lead + 1 if after[lead : lead + 2] == ["up", "to"] else i
 
 
+_OF_ONE = (["of", "an"], ["of", "a"])
+"""Between a fraction and its unit: "3/4 of an hour"."""
 _AFTER_MINUTES = small_words("after_minutes")
 _CLOSE = frozenset({"m", "'", "’", "′"})
 """Units that stand close to their number alone."""
@@ -377,9 +336,5 @@ def _minutes_bare(tokens: Sequence[Token], i: int) -> tuple[float, int]:
     if i >= len(tokens) or not tokens[i].text.isdecimal() or not 5 <= int(tokens[i].text) < 60:
         return 0.0, i
     after = tokens[i + 1].text if i + 1 < len(tokens) else "."
-    return (int(tokens[i].text) / 60, i + 1) if after in _AFTER_MINUTES else (0.0, i)
-
-
-def has_figures(words: Set[str]) -> bool:
-    """Whether a sentence of these words has a number in it, in words or as a fraction."""
-    return not number_words().isdisjoint(words)
+    close = tokens[i - 1].end == tokens[i].start  # "1h30"
+    return (int(tokens[i].text) / 60, i + 1) if close or after in _AFTER_MINUTES else (0.0, i)

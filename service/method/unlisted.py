@@ -10,9 +10,9 @@ from ..lines import read_line
 from .clauses import Clause
 from .layout import Component
 from .method_words import singular, small_words
+from .numbers_said import number_at
 from .questions import Doubts
 from .reading_state import MOST_HAPPENINGS, ReadingState
-from .times_and_sizes import number_at
 
 _NOT_BEFORE = small_words("part_of")
 """Words behind which such a name is part of another food's or thing's."""

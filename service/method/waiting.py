@@ -15,7 +15,7 @@ from .left_to_the_cook import salty_paste
 from .lying_in import goes_in_bare, into_marinade, is_spoken_of, is_waiting, is_with, lays_in
 from .method_words import small_words
 from .parts_said import part_said
-from .poured_on_food import FLOODS, covered_with
+from .poured_on_food import FLOODS, covered_with, flavours_over_it
 from .reading_state import HOT, ReadingState
 from .salt_on_food import (
     can_be_cured,
@@ -198,7 +198,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> None:
     bathed = covered or rest or (tossed and is_with(clause))
     if mixture.closed and not (bathed or _line_bath(state, clause)):
         return
-    solids = _named_in(state, clause)
+    solids = {} if flavours_over_it(state, clause) else _named_in(state, clause)
     own = {**(mixture.shares() if not mixture.closed else {}), **(rest or _own_lines(state, clause))}
     if own.keys() <= solids.keys():
         return

@@ -7,7 +7,7 @@ from collections.abc import Collection, Sequence
 
 from .clauses import Clause
 from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, Happening
-from .marinades_used import marinade_used, was_held_back
+from .marinades_used import LEFT, marinade_used, was_held_back, what_is_left
 from .mention import Mention
 from .method_words import small_words
 from .partly_poured import leave_part
@@ -181,6 +181,8 @@ def eaten_with(state: ReadingState, clause: Clause) -> None:
         return
     if "bath" in clause.speaks:
         marinade_used(state, clause)
+    elif not LEFT.isdisjoint(clause.words):
+        what_is_left(state, clause)
     if clause.act in {"discard", "drain", "reserve"}:
         return
     if "bath" in clause.speaks and _THE_JUICE.search(clause.text):

@@ -7,8 +7,8 @@ from typing import NamedTuple
 
 from .clauses import Clause
 from .happenings import Happening
+from .numbers_said import number_at
 from .reading_state import ReadingState
-from .times_and_sizes import number_at
 
 _LEFT_WORDS = frozenset({"rest", "remainder", "remaining", "other", "second"})
 _ALONE = frozenset({"rest", "remainder"})

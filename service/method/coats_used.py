@@ -31,6 +31,7 @@ def is_used_up(state: ReadingState, clauses: Sequence[Clause], coating: Happenin
         and _REST.search(c.text) is not None
         and _GONE.isdisjoint(c.words)
         and any(not flours.isdisjoint(m.lines) and _goes_in(state, c, m) for m in c.mentions)
+        and not any(d.place > c.place and (d.act == "dredge" or "batter" in d.words) for d in clauses)
         for c in later
     )
 

@@ -103,3 +103,11 @@ def test_food_is_battered(said: str) -> None:
     )
     assert "dredge" in kinds(found)
     assert eaten(found, "1 tsp salt") == 0.0
+
+
+def test_rest_of_the_flour_in_a_batter_is_a_coat_too() -> None:
+    lines = ["600 g cod", "200 g flour", "2 tsp salt", "330 ml beer"]
+    said = "Toss the cod in 50 g of the flour. Whisk the rest of the flour and the salt with the beer."
+    found = reading(lines, f"{said} Dip the cod in the batter and fry.")
+    assert "dredge" in kinds(found)
+    assert eaten(found, "2 tsp salt") == 0.0

@@ -82,9 +82,8 @@ def _is_told_ahead(clause: Clause) -> bool:
     """ "An hour before grilling, salt the steaks", "pour it over the fish 90 minutes before grilling": when,
     and by that how long."""
     leads = clause.opens and not clause.act and all(m.i > clause.hours[0].i for m in clause.mentions)
-    return leads or (
-        clause.act in _PUTS_ON and bool(_COOKS.search(clause.text) or _BEFORE.search(clause.text))
-    )
+    soon = clause.hours[0].likely < 1 and _BEFORE.search(clause.text) is not None  # else it lies by that
+    return leads or (clause.act in _PUTS_ON and (soon or bool(_COOKS.search(clause.text))))
 
 
 _PUTS_ON = frozenset({"put", "mix", "coat", "season"})

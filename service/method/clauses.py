@@ -246,7 +246,7 @@ def _of_sentence(
         bare = verb is None or verb.base == "top"  # "tamari on top"
         if bare and spoken and not (said.isdisjoint(_ON_FOOD) or has_degrees(said)):
             verb = strewn(spoken, part, said, index) or verb
-        verb = meant(verb, part, spoken, said, told) if spoken or told or "brush" in said else verb
+        verb = meant(verb, part, spoken, said, told) if spoken or told else verb
         verb = None if told and verb is not None and takes_time(verb, part) else verb
         verb = HEAT if hot and on_the_stove(verb, spoken, said) else verb
         last = _last(part)

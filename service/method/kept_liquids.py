@@ -99,7 +99,8 @@ def reserved(state: ReadingState, clause: Clause) -> None:
     if found is not None and was_held_back(found):
         return  # what was held back before any food lay in it
     named = {n for m in clause.mentions for n in m.lines if state.kind(n) in LIQUIDS}
-    keeps = clause.act == "reserve" or clause.has("reserving", "reserved", "keep", "keeping", "saving")
+    keeps = clause.act == "reserve" or clause.has("reserving", "reserved", "keep", "saving")
+    keeps = keeps or (clause.has("keeping") and not clause.has("few", "little", "some", "spoonful"))
     if found is not None and keeps and named & set(found.liquid) and not named & set(found.foods):
         found.eaten = 1.0
         return

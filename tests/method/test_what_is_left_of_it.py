@@ -17,7 +17,7 @@ LIES = "Mix the soy sauce and honey and pour over the chicken. Leave for 3 hours
         "Put what is left in a saucepan, boil it down and pour over.",
         "Tip everything that is left into a pan and reduce.",
         "Boil what remains of the soy sauce and spoon over.",
-        "Reduce what's left in a pan until sticky and brush on.",
+        "Reduce what's left in a pan until sticky and spoon over.",
     ],
 )
 def test_what_is_left_and_boiled_is_eaten(said: str) -> None:

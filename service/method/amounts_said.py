@@ -180,6 +180,7 @@ def of_salt_alone(clause: Clause, mention: Mention, said: str) -> str:
         return said
     first = mention.amount[0]
     value, end = number_at(clause.tokens, first) or (1.0, first + 1)
+    end += clause.tokens[end].text in ("a", "an")  # "half a teaspoon"
     at = said.lower().find(clause.tokens[end].text)
     if at < 0 or not clause.tokens[end].text.isalpha():
         return said

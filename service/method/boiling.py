@@ -18,11 +18,11 @@ from .doughs import (
     rolled_out,
     shaped,
 )
+from .elided_times import WHOLE
 from .happenings import LIQUIDS, PROTEINS, Happening
 from .implied_pots import FILLS_POT, implied, into_stirred, joint_in_drink, topped_up
 from .late_comers import (
     NAMED,
-    WHOLE,
     added_late,
     adds,
     begin_pot,

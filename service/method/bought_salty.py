@@ -53,6 +53,8 @@ def of_a_can(state: ReadingState, clause: Clause, *, rinsed: bool = False, empti
             return False  # "rinse the tins with a little water and add that too"
     named = {n: s for n, s in state.lines_of(clause).items() if _is_canned(state, clause, n)}
     named |= _of_all_cans(state, clause)
+    if not _TINS.isdisjoint(clause.words):  # "empty both cans": the peppers "from a jar" are no can
+        named = {n: s for n, s in named.items() if "jar" not in state.lines[n].text.lower()} or named
     unsaid = not any(m.lines and m.prep != "with" for m in clause.mentions)  # "drain, mix with the butter"
     lines = named or state.solids(clause) or (dict.fromkeys(state.last_foods, 1.0) if unsaid else {})
     canned = {n: s for n, s in lines.items() if _is_canned(state, clause, n)}
@@ -72,6 +74,7 @@ def of_a_can(state: ReadingState, clause: Clause, *, rinsed: bool = False, empti
 
 
 _CAN = frozenset({"can", "tin", "jar"})
+_TINS = frozenset({"cans", "tins"})
 _BEFORE_CAN = frozenset({"of", "the", "your", "them", "whole"})
 _LEFT_FULL = phrasing("left_full")
 
@@ -155,7 +158,8 @@ _OF_CANS = frozenset({"legume", "fish", "seafood", "salty", "vegetable"})
 
 def _of_all_cans(state: ReadingState, clause: Clause) -> dict[int, float]:
     """ "Empty both cans into a colander", "the cans of beans": those of the food that is named, or all."""
-    if _CANS.isdisjoint(clause.words):
+    one = _CANS.isdisjoint(clause.words)
+    if one and (not _speaks_of_can(clause) or state.solids(clause)):
         return {}
     said = {token.stem for token in clause.tokens}
     cans = [
@@ -163,7 +167,18 @@ def _of_all_cans(state: ReadingState, clause: Clause) -> dict[int, float]:
     ]
     of_food = [n for n in cans if said & set(n.words)]
     drained = [n for n in cans if _IN_THEIR_JUICE.isdisjoint(n.words)]
-    return {n.index: 1.0 for n in of_food or drained or cans}
+    meant = of_food or drained or cans
+    return {n.index: 1.0 for n in meant} if not one or len(meant) == 1 else {}
+
+
+def _speaks_of_can(clause: Clause) -> bool:
+    """ "Drain the tin", "open the can and drain"; not "if you can"."""
+    if clause.mentions and _CAN.isdisjoint(clause.words):
+        return False
+    return _ONE_CAN.search(clause.text if clause.mentions else clause.sentence) is not None
+
+
+_ONE_CAN = re.compile(r"\b(?:the|a|your|this) (?:can|tin|jar)\b", re.IGNORECASE)
 
 
 def were_of_cans(state: ReadingState) -> bool:

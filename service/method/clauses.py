@@ -8,8 +8,8 @@ from dataclasses import dataclass
 
 from .asides import is_aside, is_beside, is_note, may_tell
 from .clause_cuts import cuts_of
-from .elided import PUT, SIMMER, unsaid_verb, with_object
-from .elided_times import MAY_ELIDE, on_both_sides, with_elided
+from .elided import BOIL, PUT, SIMMER, pasta_takes, unsaid_verb, with_object
+from .elided_times import MAY_ELIDE, OTHERS, WHOLE, in_all, on_both_sides, with_elided
 from .headed_foods import heads_work_on
 from .lettered_parts import with_letters
 from .listed import Index
@@ -121,6 +121,8 @@ def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
                 and not _is_said(tokens, label.end(), index)
             )
             said = _without_label(tokens, label.end(), index) if label and labelled else tokens
+            if label and said is tokens and tokens[0].text in _IN_TURN and tokens[1:]:
+                said = tokens[1:]  # "first the peas: boil" is "the peas: boil"
             said = _without_aside(said) if "):" in paragraph else said
             if said and (said := _without_hearsay(said)):
                 head_here = part_meant(label[1], parts) if label else heading
@@ -129,12 +131,14 @@ def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
 
 def _names_food(tokens: Sequence[Token], index: Index) -> bool:
     """Whether a label is the food that is spoken of: "Peas: boil", "the peas: …", "for the peas: …"."""
-    words = [token.text for token in tokens[:2]]
-    at = 2 if words == ["for", "the"] else 1 if words[0] in ("the", "for") else 0
+    first = int(len(tokens) > 1 and tokens[0].text in _IN_TURN)  # "first the peas: …"
+    words = [token.text for token in tokens[first : first + 2]]
+    at = first + (2 if words == ["for", "the"] else 1 if words[0] in ("the", "for", "your") else 0)
     found = index.by_word.get(tokens[at].stem) if at < len(tokens) else None
     return found is not None and (words[0] != "for" or found[0].kind in _SOLID)
 
 
+_IN_TURN = frozenset({"first", "now", "next", "then", "finally", "lastly"})
 _SOLID = frozenset({"meat", "poultry", "fish", "vegetable", "potato", "legume", "grain", "pasta", "egg"})
 
 
@@ -215,7 +219,7 @@ def _of_sentence(
     times = durations(tokens) if figures or not _TIME_WORDS.isdisjoint(stems) else []
     if times and not texts.isdisjoint(MAY_ELIDE):
         times = with_elided(tokens, times)
-        times = on_both_sides(tokens, times) if "other" in texts and len(times) > 1 else times
+        times = on_both_sides(tokens, times) if len(times) > 1 and texts & OTHERS else times
     if not CLOCKED.isdisjoint(texts):
         times = sorted([*times, *dated_spans(tokens, since)], key=lambda span: span.i)
     cuts = cuts_of(tokens, words, named)
@@ -230,6 +234,7 @@ def _of_sentence(
         said = texts if len(cuts) == 1 else frozenset(words[begin:end])
         spoken = tuple(mentions) if len(cuts) == 1 else _within(mentions, begin, end)
         told = tuple([span for span in times if begin <= span.i < end]) if times else ()
+        told = in_all(tokens, told) if len(told) > 1 and not WHOLE.isdisjoint(said) else told
         denies = not _NEGATIONS.isdisjoint(said)
         unused = denies and verb is not None and not_used(verb, spoken, said)
         if unused or ("salty" in said and is_too_salty(words[begin:end])):
@@ -247,7 +252,8 @@ def _of_sentence(
         if bare and spoken and not (said.isdisjoint(_ON_FOOD) or has_degrees(said)):
             verb = strewn(spoken, part, said, index) or verb
         verb = meant(verb, part, spoken, said, told) if spoken or told else verb
-        verb = None if told and verb is not None and takes_time(verb, part) else verb
+        if told and verb is not None and takes_time(verb, part):
+            verb = BOIL if spoken and pasta_takes(spoken, said, index) else None
         verb = HEAT if hot and on_the_stove(verb, spoken, said) else verb
         last = _last(part)
         text = paragraph[part[0].start : last]
@@ -333,14 +339,16 @@ _BIDS_NOT = frozenset({"don't", "don’t", "dont", "never"})
 _MINDS = small_words("minds")
 _NEEDED = frozenset({"needed", "necessary", "required", "essential"})
 _MORE = frozenset({"more", "longer"})
+_GOES_ON = frozenset({"than", "or", "and", "else", "because", "since", "if", "when", "as"})
+"""Behind "no more", where that ends what is told and begins nothing that is denied."""
 
 
 def _limits(words: Sequence[str]) -> bool:
-    """ "One minute, no more", "not less than 4 hours": a limit, of which nothing is denied, as in "no more
-    salt"."""
+    """ "One minute, no more", "not less than 4 hours", "not too much salt": limits, of which nothing is
+    denied, as it is in "no more salt"."""
     if words[0] == "no" and words[1:2] and words[1] in _MORE:
-        return words[2:] in ([], ["than"]) or not words[2].isalpha()
-    return words[0] in ("no", "not") and words[2:] == ["than"]
+        return not words[2:] or words[2] in _GOES_ON or not words[2].isalpha()
+    return words[0] in ("no", "not") and (words[2:] == ["than"] or words[1:] == ["too", "much"])
 
 
 def _is_negated(part: Sequence[Token], verb: Verb | None) -> bool:

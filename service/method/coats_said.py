@@ -11,6 +11,7 @@ from .left_to_the_cook import grams_roughly
 from .method_words import small_words
 from .prose_tokens import tokenize
 from .reading_state import COLD, ReadingState
+from .twins import is_for_coating
 
 INTO = frozenset({"in", "into", "through"})
 LEFT_OVER_G = 45.0
@@ -38,7 +39,7 @@ def thickens(state: ReadingState, foods: Collection[int], flours: Collection[int
 
 def stirred_before(state: ReadingState, line: int) -> int:
     """The flour of a coating that was seasoned before, where "flour" may also be that of the gravy."""
-    if state.spoken.get(line):
+    if state.spoken.get(line) or is_for_coating(state.lines[line].text):
         return line
     flours = (n for n in state.index.by_kind.get("flour", ()) if n.words[-1:] == state.lines[line].words[-1:])
     return next((n.index for n in flours if state.spoken.get(n.index)), line)

@@ -50,11 +50,22 @@ def keep_company(state: ReadingState, clause: Clause, spoken: set[int]) -> None:
         return
     whole = "all" in clause.speaks and len(spoken) > 1  # "mix the breading ingredients"
     unsaid = not (whole or state.solids(clause, direct=True))
-    adds = clause.base in ("fold", "stir") or (clause.act == "put" and not is_in_new_pot(clause))
+    adds = clause.base in ("fold", "stir") or (clause.act == "put" and not _begins_bowl(clause))
     if state.last_foods and ((adds and len(spoken) == 1) or unsaid):
         spoken = spoken | set(state.last_foods)
     if len(spoken) > 1:
         state.company = [*state.company[-_MOST:], spoken]
+
+
+def _begins_bowl(clause: Clause) -> bool:
+    """ "Put the olives in a bowl", with which a sentence begins: nothing else is in it."""
+    if is_in_new_pot(clause):
+        return True
+    if not clause.opens or clause.base not in ("put", "place"):
+        return False
+    within = next((m for m in clause.mentions if m.kind == "vessel" and m.prep in ("in", "into")), None)
+    before = clause.tokens[max(within.i - 2, 0) : within.i] if within is not None else ()
+    return any(token.text in ("a", "an") for token in before)
 
 
 def attend(state: ReadingState, clause: Clause, begun: Happening | None) -> None:

@@ -39,6 +39,17 @@ def goes_in_too(tokens: Sequence[Token], i: int, verb_at: int, named: Collection
     return k < len(tokens) and k in named
 
 
+_NEEDS = frozenset({"need", "needs", "want", "wants", "take", "takes"})
+_BAKED = frozenset({"oven", "bake", "baked", "degrees", "rest", "pan", "bowl", "fridge"})
+
+
+def pasta_takes(mentions: Sequence[Mention], said: Set[str], index: Index) -> bool:
+    """ "The spaghetti need about 9 minutes", "the penne takes 11": in boiling water, whatever is done."""
+    first = mentions[0]
+    alone = first.kind == "line" and not first.prep and all(m.kind in ("line", "water") for m in mentions)
+    return alone and said.isdisjoint(_BAKED) and index.kinds(first.lines) == {"pasta"}
+
+
 _HOT = frozenset({"boil", "boiling", "simmer", "simmering", "rolling", "bubbling", "bubble"})
 _COLD = frozenset({"cold", "iced", "lukewarm", "tepid"})
 _LAID = _COLD | {"warm", "hot", "bowl", "basin", "drain", "drained", "soaked", "fresh"}
@@ -56,6 +67,8 @@ def unsaid_verb(
     """What is done where a telegram names food, water or a vessel, and no verb: "potatoes in salted water, 20
     minutes at a simmer", "water on", "pasta in"."""
     first = mentions[0]
+    if hours and not _NEEDS.isdisjoint(said) and pasta_takes(mentions, said, index):
+        return BOIL
     behind = part[first.j].text if first.j < len(part) else ""
     poured = mentions[1] if first.kind == "vessel" and len(mentions) > 1 else first
     if not first.prep and (poured.kind == "water" or index.kinds(poured.lines) == {"water"}):

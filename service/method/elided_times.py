@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from itertools import pairwise
 
 from .method_words import verbs
@@ -11,8 +11,12 @@ from .prose_tokens import Token
 from .times_and_sizes import Span, range_at
 
 MORE = frozenset({"another", "further"})
-MAY_ELIDE = MORE | {"for", "other"}
+OTHERS = frozenset({"other", "second"})
+"""The side that is fried after the first."""
+MAY_ELIDE = MORE | OTHERS | {"for"}
 """Words one of which stands in every sentence with such a time."""
+WHOLE = frozenset({"altogether", "total", "all"})
+_IN_ALL = (["in", "all"], ["in", "total"], ["all", "told"])
 _TAKE_TIME = frozenset(
     {"boil", "simmer", "cook", "soak", "hold", "roast", "fry", "brine", "marinate", "cure"}
 )
@@ -21,35 +25,57 @@ _ENDS = frozenset({".", ",", ";", ":", "!", ")", "and", "then"})
 _NEXT = frozenset({"in", "under", "on"})
 _THERE = frozenset({"fresh", "new", "clean", "cold", "the", "other", "a"})
 _SIDES = frozenset({"side", "skin", "face"})
+_PARTS = frozenset({",", ";", "and"})
+_A_NAME = 5
+"""Words that a food is named in behind a comma, at the most."""
 
 
 def with_elided(tokens: Sequence[Token], spans: list[Span]) -> list[Span]:
     """The times of a sentence, and those that take their unit from the one before: "for another twelve"."""
     found = list(spans)
-    for i in range(spans[0].j, len(tokens) - 1):
+    last = len(tokens) - 1
+    for i in range(spans[0].j, last):
         leads = tokens[i].text in MAY_ELIDE and is_number(tokens[i + 1].text)
-        if not (leads and _begins(tokens, i)):
+        other_side = tokens[min(i + 2, last)].text == "on" and _before_other_side(tokens, i)
+        if not other_side and not (leads and _begins(tokens, i, found)):
             continue
         number, before = range_at(tokens, i + 1), [span for span in found if span.j <= i]
         known = number is None or any(span.i <= i + 1 < span.j for span in found)
-        if number is None or known or not before or not _ends(tokens, number.j, again=tokens[i].text in MORE):
+        if number is None or known or not before:
             continue
-        last = max(before, key=lambda span: span.i)
-        if (unit := _unit_of(tokens, last)) is not None:
+        if not other_side and not _ends(tokens, number.j, again=tokens[i].text in MORE):
+            continue
+        latest = max(before, key=lambda span: span.i)
+        if (unit := _unit_of(tokens, latest)) is not None:
             low, likely, high = (unit * n for n in (number.low, number.likely, number.high))
             found.append(Span(low, likely, high, number.i, number.j))
     return sorted(found, key=lambda span: span.i) if len(found) > len(spans) else spans
 
 
-def _begins(tokens: Sequence[Token], i: int) -> bool:
-    """Whether "another", or a "for" behind what is done, stands at word i."""
+def _begins(tokens: Sequence[Token], i: int, before: Collection[Span]) -> bool:
+    """Whether "another", or a "for" behind what is done, or the next of a list, stands at word i."""
     if tokens[i].text in MORE:
         return True
     if tokens[i].text != "for" or not i:
         return False
     k = i - 1 - (tokens[i - 1].text in ("it", "them"))
     verb = verbs().get(tokens[k].text) if k >= 0 else None
-    return verb is not None and verb.act in _TAKE_TIME
+    return (verb is not None and verb.act in _TAKE_TIME) or _is_next(tokens, i, before)
+
+
+def _is_next(tokens: Sequence[Token], i: int, before: Collection[Span]) -> bool:
+    """ "Blanch the beans for 3 minutes, the cabbage for 2": a food behind a time, with one of its own."""
+    begin = next((k for k in range(i - 1, max(i - _A_NAME, 0), -1) if tokens[k].text in _PARTS), 0)
+    named = [token.text for token in tokens[begin + 1 : i]]
+    behind_time = begin > 0 and any(span.j == begin for span in before)
+    return behind_time and bool(named) and verbs().keys().isdisjoint(named)
+
+
+def _before_other_side(tokens: Sequence[Token], i: int) -> bool:
+    """Whether "two on the other" stands behind word i, of "three minutes on the first side and two on the
+    other"."""
+    behind = [token.text for token in tokens[i + 2 : i + 5]]
+    return behind[:2] == ["on", "the"] and not OTHERS.isdisjoint(behind) and is_number(tokens[i + 1].text)
 
 
 def _ends(tokens: Sequence[Token], j: int, *, again: bool) -> bool:
@@ -73,6 +99,16 @@ def on_both_sides(tokens: Sequence[Token], spans: list[Span]) -> list[Span]:
     for one, other in pairwise(spans):
         between = {token.text for token in tokens[one.j : other.i]}
         behind = [token.text for token in tokens[other.j : other.j + 3]]
-        if behind[:2] == ["on", "the"] and "other" in behind and not _SIDES.isdisjoint(between):
+        if behind[:2] == ["on", "the"] and not OTHERS.isdisjoint(behind) and not _SIDES.isdisjoint(between):
             return [one.with_more(other) if each is one else each for each in spans if each is not other]
+    return spans
+
+
+def in_all(tokens: Sequence[Token], spans: tuple[Span, ...]) -> tuple[Span, ...]:
+    """ "One more minute once they float, 4 minutes in all": the whole time, and not its parts."""
+    for span in spans:
+        behind = [token.text for token in tokens[span.j : span.j + 2]]
+        whole = behind[:1] in (["altogether"], ["total"]) or behind in _IN_ALL
+        if whole and span.likely >= max(each.likely for each in spans):
+            return (span,)
     return spans

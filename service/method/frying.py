@@ -208,7 +208,7 @@ def _fry(state: ReadingState, clause: Clause) -> None:
         foods = dict(coating.foods)  # the egg went on them
     if not oils or not foods:
         return
-    foods |= dict.fromkeys(state.stirred_with(foods, PROTEINS), 1.0)
+    foods |= dict.fromkeys(state.stirred_with(foods, _of_batter(clause)), 1.0)
     if (fried := state.latest(("fry",), foods)) is not None and len(foods) == 1:
         fried.take_time(clause, more=clause.has(*_ONCE_MORE))
         return  # fried once more
@@ -220,8 +220,13 @@ def _fry(state: ReadingState, clause: Clause) -> None:
     state.last_heat = "fry"
 
 
+def _of_batter(clause: Clause) -> frozenset[str]:
+    """The kinds of what fries with a food that it was stirred with: all pieces of "spoonfuls", else meat."""
+    return SOLIDS - {"egg"} if not _SHAPED.isdisjoint(clause.words) else PROTEINS
+
+
 _BULBS = frozenset({"onion", "shallot", "leek", "scallion", "garlic"})
-_CRISP = frozenset({"crisp", "crispy", "drain", "slotted", "paper", "ring"})
+_CRISP = frozenset({"crisp", "crispy", "drain", "slotted", "paper", "ring", "deep", "batches", "dark"})
 
 
 def _begins_sauce(

@@ -160,11 +160,12 @@ class Mixture:
 @dataclass(frozen=True, slots=True)
 class LeftOver:
     """Lines that are made into something of which not all is eaten. share: what is eaten, 0 to 1; 0 where the
-    method does not say how much that is."""
+    method does not say how much that is. thrown: the rest is thrown away, and kept for no other day."""
 
     clause: Clause
     lines: tuple[int, ...]
     share: float
+    thrown: bool = False
 
 
 def with_salt(happening: Happening, mixture: Mixture) -> None:

@@ -66,7 +66,6 @@ def _time_left(clause: Clause) -> Span | None:
 _NEEDS = ("need", "needs", "want", "wants", "get", "gets")
 
 
-WHOLE = frozenset({"altogether", "total", "all"})
 _WHOLE = re.compile(r"\b(?P<bare>\d+ )?(?:altogether|in all|in total|all told)\b", re.IGNORECASE)
 
 

@@ -11,6 +11,7 @@ from .layout import Layout
 from .left_to_the_cook import grams_in
 from .method_words import nouns, phrasing, small_words
 from .parts_said import millilitres
+from .preserved_pulp import UNSAID, find_pulp
 from .prose_tokens import tokenize
 from .questions import Doubts
 from .reading_state import MOST_HAPPENINGS, ReadingState
@@ -72,7 +73,7 @@ _SHARES = {
     "most": 0.8,
 }
 _TIMES = {"twice": 0.5, "double": 0.5, "two": 0.5, "triple": 1 / 3, "three times": 1 / 3}
-_UNSAID, ASIDE, SOME = 0.0, -1.0, -2.0
+_UNSAID, ASIDE, SOME = UNSAID, -1.0, -2.0
 """Shares of which the method says nothing, nothing but that it is served apart, and only that it is some."""
 _ON_THE_SIDE = phrasing("on_the_side")
 _ANY_PART = re.compile(rf"\b{_PART}\b", re.IGNORECASE)
@@ -97,6 +98,7 @@ def find_left_over(state: ReadingState, clauses: Sequence[Clause]) -> Iterator[L
         told.update(lines)
         if lines:
             yield LeftOver(clauses[i], lines, share or _by_amount(state, clauses, i, lines))
+    yield from find_pulp(state, clauses)
 
 
 def _said(
@@ -123,14 +125,19 @@ def keep_left_over(state: ReadingState, doubts: Doubts, layout: Layout) -> None:
         share = left.share if left.share > 0.0 else _asked(state, doubts, left)
         if share >= 1.0:
             continue
-        aside = layout.new("left-over", "Kept for another time")
+        aside = layout.new(*(_LEFT_BEHIND if left.thrown else ("left-over", "Kept for another time")))
         aside.eaten = 0.0
         for line in left.lines:
             if line not in layout.meant:
                 layout.place(aside, line, (1.0 - share) * layout.left(line))
 
 
+_LEFT_BEHIND = ("left-behind", "Left behind")
+
+
 def _asked(state: ReadingState, doubts: Doubts, left: LeftOver) -> float:
+    if left.thrown:
+        return doubts.figure("pulp", left.clause.sentence, "peel", _LEFT_BEHIND[0])
     foods = ", ".join(state.lines[n].line.food_words for n in left.lines[:3])
     aside, said = left.share == ASIDE, left.clause.sentence
     likely = "all" if aside else "third" if left.share == SOME else "most"

@@ -8,7 +8,7 @@ from .clause_words import is_afresh, strength_of
 from .clauses import Clause
 from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, Happening, Water
 from .method_words import BOILS, phrasing
-from .poured import is_bought_cured
+from .poured import boils_cured
 from .reading_state import HOT, ReadingState
 from .stakes import is_salty
 from .waters import salts_of, water_for
@@ -88,7 +88,7 @@ def next_in_the_water(state: ReadingState, clause: Clause) -> bool:
     kept = pot.eaten == 1.0 or "water" in clause.sentence.partition(clause.text)[0]
     them = ("water", "it") if kept else ("water",)  # "keep the water. Slip the trout into it"
     wet = any(m.kind in them or (m.kind == "vessel" and m.name == "pot") for m in into)
-    wet = wet or _goes_in_after(state, clause, pot)
+    wet = wet or _goes_in_after(state, clause, pot) or _takes_its_turn(state, clause, pot)
     if not wet or is_afresh(clause) or not _NEW.isdisjoint(clause.words):
         return False
     new = {n: s for n, s in state.solids(clause, direct=True).items() if n not in pot.foods}
@@ -110,6 +110,24 @@ def _goes_in_after(state: ReadingState, clause: Clause, pot: Happening) -> bool:
     return lifted is not None and boiled <= POURED_WITHOUT_WORD and state.last_heat in ("boil", "simmer")
 
 
+def _takes_its_turn(state: ReadingState, clause: Clause, pot: Happening) -> bool:
+    """ "Lift out the beans. Then the cabbage for 2 minutes", "the pasta goes in next, and wants 11"."""
+    said = clause.hours or not _TURNS.isdisjoint(clause.words)
+    if not said or clause.base not in _IN_TURN or pot is not state.happened[-1]:
+        return False
+    near = clause.method - pot.clause.method in (0, 1) and state.last_heat in ("boil", "simmer")
+    if not near or not clause.speaks <= {"line", "it"} or not clause.words.isdisjoint(_ELSEWHERE):
+        return False
+    new = state.solids(clause, direct=True)
+    boiled = {*map(state.kind, pot.foods), *map(state.kind, new)} <= POURED_WITHOUT_WORD
+    return boiled and new == state.lines_of(clause)
+
+
+_TURNS = frozenset({"next", "then"})
+_IN_TURN = frozenset({"", "put", "add", "drop", "tip", "slide", "go", "follow", "get"})
+_ELSEWHERE = frozenset(
+    {"pan", "oven", "bowl", "fry", "fried", "cold", "ice", "roast", "grill", "cooked", "raw"}
+)
 _PUTS, _WARMED = frozenset({"put", "add", "drop", "tip", "slide"}), frozenset({"cooked", "drained"})
 
 
@@ -123,7 +141,7 @@ def leaves_liquor_open(state: ReadingState, clause: Clause) -> bool:
     """Whether a clause boils in a liquor what nobody eats with its water, so that "in the stock" does not say
     that the stock is eaten. What is put into a broth is taken for a stew, unless it is that of a ham."""
     pot = _pot_of(state, clause)
-    if pot is None or state.is_soup or (clause.act == "put" and not is_bought_cured(pot, state)):
+    if pot is None or state.is_soup or (clause.act == "put" and not boils_cured(pot, state)):
         return False
     new = set(map(state.kind, _new_foods(state, clause, pot)))
     return bool(new) and new <= POURED_WITHOUT_WORD

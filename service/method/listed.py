@@ -29,6 +29,9 @@ _POTFUL_ML = 1000.0
 """Water of a list, ml, from which on it may be plenty."""
 
 
+_FROM_JAR = re.compile(r"\b(?:from|out of) (?:a|the) (?:jar|tin|can)\b")
+
+
 @dataclass(slots=True, eq=False)  # a frozen one takes five times as long to make
 class ListedLine:
     """A line: its place as sent, its heading, its words, its class (method_nouns.csv), what its own words say
@@ -51,7 +54,9 @@ class ListedLine:
         if unit in _CANNED or not _CANNED.isdisjoint(self.words):
             return True
         said = self.text.lower()
-        return "canned" in said or "(tinned" in said or "(jarred" in said
+        if "jar" not in said and "can" not in said and "tin" not in said:
+            return False
+        return "canned" in said or "(tinned" in said or "jarred" in said or _FROM_JAR.search(said) is not None
 
 
 @lru_cache(maxsize=4096)
@@ -301,8 +306,11 @@ class Index:
         return tuple(n.index for n in self.by_kind.get("vegetable", ()) if _LEAFY.intersection(n.words))
 
     def canned(self) -> tuple[int, ...]:
-        """The lines of cans, tins and jars."""
-        return tuple(n.index for n in self.lines if n.is_canned)
+        """The lines of cans, tins and jars; of what comes "from a jar" only where there is no other."""
+        cans = [n for n in self.lines if n.is_canned]
+        return tuple(n.index for n in cans if "from a jar" not in n.text.lower()) or tuple(
+            n.index for n in cans
+        )
 
     def of_shape(self, stem: str) -> tuple[int, ...]:
         """The lines whose own words say that the food is cut to a shape, what only flavours apart."""

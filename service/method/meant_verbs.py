@@ -18,6 +18,7 @@ _SOAK = Verb("soak", "soak", "base", False)
 _BOIL = Verb("boil", "boil", "base", False)
 _CUT = Verb("slash", "cut", "base", False)
 _BRUSH = Verb("brush", "coat", "base", False)
+_WIPE, _BRUSHES = Verb("brush", "dry", "base", False), frozenset({"brush", "dust"})
 _RUB = Verb("rub", "coat", "base", False)
 _SCRUBS = frozenset({"scrub", "wash"})
 _ONTO = frozenset({"with", "on", "onto", "over"})
@@ -70,6 +71,8 @@ def meant(
         return None
     if verb.base == "make" and not _SLITS.isdisjoint(words) and all(m.kind != "bath" for m in spoken):
         return _CUT  # "make slits in the lamb"
+    if verb.base in _BRUSHES and "off" in words:
+        return _WIPE if verb.base == "brush" or "salt" in words else verb  # "brush it off with a cloth"
     if verb.base == "brush" and not _ONTO.isdisjoint(words):
         return _BRUSH  # and wipes nothing off
     if verb.base in _SPOONS and "out" in words and words.isdisjoint(_INTO):
@@ -78,6 +81,8 @@ def meant(
         return _SIMMER  # "pork, salt and water to cover, 2 hours at a simmer"
     if verb.base == "use" and "same" in words and _in_same_water(spoken, words):
         return _COOK
+    if verb.base in _BEGINS and hours and any(m.kind == "water" and m.prep == "in" for m in spoken):
+        return _SOAK  # "begin with the capers: an hour in cold water"
     if verb.base == "set" and _is_laid(spoken):
         return _PUT  # "set the joint in a casserole"
     if verb.base in _JUICES and _is_juiced(spoken):
@@ -106,6 +111,7 @@ def meant(
     return verb
 
 
+_BEGINS = frozenset({"begin", "start"})
 _AT_A_SIMMER = frozenset({"at", "simmer", "water"})
 _SIMMER = Verb("simmer", "simmer", "base", False)
 _COOK = Verb("cook", "cook", "base", False)

@@ -32,6 +32,8 @@ def without_other_choices(clauses: Sequence[Clause], index: Index) -> list[Claus
     others = _offered_ways(clauses)
     if [clause for clause in clauses if clause.act in _QUICK and " or " in clause.sentence]:
         clauses = list(_without_quick_ways(clauses))
+    if [clause for clause in clauses if "instead" in clause.words]:
+        clauses = [clause for clause in clauses if not _is_done_instead(clause)]
     if not (lines or others):
         return list(clauses)
     return [
@@ -39,6 +41,17 @@ def without_other_choices(clauses: Sequence[Clause], index: Index) -> list[Claus
     ]
 
 
+def _is_done_instead(clause: Clause) -> bool:
+    """ "(If you have no time, skip the brine and rub the meat with salt instead.)": what stands behind."""
+    skipped = _SKIPPED.match(clause.sentence)
+    return skipped is not None and clause.sentence.find(clause.text) >= skipped.end()
+
+
+_SKIPPED = re.compile(
+    r"\W*(?:if|when|in a hurry|short of|no time)\b[^.;]{0,80}\b(?:skip|omit|leave out|forget|miss out)\b"
+    r"[^.;]*?(?:\band\b|[,:;])(?=.*\binstead\b)",
+    re.IGNORECASE | re.DOTALL,
+)
 _OFFERED = re.compile(
     r"(?:or,? )?(?:alternat(?:iv)?ely\b|(?:another|the other|a second) (?:way|option|method)\b"
     r"|(?:you|one) (?:can|could|may|might) (?:also|instead|equally|just as well)\b)"

@@ -20,6 +20,7 @@ from .weights_told import grams_of
 _A_POT_ML = 700.0
 _NEW = frozenset({"fresh", "cold", "clean", "new", "plain", "enough"})
 _BOILS = re.compile(r"\b(?:boil|simmer|cook)\b", re.IGNORECASE)
+_DRAINS = re.compile(r"\b(?:drain|pour off|tip off)\b", re.IGNORECASE)
 _RISES = re.compile(
     r"\bwater (?:over|on top)(?= ?[,.;]| and\b)"
     r"|\bwater\b.{0,30}\b(?:to (?:come|reach|cover|submerge)|com(?:es|ing) (?:up|to|\d|an?|at|two|three)"
@@ -52,7 +53,17 @@ def fills_pan(state: ReadingState, clause: Clause, water: Mention, *, object_sai
         return False
     if object_said and not _NEW.isdisjoint(before[-1:]):
         return True
+    if object_said and not (dry or listed) and _boils_and_drains(state, clause):
+        return True
     return (object_said or not water.prep) and not (dry or listed) and _is_salted_with_food(state, clause)
+
+
+def _boils_and_drains(state: ReadingState, clause: Clause) -> bool:
+    """ "Put the olives in a small pan with water, bring to the boil, drain": of nothing but them."""
+    behind = clause.sentence.partition(clause.text)[2]
+    if _BOILS.search(behind) is None or _DRAINS.search(behind) is None:
+        return False
+    return state.lines_of(clause) == state.solids(clause)
 
 
 def _is_salted_with_food(state: ReadingState, clause: Clause) -> bool:

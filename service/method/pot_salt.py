@@ -290,8 +290,16 @@ def _give_late_salt(state: ReadingState, clauses: Sequence[Clause], pot: Happeni
             return  # something else is worked on, while it boils
         given = said & free or (free if clause.base == "salt" and len(salts) == 1 else set())
         if given and clause.act in _ADDS_LATE:
-            pot.liquid |= dict.fromkeys(given, 1.0)
+            if said & free or not all(_seasons_as_well(state, n) for n in given):
+                pot.liquid |= dict.fromkeys(given, 1.0)
+            elif pot.water is not None:
+                pot.water.strength = pot.water.strength or "salted"
             return
+
+
+def _seasons_as_well(state: ReadingState, salt: int) -> bool:
+    """ "Cover with water, salt it … mash with the butter and salt": the line "salt" is of both."""
+    return state.lines[salt].line.amount is None and state.spoken.get(salt, 0) > 0
 
 
 def give_salt_beside_water(state: ReadingState, clauses: Sequence[Clause]) -> None:

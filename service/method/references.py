@@ -13,7 +13,9 @@ from .reading_state import COLD, HOT, ReadingState
 
 _AS_BEFORE = phrasing("as_before")
 _POINTS = frozenset({"as", "same", "likewise", "ditto", "similarly", "repeat"})
-_AGAIN = re.compile(r"\brepeat\b", re.IGNORECASE)
+_AGAIN = re.compile(
+    r"\brepeat\b|^(?:and |then )?(?:do )?(?:the )?same (?:again )?(?:with|for)\b", re.IGNORECASE
+)
 _NEAR = 3
 """Paragraphs, at the most, from what is done to where it is repeated."""
 _BY_ACT = {
@@ -28,7 +30,7 @@ def read_reference(state: ReadingState, clause: Clause) -> bool:
     """Take a clause that has done to other food what was done before; whether it was one."""
     if _POINTS.isdisjoint(clause.words):
         return False
-    again = clause.base == "repeat" and _AGAIN.search(clause.text)
+    again = _AGAIN.search(clause.text) if clause.base in ("repeat", "") else None
     if clause.negated or not (again or _AS_BEFORE.search(clause.text)):
         return False
     kinds = (*COLD, *HOT, "fry", "dredge", "roast") if again else _BY_ACT.get(clause.act, ())
@@ -43,7 +45,7 @@ def read_reference(state: ReadingState, clause: Clause) -> bool:
     foods = {n: s for n, s in foods.items() if before is None or n not in before.foods}
     if before is None or not foods:
         return False
-    if before.kind in HOT and before.lifted and not clause.act:
+    if before.kind in HOT and before.lifted and (again or not clause.act):
         in_one_pot(state, clause, before, foods)
         state.happened[-1].lifted, state.pot = True, None  # lifted out as the ones before
     elif before.kind in HOT and before.water is not None:

@@ -98,8 +98,21 @@ def of_use(state: ReadingState, lines: tuple[int, ...], mention: Mention, clause
     said = {root(word) for word in (*before, *(behind if behind[:1] == ["for"] else ()), clause.base)}
     if own := tuple(n for n in lines if uses[n] & said):
         return own
+    if (coats := tuple(n for n in lines if uses[n] & _COATS)) and len(coats) < len(lines):
+        if clause.act in ("dredge", "coat") or clause.base in _PASSES:
+            return coats  # "pass through flour, egg and crumbs"
+        return tuple(n for n in lines if n not in coats)
     spoken = [n for n in lines if n in state.last_spoken]
     return (max(spoken, key=state.last_spoken.__getitem__),) if spoken and all(uses.values()) else ()
+
+
+def is_for_coating(text: str) -> bool:
+    """ "200 g plain flour, for coating"."""
+    return not _COATS.isdisjoint(_uses(text))
+
+
+_COATS = frozenset(map(root, ("coating", "dredging", "dusting", "breading", "crumbing")))
+_PASSES = frozenset({"pass", "roll", "turn", "dip", "toss", "dust"})
 
 
 def of_food(state: ReadingState, lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:
@@ -141,6 +154,8 @@ def of_twins(state: ReadingState, lines: tuple[int, ...], clause: Clause) -> tup
         return meant
     if len(headings) < 2:
         return lines
+    if (here := tuple(n for n in lines if any(m.lines == (n,) for m in clause.mentions))) and len(here) == 1:
+        return here  # "the onion, bay leaf and peppercorns", of a line "1 onion, 1 bay leaf, 6 peppercorns"
     if len({state.lines[n].words for n in lines}) > 1:
         return _beside(state, lines, clause) or of_company(state, lines, clause) or lines
     said = clause.words - _SMALL - {t.text for m in clause.mentions for t in clause.tokens[m.i : m.j]}

@@ -6,7 +6,7 @@ import re
 
 from .bath_kinds import kind_of_bath
 from .clauses import Clause
-from .dishes import is_dish, with_raw_egg
+from .dishes import in_a_pan, is_dish, with_raw_egg
 from .happenings import DRY, PROTEINS, SALTING, SHORT_H, WET, Happening, Water, with_salt
 from .headings import bath_of_heading
 from .held_back import rest_of_bath
@@ -202,7 +202,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> None:
     own = {**(mixture.shares() if not mixture.closed else {}), **(rest or _own_lines(state, clause))}
     if own.keys() <= solids.keys():
         return
-    if clause.base in _PARTLY and (part := part_said(clause)) is not None:
+    if not rest and clause.base in _PARTLY and (part := part_said(clause)) is not None:
         own = {n: round(s * part, 4) for n, s in own.items()}  # "pour two thirds over the tuna"
     it = clause.act == "hold" or ("it" in clause.speaks and is_spoken_of(clause)) or goes_in_bare(clause)
     if not solids and (it or (tossed and state.last_place == clause.method)):
@@ -220,7 +220,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> None:
         return
     water = mixture.water or _told_water(state, clause)
     watery = water is not None or "water" in kinds
-    if is_dish(state, solids, own, watery=watery) or (clause.vessel() == "pan" and not watery):
+    if is_dish(state, solids, own, watery=watery) or (in_a_pan(clause) and not watery):
         return
     proteins = set(map(state.kind, solids)) & PROTEINS
     if proteins and not _OF_SALADS.isdisjoint(state.kind(n) for n in state.solids(clause) if n not in own):

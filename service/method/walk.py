@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from .amounts_told_after import measure_salt
 from .audit import liquids, review, speaks_of_liquid
 from .beforehand import cut_beforehand, lines_beforehand
+from .boiled_in_turn import boils_each
 from .boiling import read_pot
 from .both_cut import both_cut
 from .braised import of_braises
@@ -109,7 +110,8 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
         clauses[i] = from_the_tap(state, in_hours(state, clause) if clause.hours else clause)
         if state.bare is not None:
             boiled_bare(state, clauses[i])
-        _take(state, clauses[i])
+        if len(clause.hours) < 2 or not boils_each(state, clauses, i, _take):
+            _take(state, clauses[i])
     _start_ahead(state)
     if state.waters:
         give_salt_beside_water(state, clauses)
@@ -119,10 +121,8 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     leave_solids(state)
     keep_what_is_used(state)
     take_out_of_liquor(state, clauses)
-    thrown_drinks(state, clauses)
-    leave_unused(state, clauses)
-    return_liquids(state, clauses)
-    give_salt_to_broth(state, clauses)
+    for settle in (thrown_drinks, leave_unused, return_liquids, give_salt_to_broth):
+        settle(state, clauses)
     state.left_over += find_left_over(state, clauses)
     state.left_over += of_braises(state, clauses)
     state.egg_parts = find_egg_parts(state, clauses)
@@ -200,8 +200,6 @@ _PART_OF = re.compile(
     r"\b(?:little|some|bit|ml|cups?|ladle\w*|most|half|lit(?:re|er)s?|pints?) of (?:(?:the|this|that|hot) )*"
     r"(?:\w+ )?(?:broth|liquor)"
 )
-
-
 _ALL = frozenset({"all"})
 
 

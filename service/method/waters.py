@@ -98,8 +98,15 @@ def salt_of_pot(clause: Clause, strength: str = "") -> str:
 
 def water_said(clause: Clause) -> str:
     """The amount of water that a clause gives, as written; "" where it gives none that can be weighed."""
-    amount = amount_said(clause, "water")
+    amount = _SALTED.sub("", amount_said(clause, "water"))
     return amount if amount and grams_of(amount) else ""
+
+
+_SALTED = re.compile(
+    r"\b(?:(?:lightly|well|generously|heavily|slightly|very|properly|strongly|highly)[ -])?salt(?:ed|y),? ",
+    re.IGNORECASE,
+)
+"""What makes "3 litres of salted water": the salt is counted by itself."""
 
 
 def lies_in_mixture(state: ReadingState) -> bool:

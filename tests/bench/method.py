@@ -95,6 +95,10 @@ MOST_QUESTIONS = 1.6
 """Questions a recipe, on average over a part: who is asked more answers none."""
 
 
+_TIE = 1e-9
+"""Hours by which figures miss half of a label's last digit: 4.5 minutes, 0.075 h, are "0.08"."""
+
+
 @dataclass(frozen=True, slots=True)
 class LabelledStep:
     """A step as labelled: the kinds that are right, words of its food, what becomes of its liquid, hours or
@@ -110,7 +114,7 @@ class LabelledStep:
     def has_hours(self, hours: float | None) -> bool:
         """Whether hours are those of the label, as it rounds them: 30 seconds are "0.01"."""
         wanted = self.hours or 0.0
-        return hours is not None and abs(hours - wanted) <= max(HOURS_WITHIN * wanted, self.rounded)
+        return hours is not None and abs(hours - wanted) <= max(HOURS_WITHIN * wanted, self.rounded) + _TIE
 
 
 @dataclass(frozen=True, slots=True)

@@ -109,3 +109,50 @@ def test_a_limit_denies_nothing() -> None:
         ["300 g peas", "1 tbsp salt"], "Boil the peas with the salt for two minutes, no more. Drain."
     )
     assert step(found, "boil")["duration_h"] == pytest.approx(1 / 30, abs=1e-3)
+
+
+@pytest.mark.parametrize(
+    "before",
+    [
+        "Lay the pork in a brine of the salt and water for 5 days.",
+        "Bring the water to the boil with the salt, let it cool, lay the pork in it for 5 days.",
+    ],
+)
+def test_meat_that_was_cured_for_days_boils_like_bought_ham(before: str) -> None:
+    found = reading(
+        ["1.5 kg pork shoulder", "100 g salt", "2 litres water", "1 onion", "2 carrots", "500 g potatoes"],
+        f"{before} Rinse it. Put it in a pot, cover with fresh water, and add the onion and carrots."
+        " Simmer for 3 hours. Take out the meat. Boil the potatoes in the broth for 20 minutes.",
+    )
+    assert kinds(found) == ["brine", "rinse", "boil", "boil"]
+    assert eaten_of(found, "water") == 0.0
+
+
+def test_meat_that_was_salted_overnight_is_stewed_with_its_roots() -> None:
+    found = reading(
+        ["1 kg beef shin", "2 tsp salt", "1 onion", "2 carrots"],
+        "Salt the beef and leave it overnight. Put it in a pot, cover with water, add the onion and carrots."
+        " Simmer for 3 hours. Serve.",
+    )
+    assert all(share > 0.5 for share in (eaten_of(found, each["id"]) for each in found.recipe["components"]))
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Put a pot of water on, not too much salt. Cook the pasta",
+        "Cook the pasta in water with not too much salt",
+    ],
+)
+def test_water_with_not_too_much_salt_is_salted(said: str) -> None:
+    found = reading(["400 g spaghetti", "80 g pecorino"], f"{said} for 9 minutes, drain.")
+    assert "g salt" in str(found.recipe)
+
+
+def test_wine_in_which_mussels_open_is_no_marinade() -> None:
+    found = reading(
+        ["1 kg mussels", "1 glass white wine", "2 shallots", "30 g butter"],
+        "Sweat the shallots in the butter, add the wine and the mussels, lid on, 4 minutes. Lift them out."
+        " Boil the liquor down and pour it over.",
+    )
+    assert kinds(found) == []

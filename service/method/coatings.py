@@ -12,7 +12,9 @@ from .coats_said import (
     LEFT_OVER_G,
     coats_bare,
     dips,
+    egg_alone,
     goes_through,
+    lies_in_egg,
     may_coat,
     milk_between,
     of_bowl,
@@ -56,11 +58,12 @@ def read_coating(state: ReadingState, clause: Clause) -> None:
     again = clause.base in _LASTLY or (not clause.act and clause.has("same", "likewise", "lastly", "finally"))
     if again and _goes_on(state, clause):
         return
+    state.dipped |= lies_in_egg(state, clause)
     if clause.base == "add" and _TO_BATTER.search(clause.sentence):
         return
     if clause.act in ("coat", "dredge") and _in_turn(state, clause):
         return
-    if coats or goes_through(state, clause):
+    if coats or goes_through(state, clause) or _goes_through_each(clause):
         _dredge(state, clause)
     elif not clause.act or clause.base in _SETS_OUT:
         _in_turn(state, clause)
@@ -117,14 +120,14 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
         return
     one_by_one = _is_in_each(state, clause)
     bare = one_by_one or (clause.act == "dredge" and _names_no_flour(state, clause))
+    of_mixture = of_mixture and not one_by_one
     bare = bare and not (flours or of_mixture or "made" in clause.speaks)  # "bread dumplings go well"
     if bare:  # "let drip, dredge": in the flour that waits, or in the only one of the list
-        of_mixture = not mixture.closed and "flour" in map(state.kind, mixture.lines)
+        of_mixture = not (mixture.closed or one_by_one) and "flour" in map(state.kind, mixture.lines)
         flours = {} if of_mixture else dict.fromkeys(_flours_of_list(state, clause), 1.0)
         state.dipped |= _washes(state) if one_by_one or clause.base in _PANES else set()
     if clause.act in ("put", "mix") and not flours:
-        eggs = {n for n in state.lines_of(clause, ("egg",)) if set(state.lines_of(clause)) == {n}}
-        state.dipped |= eggs if any(state.kind(n) in PROTEINS for n in state.last_foods) else set()
+        state.dipped |= egg_alone(state, clause)
     if said and not flours and clause.base in TURNS:
         state.dipped |= {n for n in behind if state.kind(n) in ("egg", "milk")}
     if not (said or bare) or not (flours or of_mixture):
@@ -161,9 +164,15 @@ def _shakes_in_flour(state: ReadingState, clause: Clause, mixture: Mixture) -> b
 
 def _is_in_each(state: ReadingState, clause: Clause) -> bool:
     """ "Coat the fish in each in turn", of the dishes that flour, egg and crumbs were put in."""
-    if clause.base not in TURNS or _ONE_BY_ONE.search(clause.text) is None:
+    turned = clause.base in TURNS and _ONE_BY_ONE.search(clause.text) is not None
+    if not (turned or _goes_through_each(clause)):
         return False
     return any(not coated(state, clause).keys().isdisjoint(m.lines) for m in clause.mentions)
+
+
+def _goes_through_each(clause: Clause) -> bool:
+    """ "Take the cod through all three", whatever the verb."""
+    return "through" in clause.words and _ONE_BY_ONE.search(clause.text) is not None
 
 
 def _names_no_flour(state: ReadingState, clause: Clause) -> bool:
@@ -178,7 +187,8 @@ def _names_no_flour(state: ReadingState, clause: Clause) -> bool:
 def _flours_of_list(state: ReadingState, clause: Clause) -> list[int]:
     """The flours and crumbs of the list; the flours alone where food is floured."""
     found = state.index.of_kinds("flour")
-    return [n for n in found if clause.base != "flour" or state.lines[n].words[-1] in _PLAIN]
+    only = clause.base == "flour" and _PANES.isdisjoint(clause.words)  # not of "flour, egg and crumb it"
+    return [n for n in found if not only or state.lines[n].words[-1] in _PLAIN]
 
 
 _PLAIN = frozenset({"flour", "cornflour", "cornstarch", "starch", "cornmeal"})
@@ -220,7 +230,7 @@ def _in_turn(state: ReadingState, clause: Clause) -> bool:
     named = {n for m in clause.mentions for n in m.lines if not (clause.act and m.prep)}
     coats = {n for n in named if state.kind(n) in _COATS_IN_TURN}
     kinds = set(map(state.kind, coats))
-    if clause.base == "flour":
+    if clause.base == "flour" or clause.base in _PANES:
         coats |= set(_flours_of_list(state, clause))
         kinds.add("flour")
     others = set(map(state.kind, named - coats))

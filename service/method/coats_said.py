@@ -53,6 +53,24 @@ def dips(state: ReadingState) -> set[int]:
     return state.dipped | (beside - lain_in)
 
 
+_EGGS = frozenset({"egg", "eggs"})
+
+
+def egg_alone(state: ReadingState, clause: Clause) -> set[int]:
+    """ "Add the egg" to meat or fish: the egg, where a clause speaks of nothing else."""
+    eggs = {n for n in state.lines_of(clause, ("egg",)) if set(state.lines_of(clause)) == {n}}
+    return eggs if any(state.kind(n) in PROTEINS for n in state.last_foods) else set()
+
+
+def lies_in_egg(state: ReadingState, clause: Clause) -> set[int]:
+    """ "Put the veal in the egg", "leave the chicken in the eggs": the egg that meat or fish lies in."""
+    if clause.act not in ("put", "hold") or clause.words.isdisjoint(_EGGS):
+        return set()
+    if PROTEINS.isdisjoint(map(state.kind, state.solids(clause, direct=True))):
+        return set()
+    return {n for m in clause.mentions if m.prep in INTO for n in m.lines if state.kind(n) == "egg"}
+
+
 def milk_between(state: ReadingState, clause: Clause, behind: Collection[int]) -> dict[int, float]:
     """ "Dip it in the flour, then the milk, then the crumbs": the milk, unless the food lay in it before."""
     if clause.act in ("put", "mix"):

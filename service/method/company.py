@@ -42,6 +42,8 @@ def keep_company(state: ReadingState, clause: Clause, spoken: set[int]) -> None:
     jars = clause.act == "hold" and clause.vessel() == "bowl"
     if clause.act == "season" and "flour" in map(state.kind, spoken):
         state.company.append(spoken)  # "season the flour with the salt"
+    if not clause.act and len(spoken) > 1 and clause.vessel() == "bowl":
+        state.company.append(spoken)  # "first bowl: flour and salt"
     if not (jars or clause.act in {"mix", "put", "coat", "heat"}) or not (spoken or state.last_foods):
         return
     if clause.act == "heat" and len(spoken) < 2:

@@ -43,7 +43,7 @@ def _waits_rather(state: ReadingState, clause: Clause) -> None:
         bath.hours = clause.hours[0]
 
 
-_AHEAD = ("before", "ahead", "advance")
+_AHEAD = ("before", "beforehand", "ahead", "advance", "earlier")
 
 
 def in_hours(state: ReadingState, clause: Clause) -> Clause:
@@ -82,13 +82,15 @@ def _is_told_ahead(clause: Clause) -> bool:
     """ "An hour before grilling, salt the steaks", "pour it over the fish 90 minutes before grilling": when,
     and by that how long."""
     leads = clause.opens and not clause.act and all(m.i > clause.hours[0].i for m in clause.mentions)
-    return leads or (clause.act in _PUTS_ON and bool(_COOKS.search(clause.text)))
+    soon = clause.hours[0].likely < 1 and _BEFORE.search(clause.text) is not None  # else it lies by that
+    return leads or (clause.act in _PUTS_ON and (soon or bool(_COOKS.search(clause.text))))
 
 
 _PUTS_ON = frozenset({"put", "mix", "coat", "season"})
 
 
 _COOKS = re.compile(r"\bbefore (?:you )?(?:cook|roast|fry|grill|sear|bak|barbecu)(?:ing|e)?\b", re.IGNORECASE)
+_BEFORE = re.compile(r"\b(?:before|beforehand|ahead)[.,;]?$", re.IGNORECASE)
 _ENDS = frozenset({"drain", "rinse", "remove", "discard", "dry", "reserve"})
 _BY_THEN = small_words("by_then")
 

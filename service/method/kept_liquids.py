@@ -7,7 +7,7 @@ from collections.abc import Collection, Sequence
 
 from .clauses import Clause
 from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, Happening
-from .marinades_used import marinade_used, was_held_back
+from .marinades_used import LEFT, marinade_used, was_held_back, what_is_left
 from .mention import Mention
 from .method_words import small_words
 from .partly_poured import leave_part
@@ -100,6 +100,7 @@ def reserved(state: ReadingState, clause: Clause) -> None:
         return  # what was held back before any food lay in it
     named = {n for m in clause.mentions for n in m.lines if state.kind(n) in LIQUIDS}
     keeps = clause.act == "reserve" or clause.has("reserving", "reserved", "keep", "saving")
+    keeps = keeps or (clause.has("keeping") and not clause.has("few", "little", "some", "spoonful"))
     if found is not None and keeps and named & set(found.liquid) and not named & set(found.foods):
         found.eaten = 1.0
         return
@@ -181,6 +182,8 @@ def eaten_with(state: ReadingState, clause: Clause) -> None:
         return
     if "bath" in clause.speaks:
         marinade_used(state, clause)
+    elif not LEFT.isdisjoint(clause.words):
+        what_is_left(state, clause)
     if clause.act in {"discard", "drain", "reserve"}:
         return
     if "bath" in clause.speaks and _THE_JUICE.search(clause.text):

@@ -70,6 +70,8 @@ def _words(text: str) -> tuple[Line, tuple[str, ...], str]:
         kind = more
     if " of " in named and (of := class_of(tuple(stems_of(named.split(" of ")[0])))) in _MADE_OF:
         kind = of  # "oil of seeds", "flour of rice"
+    if kind == "stock" and found[-1:] == ("cube",) and _is_much(line):
+        kind = class_of(found[:-1])  # "700 g lamb cubes"
     if kind == "acid" and _is_whole_fruit(line, found):
         kind = "fruit"
     if kind == "aromatic" and _is_much(line):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from .clause_words import goal
@@ -46,6 +47,28 @@ def marinade_used(state: ReadingState, clause: Clause) -> None:
         _used_again(state, clause)
 
 
+LEFT = frozenset({"left", "remains", "leftovers"})
+_WHAT_IS_LEFT = re.compile(
+    r"\b(?:(?:what(?:ever)?|everything|all)(?: that|[’']s)?(?: is| was)? (?:left|remains)|leftovers)\b",
+    re.IGNORECASE,
+)
+
+
+def what_is_left(state: ReadingState, clause: Clause) -> None:
+    """ "Put what is left in a saucepan and boil it down", "boil what remains of the soy": the marinade that
+    food has left."""
+    if clause.negated or not (clause.act in _BOILS or clause.vessel() in ("pan", "pot")):
+        return
+    found = state.latest(("marinate",))
+    if found is None or found.clause.sentence == clause.sentence or not _WHAT_IS_LEFT.search(clause.text):
+        return
+    named = {n for m in clause.mentions for n in m.lines}
+    if named <= found.liquid.keys() and clause.method - found.clause.method <= _NEAR:
+        found.eaten, found.guessed = 1.0, False
+
+
+_NEAR = 3
+"""Paragraphs behind that of a marinade in which what is left is that of it."""
 _AGAIN = frozenset({"again", "another", "reuse", "reused"})
 
 

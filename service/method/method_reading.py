@@ -14,6 +14,7 @@ from ..core.notices import Notice
 from .assembly import Assembled, Assembler, Component
 from .called_kinds import called_so
 from .clauses import Clause, clauses_of
+from .coat_lines import coats_of
 from .forms import Written
 from .ingredients_meant import boiled_apart
 from .labelled_lines import LinesApart, lines_apart
@@ -106,7 +107,8 @@ def _parted(written: Written) -> Parted:
 
 @lru_cache(maxsize=64)
 def parted(lines: tuple[str, ...], paragraphs: tuple[str, ...], title: str) -> Parted:
-    index = Index.of(called_so(listed_of(lines, parts_of_both(lines, paragraphs)), paragraphs))
+    listed = called_so(listed_of(lines, parts_of_both(lines, paragraphs)), paragraphs)
+    index = Index.of(coats_of(listed, paragraphs))
     clauses = tuple(clauses_of(paragraphs, index))
     meant = food_meant(index, clauses, title, len(lines)) if index.lines else None
     salt = unlisted_salt(index, clauses, paragraphs, len(lines) + 1) if index.lines else None

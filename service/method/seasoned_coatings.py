@@ -6,9 +6,11 @@ import re
 from collections.abc import Sequence
 
 from .clauses import Clause
+from .coats_used import is_used_up
 from .egg_coats import coat_in_egg
 from .happenings import Happening, Water
 from .reading_state import ReadingState
+from .shared_salt import share_salt
 from .waters import amount_said
 
 _BY_ITSELF = "dry"
@@ -28,6 +30,9 @@ def salt_coatings(state: ReadingState, clauses: Sequence[Clause]) -> None:
     for coating in dredges:
         _salt_both(state, clauses, coating)
         _take_listed_salt(state, clauses, coating)
+        share_salt(state, clauses, coating)
+        if coating.water is None and is_used_up(state, clauses, coating):
+            state.happened.remove(coating)
 
 
 _SEASONED = re.compile(

@@ -1,9 +1,9 @@
-"""The bath of soda that pretzels and their like are dipped in before they bake."""
+"""Soda that is no leaven: the bath that pretzels are dipped in, and what is rubbed into meat."""
 
 from __future__ import annotations
 
 from .clauses import Clause
-from .happenings import Happening, Water
+from .happenings import PROTEINS, Happening, Water
 from .leavens import is_soda
 from .reading_state import COLD, HOT, ReadingState
 
@@ -43,6 +43,21 @@ def dipped_in_soda(state: ReadingState, clause: Clause) -> bool:
     state.begin(bath, clause)
     state.pot = None
     return True
+
+
+def soda_on_meat(state: ReadingState, clause: Clause) -> dict[int, float]:
+    """ "Rub the bicarbonate into the sliced beef", "toss the chicken with the soda": it lies there as salt
+    does, where no flour is by."""
+    if clause.act not in _STREWS or "line" not in clause.speaks or state.water_of(clause) is not None:
+        return {}
+    sodas = {n: s for n, s in state.lines_of(clause, ("flour",)).items() if is_soda(state.lines[n])}
+    if not sodas or len(sodas) < len(state.lines_of(clause, ("flour",))):
+        return {}
+    foods = state.solids(clause, direct=True) or state.solids(clause) or state.last_foods
+    return sodas if set(map(state.kind, foods)) & PROTEINS else {}
+
+
+_STREWS = frozenset({"coat", "mix", "put", "season"})
 
 
 def _is_of_soda(state: ReadingState, pot: Happening) -> bool:

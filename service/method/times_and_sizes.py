@@ -175,6 +175,8 @@ def _is_none_of_it(tokens: Sequence[Token], span: Span) -> bool:
     used = {token.stem for token in tokens[behind : behind + 1]} & _USES
     if after == "before" and (used or span.likely >= _A_NIGHT_H):
         return False  # "keep 2 weeks before opening", "two days before", "an hour before grilling"
+    if after == "before" and {t.text for t in tokens[span.j + 1 : span.j + 2]} <= _STOPS:
+        return all(token.text != "salt" for token in tokens)  # "salt the steaks 40 minutes before"
     if after in ("longer", "more") and [t.text for t in tokens[span.j + 1 : span.j + 2]] == ["than"]:
         return True  # "a minute longer than it says on the box"
     if after == "under" and {t.text for t in tokens[span.j + 1 : span.j + 2]} & _COVERS:
@@ -182,6 +184,7 @@ def _is_none_of_it(tokens: Sequence[Token], span: Span) -> bool:
     return after in _NOT_TIMES or (after == "before" and before not in _LEAST)
 
 
+_STOPS = frozenset({".", ",", ";"})
 _LEAST = frozenset({"for", "least", "about", "another", "rest", "stand", "sit", "wait", "drain"})
 _OFTEN = frozenset({"times", "twice", "once", "thrice", "every"})
 _A_NIGHT_H = 8.0

@@ -21,7 +21,7 @@ _OBJECT_NEXT = small_words("object")
 _STRICT_NEXT = small_words("strict")
 BE = frozenset({"is", "are", "be", "been", "being", "was", "were", "get", "gets"})
 _WAYS = frozenset({"up", "down"})
-_ODD_VERBS = _FOOD_VERBS | SAYS_HOW | {"fish"}
+_ODD_VERBS = _FOOD_VERBS | SAYS_HOW | {"fish", "batter"}
 _ODD_ACTS = frozenset({"let", "pickle"})
 
 
@@ -53,6 +53,8 @@ def _is_odd_verb(
         return True  # "start preheating the oven"
     if verb.base == "fish":
         return any(token.text == "out" for token in tokens[i + 1 : i + 6])
+    if verb.base == "batter":
+        return opens and i + 1 < len(tokens) and (after in OF_SUBJECT or i + 1 in named)
     if not opens and describes(tokens, i, named, verb):
         return False
     if verb.act == "pickle" and not opens and after in (",", ".", ")", ";"):

@@ -38,6 +38,7 @@ from .salt_on_food import (
     was_only_seasoned,
     with_salt_on_food,
 )
+from .soda_baths import soda_on_meat
 from .waters import amount_said, water_said
 
 _MACHINES = frozenset({"processor", "blender", "liquidiser", "liquidizer", "grinder", "mincer"})
@@ -48,7 +49,7 @@ def dry_salt(state: ReadingState, clause: Clause) -> None:
     """ "Rub the salt into the meat": a cure if it then stands, or if it is washed off again."""
     if goes_into_pot(state, clause) or _stirs_flour(state, clause) or _SALT_OUT.search(clause.text):
         return
-    salts = _own_salt(state, clause, state.lines_of(clause, SALTING))
+    salts = _own_salt(state, clause, state.lines_of(clause, SALTING)) or soda_on_meat(state, clause)
     if not salts and clause.act == "coat" and not state.lines_of(clause, WET):
         salts = {
             n: s for n, s in state.last_dry.items() if state.kind(n) in SALTING and not lies_on_food(state, n)

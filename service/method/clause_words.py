@@ -81,7 +81,7 @@ def is_denied(clause: Clause, mention: Mention) -> bool:
         return False
     near = [token.text for token in clause.tokens[max(0, mention.i - 3) : mention.i]]
     denied = not _DENIES.isdisjoint(near) or _NOT_ADDED.search(" ".join(near)) is not None
-    return denied and "matter" not in near
+    return denied and "matter" not in near and near[-2:] != ["too", "much"]
 
 
 _OF_BATHS = frozenset({"water", "waters", "salt", "salted", "brine"})

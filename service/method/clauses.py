@@ -13,7 +13,7 @@ from .elided_times import MAY_ELIDE, on_both_sides, with_elided
 from .headed_foods import heads_work_on
 from .lettered_parts import with_letters
 from .listed import Index
-from .meant_verbs import HEAT, STOVE, meant, not_used, on_the_stove, takes_time
+from .meant_verbs import HEAT, STOVE, is_too_salty, meant, not_used, on_the_stove, takes_time
 from .mention import Mention, kinds_of
 from .mentions import mentions_of
 from .method_parts import heading_of_paragraph, part_meant
@@ -231,7 +231,8 @@ def _of_sentence(
         spoken = tuple(mentions) if len(cuts) == 1 else _within(mentions, begin, end)
         told = tuple([span for span in times if begin <= span.i < end]) if times else ()
         denies = not _NEGATIONS.isdisjoint(said)
-        if denies and verb is not None and not_used(verb, spoken, said):
+        unused = denies and verb is not None and not_used(verb, spoken, said)
+        if unused or ("salty" in said and is_too_salty(words[begin:end])):
             verb, denies = DISCARD, False
         if verb is None and spoken:
             verb = PUT if words[begin] in ("then", "lastly") else unsaid_verb(spoken, part, said, told, index)
@@ -332,13 +333,16 @@ _BIDS_NOT = frozenset({"don't", "don’t", "dont", "never"})
 _MINDS = small_words("minds")
 _NEEDED = frozenset({"needed", "necessary", "required", "essential"})
 _MORE = frozenset({"more", "longer"})
+_GOES_ON = frozenset({"than", "or", "and", "else", "because", "since", "if", "when", "as"})
+"""Behind "no more", where that ends what is told and begins nothing that is denied."""
 
 
 def _limits(words: Sequence[str]) -> bool:
-    """ "One minute, no more", "not less than 4 hours": a limit, of which nothing is denied."""
+    """ "One minute, no more", "not less than 4 hours", "not too much salt": limits, of which nothing is
+    denied, as it is in "no more salt"."""
     if words[0] == "no" and words[1:2] and words[1] in _MORE:
-        return True
-    return words[0] in ("no", "not") and words[2:] == ["than"]
+        return not words[2:] or words[2] in _GOES_ON or not words[2].isalpha()
+    return words[0] in ("no", "not") and (words[2:] == ["than"] or words[1:] == ["too", "much"])
 
 
 def _is_negated(part: Sequence[Token], verb: Verb | None) -> bool:

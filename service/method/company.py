@@ -30,6 +30,8 @@ def gets_all_ready(clause: Clause) -> bool:
 
 def keep_company(state: ReadingState, clause: Clause, spoken: set[int]) -> None:
     """Which lines were put together: what lies in one dish catches each other's juice."""
+    if "it" in clause.speaks:
+        state.turn_of_it = state.turn
     over = clause.base == "pour" and clause.has("over") and "water" not in clause.speaks
     stews = clause.act in ("put", "cook") and not _COOKERS.isdisjoint(clause.words)
     if stews or (over and clause.vessel() != "pan"):
@@ -76,8 +78,9 @@ def attend(state: ReadingState, clause: Clause, begun: Happening | None) -> None
 
 
 def goes_on_with_spice(state: ReadingState, clause: Clause) -> bool:
-    """ "Toast the chillies. Soak in hot water": what the clause before named, and none of it a food."""
-    if not clause.speaks <= _IN_WATER:
+    """ "Toast the chillies. Soak in hot water": what the clause before named, and none of it a food. But
+    "put it in a pot with the peppercorns. Cover with water" goes on with it."""
+    if not clause.speaks <= _IN_WATER or state.turn_of_it == state.turn:
         return False
     before = [n for n, turn in state.last_spoken.items() if turn == state.turn - 1]
     return bool(before) and SOLIDS.isdisjoint(map(state.kind, before))

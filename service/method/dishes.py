@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import re
+
+from .clauses import Clause
 from .happenings import PROTEINS
 from .method_words import small_words
 from .reading_state import HOT, ReadingState
@@ -32,6 +35,17 @@ def is_dish(state: ReadingState, solids: dict[int, float], own: dict[int, float]
         return True
     sauce = bool(kinds & _OF_SAUCES) and not kinds & {"acid", "wine"}
     return watery and (sauce or _is_dough(state, own))
+
+
+def in_a_pan(clause: Clause) -> bool:
+    """ "Add the wine and the mussels" to a pan, or to what sweats in the same sentence: it is no bath."""
+    if clause.vessel() == "pan":
+        return True
+    said_before = clause.sentence[: max(clause.sentence.find(clause.text), 0)]
+    return clause.base == "add" and _SWEATS.search(said_before) is not None
+
+
+_SWEATS = re.compile(r"\b(?:sweat|soften|saut[eé]|fry|sizzle|brown)\b", re.IGNORECASE)
 
 
 def _is_dough(state: ReadingState, lines: dict[int, float]) -> bool:

@@ -198,7 +198,8 @@ def _about(state: ReadingState, clause: Clause, kinds: tuple[str, ...]) -> Happe
             or (clause.sentence == state.last_sentence and not found.extra & {*state.last_foods})
         )
         if elsewhere and others and clause.act in ("drain", "rinse") and _PIECES.isdisjoint(clause.words):
-            return None  # it is other food that is drained here: "soak the rice and drain"
+            pot = state.latest(HOT, state.last_foods)  # else other food is drained: "soak the rice and drain"
+            return pot if pot is not None and not (pot.closed or pot.drained) else None
     return found
 
 

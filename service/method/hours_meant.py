@@ -11,7 +11,7 @@ from .hand_steps import WRINGS
 from .left_to_the_cook import grams_in
 from .method_words import BOILS, COOKS, Verb, phrasing, small_words
 from .numbers_said import number_at
-from .reading_state import COLD, ReadingState
+from .reading_state import COLD, HOT, ReadingState
 from .times_and_sizes import Span
 from .weekdays import is_evening
 
@@ -50,6 +50,8 @@ def in_hours(state: ReadingState, clause: Clause) -> Clause:
     """A clause with its times as they are meant: "20 minutes a pound" by the weight of what it is about (none
     where nobody knows that); "the day before" tells when, and how long only where nothing else does."""
     _waits_rather(state, clause)
+    if clause.opens and not clause.act and clause.tokens[0].text in _WHEN:
+        _done_by_then(state, clause)
     if any(span.per_g for span in clause.hours):
         clause = replace(clause, hours=_times_by_weight(state, clause))
     rather = len(clause.hours) > 1 and clause.has(*_RATHER)
@@ -63,6 +65,17 @@ def in_hours(state: ReadingState, clause: Clause) -> Clause:
         state.ahead = (clause.method, clause.hours[0])
         clause = replace(clause, hours=clause.hours[1:])
     return clause
+
+
+_WHEN = frozenset({"when", "once", "as"})
+
+
+def _done_by_then(state: ReadingState, clause: Clause) -> None:
+    """ "When the penne are done (10 minutes) drain them": so long it takes in the pot that is on."""
+    foods = state.solids(clause) or (dict.fromkeys(state.last_foods, 1.0) if "it" in clause.speaks else {})
+    pot = state.latest(HOT, foods) if foods else None
+    if pot is not None and pot.hours is None and not (pot.closed or pot.drained):
+        pot.take_time(clause)
 
 
 def _is_told_ahead(clause: Clause) -> bool:

@@ -15,7 +15,7 @@ from .liquors import in_new_water, poached_in_milk
 from .mention import Mention
 from .method_words import HEATS
 from .pans_of_water import opens_alone
-from .poured import is_bought_cured
+from .poured import boils_cured
 from .reading_state import ReadingState
 from .waters import lies_in_mixture, salt_beside, salt_into_pot, water_for
 
@@ -227,7 +227,7 @@ def joint_in_drink(state: ReadingState, clause: Clause) -> bool:
         return False
     pot = Happening("simmer", clause, foods=foods, liquid=liquid)
     weighs = grams_in(state, foods)
-    if weighs < _JOINT_G or not is_bought_cured(pot, state):
+    if weighs < _JOINT_G or not boils_cured(pot, state):
         return False
     pot.extra = beside.keys() - foods.keys()
     pot.liquid |= {n: s for n, s in state.lines_of(clause, _POURED_OVER).items() if n not in foods}

@@ -8,7 +8,7 @@ from .clause_words import is_afresh, strength_of
 from .clauses import Clause
 from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, Happening, Water
 from .method_words import BOILS, phrasing
-from .poured import is_bought_cured
+from .poured import boils_cured
 from .reading_state import HOT, ReadingState
 from .stakes import is_salty
 from .waters import salts_of, water_for
@@ -123,7 +123,7 @@ def leaves_liquor_open(state: ReadingState, clause: Clause) -> bool:
     """Whether a clause boils in a liquor what nobody eats with its water, so that "in the stock" does not say
     that the stock is eaten. What is put into a broth is taken for a stew, unless it is that of a ham."""
     pot = _pot_of(state, clause)
-    if pot is None or state.is_soup or (clause.act == "put" and not is_bought_cured(pot, state)):
+    if pot is None or state.is_soup or (clause.act == "put" and not boils_cured(pot, state)):
         return False
     new = set(map(state.kind, _new_foods(state, clause, pot)))
     return bool(new) and new <= POURED_WITHOUT_WORD

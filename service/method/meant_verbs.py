@@ -47,6 +47,17 @@ def not_used(verb: Verb, spoken: Sequence[Mention], words: Set[str]) -> bool:
     return _STILL.isdisjoint(words)
 
 
+def is_too_salty(words: Sequence[str]) -> bool:
+    """ "The broth is too salty for anything", "the water will be too salty to use": it is thrown away."""
+    begin = 1 + (words[1:2] == ["cooking"])
+    liquid = words[:1] == ["the"] and words[begin : begin + 1] and words[begin] in _LIQUORS
+    return bool(liquid) and words[begin + 1] in _WILL_BE and "too" in words[begin + 1 : begin + 5]
+
+
+_LIQUORS = frozenset({"water", "broth", "liquid", "liquor", "stock", "brine", "juice"})
+_WILL_BE = frozenset({"is", "was", "will", "gets", "becomes"})
+
+
 def meant(
     verb: Verb | None,
     part: Sequence[Token],

@@ -17,6 +17,8 @@ from .weights_told import grams_of, salt_grams
 _OVER_STEAM = phrasing("over_steam")
 _CLINGS = phrasing("water_clings")
 _SCALD_H = 0.1
+_DAYS_H = 48.0
+"""Hours in salt from which on meat is corned, its water like a bought ham's: common practice, no source."""
 _BRAISED_ML = 500.0
 """ml of water up to which nothing is boiled in it that would be lifted out: common practice, no source."""
 
@@ -76,13 +78,19 @@ def _of_little_water(pot: Happening, state: ReadingState) -> bool:
     return sum(millilitres) <= _BRAISED_ML
 
 
-def is_bought_cured(pot: Happening, state: ReadingState) -> bool:
-    """Whether a joint of ham or corned meat boils by itself: its water is too salty for anything but soup,
-    and for beans or grain that it is there to flavour."""
-    meats = [state.lines[n] for n in pot.foods if state.kind(n) in PROTEINS]
+def boils_cured(pot: Happening, state: ReadingState) -> bool:
+    """Whether a joint of ham or corned meat, bought so or cured for days, boils by itself: its water is too
+    salty for anything but soup, and for beans or grain that it is there to flavour."""
+    meats = [n for n in pot.foods if state.kind(n) in PROTEINS]
     if _of_little_water(pot, state) or set(map(state.kind, pot.foods)) & {"legume", "grain"}:
         return False
-    return bool(meats) and all(_CURED & set(line.words) for line in meats) and not state.is_soup
+    cured = {n for each in state.happened if _cures_for_days(each) for n in each.foods}
+    salty = all(n in cured or _CURED & set(state.lines[n].words) for n in meats)
+    return bool(meats) and salty and not state.is_soup
+
+
+def _cures_for_days(each: Happening) -> bool:
+    return each.kind in ("brine", "dry_cure") and each.hours is not None and each.hours.likely >= _DAYS_H
 
 
 def pot_is_poured(pot: Happening, state: ReadingState) -> bool:
@@ -97,7 +105,7 @@ def pot_is_poured(pot: Happening, state: ReadingState) -> bool:
         return True  # bagels and dumplings are lifted out, said or not
     if pot.same_as is not None:
         return pot_is_poured(pot.same_as, state)
-    if is_bought_cured(pot, state) and pot.eaten is None:
+    if boils_cured(pot, state) and pot.eaten is None:
         return True
     if pot.absorbed or pot.extra:
         return False

@@ -40,6 +40,14 @@ def covered_with(state: ReadingState, clause: Clause) -> dict[int, float]:
     return {n: 1.0 for n in state.last_foods if wet and n not in wet and state.kind(n) in PROTEINS}
 
 
+def flavours_over_it(state: ReadingState, clause: Clause) -> bool:
+    """ "Pour the broth, vinegar and the diced onion over them": the onion is of what is poured."""
+    if clause.base not in FLOODS or not {"it", "line"} <= clause.speaks:
+        return False
+    over = any(m.kind == "it" and m.prep in ("over", "on") for m in clause.mentions)
+    return over and set(map(state.kind, state.solids(clause, direct=True))) == {"vegetable"}
+
+
 FLOODS = frozenset({"cover", "douse", "pour", "drown", "flood", "ladle", "tip"})
 _SPREADS = small_words("spreads")
 

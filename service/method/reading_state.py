@@ -81,6 +81,7 @@ class ReadingState:
     company: list[set[int]] = field(default_factory=list)
     spoken: dict[int, int] = field(default_factory=dict)
     turn: int = 0
+    turn_of_it: int = -1
     taken_out: set[int] = field(default_factory=set)
     thrown_out: dict[int, int] = field(default_factory=dict)
     simmered: set[int] = field(default_factory=set)

@@ -6,7 +6,7 @@ import re
 
 from .bath_kinds import kind_of_bath
 from .clauses import Clause
-from .dishes import is_dish, with_raw_egg
+from .dishes import in_a_pan, is_dish, with_raw_egg
 from .happenings import DRY, PROTEINS, SALTING, SHORT_H, WET, Happening, Water, with_salt
 from .headings import bath_of_heading
 from .held_back import rest_of_bath
@@ -15,7 +15,7 @@ from .left_to_the_cook import salty_paste
 from .lying_in import goes_in_bare, into_marinade, is_spoken_of, is_waiting, is_with, lays_in
 from .method_words import small_words
 from .parts_said import part_said
-from .poured_on_food import FLOODS, covered_with
+from .poured_on_food import FLOODS, covered_with, flavours_over_it
 from .reading_state import HOT, ReadingState
 from .salt_on_food import (
     can_be_cured,
@@ -197,7 +197,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> None:
     bathed = covered or rest or (tossed and is_with(clause))
     if mixture.closed and not (bathed or _line_bath(state, clause)):
         return
-    solids = _named_in(state, clause)
+    solids = {} if flavours_over_it(state, clause) else _named_in(state, clause)
     own = {**(mixture.shares() if not mixture.closed else {}), **(rest or _own_lines(state, clause))}
     if own.keys() <= solids.keys():
         return
@@ -219,7 +219,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> None:
         return
     water = mixture.water or _told_water(state, clause)
     watery = water is not None or "water" in kinds
-    if is_dish(state, solids, own, watery=watery) or (clause.vessel() == "pan" and not watery):
+    if is_dish(state, solids, own, watery=watery) or (in_a_pan(clause) and not watery):
         return
     proteins = set(map(state.kind, solids)) & PROTEINS
     if proteins and not _OF_SALADS.isdisjoint(state.kind(n) for n in state.solids(clause) if n not in own):

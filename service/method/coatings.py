@@ -13,6 +13,7 @@ from .coats_said import (
     coats_bare,
     dips,
     egg_alone,
+    egg_washes,
     goes_through,
     lies_in_egg,
     may_coat,
@@ -125,7 +126,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     if bare:  # "let drip, dredge": in the flour that waits, or in the only one of the list
         of_mixture = not (mixture.closed or one_by_one) and "flour" in map(state.kind, mixture.lines)
         flours = {} if of_mixture else dict.fromkeys(_flours_of_list(state, clause), 1.0)
-        state.dipped |= _washes(state) if one_by_one or clause.base in _PANES else set()
+        state.dipped |= egg_washes(state) if one_by_one or clause.base in _PANES else set()
     if clause.act in ("put", "mix") and not flours:
         state.dipped |= egg_alone(state, clause)
     if said and not flours and clause.base in TURNS:
@@ -385,13 +386,6 @@ def _is_tossed_in(
     if mixture is not None and any(m.prep in INTO for m in clause.mentions):
         into |= {n for n in mixture.lines if state.kind(n) == "flour"}
     return any((grams_roughly(state.lines[n]) or 0.0) >= LEFT_OVER_G for n in into)
-
-
-def _washes(state: ReadingState) -> set[int]:
-    """The egg and the milk that were beaten together, or the only egg of the list."""
-    eggs = set(state.index.of_kinds("egg"))
-    beaten = {n for company in state.company if company & eggs for n in company if state.kind(n) == "milk"}
-    return eggs | beaten
 
 
 def coated(state: ReadingState, clause: Clause) -> dict[int, float]:

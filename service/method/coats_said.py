@@ -163,3 +163,10 @@ def of_bowl(state: ReadingState, mixture: Mixture, *, whole: bool) -> dict[int, 
     kinds = BATTER if whole else _DRY
     stirred = {n: s for n, s in mixture.lines.items() if state.kind(n) in kinds}
     return {n: s for n, s in stirred.items() if n not in lain or state.kind(n) in _DRY}
+
+
+def egg_washes(state: ReadingState) -> set[int]:
+    """The egg and the milk that were beaten together, or the only egg of the list."""
+    eggs = set(state.index.of_kinds("egg"))
+    beaten = {n for company in state.company if company & eggs for n in company if state.kind(n) == "milk"}
+    return eggs | beaten

@@ -30,6 +30,7 @@ from .numbers_said import is_number
 from .parts_said import part_of_mixture
 from .quick_pickles import covered_with_vinegar
 from .reading_state import COLD, ReadingState
+from .roasts import goes_into_oven
 from .salt_on_food import ONTO, is_of, lay_in_salt_before, lay_till_next_day, only_washed
 from .salted_jars import join_pending, packed_hot
 from .soaked_again import lies_in_new_water, with_unit_of
@@ -361,6 +362,8 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
         return False
     if is_stored(clause) or (clause.celsius is not None and clause.celsius >= _OVEN_C):
         return False  # "240C for 25 minutes"
+    if "oven" in clause.words and goes_into_oven(clause):
+        return False  # "put in a low oven for 2 hours": it cooks
     ahead = state.ahead[1] if state.ahead[0] == clause.method and clause.act == "hold" else None
     if state.pending is not None and (clause.hours or clause.has("overnight") or ahead):
         pending = state.pending

@@ -66,7 +66,7 @@ def mix(state: ReadingState, clause: Clause) -> None:
     if mixture.closed or clause.act == "serve":
         return
     mixture.heated = mixture.heated or clause.act in ("heat", "boil", "simmer")
-    mixture.add(_without_meat(state, lines) if clause.act == "cut" else lines)
+    mixture.add(_without_meat(state, lines) if clause.act in _APART else lines)
     if clause.act in ("put", "mix") and "acid" in state.index.by_kind:
         lie_in_vinegar(state, clause)
     if water is not None and water.kind == "water":
@@ -79,8 +79,12 @@ def mix(state: ReadingState, clause: Clause) -> None:
         _call_it(state, mixture, name)
 
 
+_APART = frozenset({"cut", "drain"})
+
+
 def _without_meat(state: ReadingState, lines: dict[int, float]) -> dict[int, float]:
-    """ "Slash the thighs", "slice the chicken and stir in": what is cut is in no bowl yet."""
+    """ "Slash the thighs", "slice the chicken and stir in", "drain the herring": what is cut, or comes out of
+    its own water, is in no bowl yet."""
     return {n: s for n, s in lines.items() if state.kind(n) not in PROTEINS}
 
 

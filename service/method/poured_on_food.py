@@ -26,7 +26,7 @@ def covered_with(state: ReadingState, clause: Clause) -> dict[int, float]:
     if not comes_over and not bowled:
         return {}
     over = clause.has("over", "on") or (bowled and clause.vessel() == "bowl")
-    if over and (clause.speaks <= _ALONE or _is_the_liquid(clause)) and not state.mixture.closed:
+    if over and (clause.speaks <= _ALONE or _is_the_liquid(state, clause)) and not state.mixture.closed:
         kinds = set(map(state.kind, state.mixture.lines))  # "dissolve the salt in the water, pour over"
         if not (kinds & WET or state.mixture.water):
             return {}
@@ -56,10 +56,15 @@ _OF_IT = frozenset({"it", "line", "bath"})
 _ALONE = frozenset({"it", "vessel"})
 
 
-def _is_the_liquid(clause: Clause) -> bool:
-    """ "Pour over the liquid": what was stirred or boiled last, called by no other name."""
+def _is_the_liquid(state: ReadingState, clause: Clause) -> bool:
+    """ "Pour over the liquid", "pour the pickle over": what was stirred or boiled last, called by a name that
+    nothing else has."""
+    sour = state.mixture.heated and not state.mixture.name
     return clause.speaks <= _ALONE | {"bath"} and all(
-        m.name == "other" and m.portion is None for m in clause.mentions if m.kind == "bath"
+        (m.name == "other" or (sour and m.name == "brine" and m.name not in state.named))
+        and m.portion is None
+        for m in clause.mentions
+        if m.kind == "bath"
     )
 
 

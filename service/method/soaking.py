@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from .clause_words import changes_of
 from .clauses import Clause
 from .doughs import has_unknown_object
-from .happenings import DRY, POURED_WITHOUT_WORD, PROTEINS, SALTING, SHORT_H, SOLIDS, WET, Happening
+from .happenings import DRY, POURED_WITHOUT_WORD, PROTEINS, SALTING, SHORT_H, SOLIDS, WET, Happening, Water
 from .leavens import is_soda
 from .mention import Mention
 from .method_words import HEATS, phrasing, small_words
@@ -265,6 +265,22 @@ def _is_counted_out(state: ReadingState, soak: Happening) -> bool:
 
 _POTS = frozenset({"pot", "pan"})
 _POURS_ON = frozenset({"cover", "fill", "submerge", "fresh", "clean", "new", "change"})
+
+
+_PICKLES = ("brine", "marinate")
+_PICKLED_WITH = SALTING | {"acid", "sweet"}
+
+
+def settle_soak(state: ReadingState, soak: Happening, clauses: Sequence[Clause]) -> None:
+    """ "Soak the herring in cold water. Boil vinegar, sugar and water": the one water of the list is the
+    pickle's, and no line names that of the soak. What food goes on cooking in is eaten."""
+    if soak.liquid:
+        pickles = [each for each in state.happened if each.kind in _PICKLES and each.same_as is None]
+        sour = (p.liquid for p in pickles if not _PICKLED_WITH.isdisjoint(map(state.kind, p.liquid)))
+        if soak.liquid.keys() <= state.waters & set().union(*sour):
+            soak.liquid, soak.water = {}, soak.water or Water()
+    if soak.eaten is None and not soak.drained:
+        soak.eaten = 1.0 if stays_where_it_cooks(state, soak, clauses) else None
 
 
 def stays_where_it_cooks(state: ReadingState, soak: Happening, clauses: Sequence[Clause]) -> bool:

@@ -56,7 +56,7 @@ from .roasts import DRIPS, DRY_HEAT, catch_juices, goes_into_oven, in_the_oven, 
 from .salt_beside import seasons_beside
 from .salt_on_food import water_runs_out
 from .seasoned_coatings import salt_coatings
-from .soaking import draws_salt_out, has_stood, never_stands, soak_instead, stays_where_it_cooks
+from .soaking import draws_salt_out, has_stood, never_stands, settle_soak, soak_instead
 from .soda_baths import dipped_in_soda
 from .stirred_coats import read_stirred_coat
 from .strained import is_for_later, is_of_another_soup, leave_solids, pour_unused
@@ -175,8 +175,8 @@ def _settle_waters(state: ReadingState, clauses: Sequence[Clause]) -> None:
             each.kind = "soak"  # rice stands in salted water, and is not brined
         if each.kind == "marinate" and draws_salt_out(state, each):
             each.kind = "soak"
-        if each.kind == "soak" and each.eaten is None and not each.drained:
-            each.eaten = 1.0 if stays_where_it_cooks(state, each, clauses) else None
+        if each.kind == "soak":
+            settle_soak(state, each, clauses)
         if each.kind in COLD and each.hours is None:
             each.hours = each.ahead
         if each.kind == "brine" and never_stands(state, each):

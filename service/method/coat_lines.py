@@ -34,7 +34,7 @@ _SENTENCE = re.compile(r"(?<=[.;!])\s+")
 
 def coats_of(lines: Sequence[ListedLine], paragraphs: Sequence[str]) -> Sequence[ListedLine]:
     """The lines, oatmeal, ground nuts and their like taken for flour where the method turns food in them."""
-    may = [line for line in lines if _may_coat(line)]
+    may = [line for line in lines if line.kind in _COATS and not _COATS[line.kind].isdisjoint(line.words)]
     if not may or _COATED.isdisjoint([line.kind for line in lines]):
         return lines
     said = [sentence for text in paragraphs for sentence in _SENTENCE.split(text)]
@@ -42,11 +42,6 @@ def coats_of(lines: Sequence[ListedLine], paragraphs: Sequence[str]) -> Sequence
         line for line in may if _is_turned_in(line.words[-1] if line.kind != "spice" else "sesame", said)
     }
     return tuple(replace(line, kind="flour") if line in coats else line for line in lines) if coats else lines
-
-
-def _may_coat(line: ListedLine) -> bool:
-    words = _COATS.get(line.kind)
-    return words is not None and not words.isdisjoint(line.words)
 
 
 def _is_turned_in(word: str, said: Sequence[str]) -> bool:

@@ -8,6 +8,7 @@ from collections.abc import Collection
 from .clauses import Clause
 from .coats_said import (
     DRY_MIX,
+    EGGS,
     INTO,
     LEFT_OVER_G,
     coats_bare,
@@ -59,12 +60,13 @@ def read_coating(state: ReadingState, clause: Clause) -> None:
     again = clause.base in _LASTLY or (not clause.act and clause.has("same", "likewise", "lastly", "finally"))
     if again and _goes_on(state, clause):
         return
-    state.dipped |= lies_in_egg(state, clause)
+    if not EGGS.isdisjoint(clause.words):
+        state.dipped |= lies_in_egg(state, clause)
     if clause.base == "add" and _TO_BATTER.search(clause.sentence):
         return
     if clause.act in ("coat", "dredge") and _in_turn(state, clause):
         return
-    if coats or goes_through(state, clause) or _goes_through_each(clause):
+    if coats or goes_through(state, clause) or ("through" in clause.words and _is_each(clause)):
         _dredge(state, clause)
     elif not clause.act or clause.base in _SETS_OUT:
         _in_turn(state, clause)
@@ -165,15 +167,14 @@ def _shakes_in_flour(state: ReadingState, clause: Clause, mixture: Mixture) -> b
 
 def _is_in_each(state: ReadingState, clause: Clause) -> bool:
     """ "Coat the fish in each in turn", of the dishes that flour, egg and crumbs were put in."""
-    turned = clause.base in TURNS and _ONE_BY_ONE.search(clause.text) is not None
-    if not (turned or _goes_through_each(clause)):
+    if not (clause.base in TURNS or "through" in clause.words) or not _is_each(clause):
         return False
     return any(not coated(state, clause).keys().isdisjoint(m.lines) for m in clause.mentions)
 
 
-def _goes_through_each(clause: Clause) -> bool:
+def _is_each(clause: Clause) -> bool:
     """ "Take the cod through all three", whatever the verb."""
-    return "through" in clause.words and _ONE_BY_ONE.search(clause.text) is not None
+    return _ONE_BY_ONE.search(clause.text) is not None
 
 
 def _names_no_flour(state: ReadingState, clause: Clause) -> bool:

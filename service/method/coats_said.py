@@ -53,7 +53,7 @@ def dips(state: ReadingState) -> set[int]:
     return state.dipped | (beside - lain_in)
 
 
-_EGGS = frozenset({"egg", "eggs"})
+EGGS = frozenset({"egg", "eggs"})
 
 
 def egg_alone(state: ReadingState, clause: Clause) -> set[int]:
@@ -64,7 +64,7 @@ def egg_alone(state: ReadingState, clause: Clause) -> set[int]:
 
 def lies_in_egg(state: ReadingState, clause: Clause) -> set[int]:
     """ "Put the veal in the egg", "leave the chicken in the eggs": the egg that meat or fish lies in."""
-    if clause.act not in ("put", "hold") or clause.words.isdisjoint(_EGGS):
+    if clause.act not in ("put", "hold"):
         return set()
     if PROTEINS.isdisjoint(map(state.kind, state.solids(clause, direct=True))):
         return set()

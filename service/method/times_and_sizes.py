@@ -52,10 +52,13 @@ class Span(NamedTuple):
 
 def spans_within(spans: Sequence[Span], begin: int, end: int) -> tuple[Span, ...]:
     """The figures of a sentence that stand in its words begin to end, in places of that part."""
-    within = [span for span in spans if begin <= span.i < end]
-    if begin:
-        within = [span._replace(i=span.i - begin, j=span.j - begin) for span in within]
-    return tuple(within)
+    return tuple(
+        [
+            span._replace(i=span.i - begin, j=span.j - begin) if begin else span
+            for span in spans
+            if begin <= span.i < end
+        ]
+    )
 
 
 def range_at(tokens: Sequence[Token], i: int) -> Span | None:

@@ -210,7 +210,19 @@ _ABOUT_SALT = re.compile("salt|season", re.IGNORECASE)
 _NEEDLESS = phrasing("no_salt_needed")
 
 
-_OF_NEED = ("need", "enough", "before", "already", "add ", "use ", "put in")
+_OF_NEED = (
+    "need",
+    "enough",
+    "before",
+    "already",
+    "add ",
+    "use ",
+    "put in",
+    "watch",
+    "intake",
+    "diet",
+    "limit",
+)
 
 
 def needs_no_salt(clause: Clause) -> bool:

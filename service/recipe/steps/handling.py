@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 import numpy as np
 
@@ -10,7 +10,9 @@ from ...core.notices import STATED
 from ...core.sourced import SourcedFigure
 from ...core.spread import Draws
 from ...diffusion.geometry import Body
-from ...transfer.handling_figures import clings_g, coat, wanted_g
+from ...transfer.food_kinds import kind_of
+from ...transfer.handling_figures import clings_g, coat, rinse_rate_per_min, wanted_g
+from ...transfer.handwork import by_hand
 from ...transfer.pots import Drained, drain_and_rinse
 from ...transfer.profile import FILM
 from ...transfer.usual import usual_size
@@ -71,12 +73,14 @@ def drain(step: StepRequest, state: CalculationState) -> None:
     """Liquid is poured off, with what is dissolved in it; a solid piece lifted from its bath holds none."""
     for work in works(step, state):
         lost = lost_share(work)
-        drained = _of_a_can(work)
+        drained = _of_a_can(work, rinsed=work.step.rinsed)
         if lost is not None:
             share = share_of(lost * work.pool[WEIGHT], work.pool[WATER])
             work.run_out(work.taker("poured_away"), share, share * work.pool[WATER])
         elif drained is not None:
             _drain_can(work, drained)
+        elif step.rinsed and rinse_loose(work):
+            continue
         elif pot_kind(work) is None:
             work.check(
                 "drain-not-known",
@@ -85,9 +89,56 @@ def drain(step: StepRequest, state: CalculationState) -> None:
         work.settle_measured(work.taker("poured_away"))
 
 
-def _of_a_can(work: Work) -> Drained | None:
+def rinse_loose(work: Work) -> bool:
+    """Rinse flakes, curds, shreds or small pickles, which lose so much of their salt a minute; whether it is
+    such food."""
+    rate = rinse_rate_per_min(work.main)
+    if rate is None:
+        return False
+    per_min = work.assume("rinse-rate", rate, "1/min")
+    work.run_out("poured_away", -np.expm1(-per_min * rinse_hours(work) * 60), np.zeros_like(per_min))
+    work.settle_sodium("poured_away")
+    return True
+
+
+def rinse_hours(work: Work) -> Draws:
+    """How long food is held under the tap, h, stated or usual."""
+    if work.step.duration_h is not None:
+        return np.asarray(work.step.duration_h)
+    return work.assume("rinse-time", by_hand("rinse_min"), "min") / 60
+
+
+def rinse_can(work: Work) -> bool:
+    """Rinse what was canned in liquid, drained before or not: it soon loses what clings to it, and no more,
+    however long it is under the tap; whether it was."""
+    if kind_of("can", work.main) in _NO_CANS:
+        return False
+    history = work.history
+    if not np.any(history.tap_min):
+        history.can_at_tap = history.can_was
+    rinsed = drain_and_rinse(
+        work.main, rinsed=True, weighed_drained=history.weighed_drained, before=history.can_at_tap
+    )
+    if rinsed is None:
+        return False
+    before = -np.expm1(-history.tap_min / _CLINGS_MIN)
+    history.tap_min = history.tap_min + rinse_hours(work) * 60
+    after = -np.expm1(-history.tap_min / _CLINGS_MIN)
+    _drain_can(work, rinsed, lambda kept: (1 - (1 - kept) * after) / (1 - (1 - kept) * before))
+    if np.any(history.tap_min):
+        history.can_was = "rinsed"
+    work.settle_measured("poured_away")
+    return True
+
+
+_NO_CANS = (None, "boiled_pasta")
+_CLINGS_MIN = 0.1
+"""Minutes under the tap in which what clings to canned food is mostly gone: our own judgement."""
+
+
+def _of_a_can(work: Work, *, rinsed: bool) -> Drained | None:
     """What a can keeps, or what was drained by an earlier step already."""
-    history, rinsed = work.history, work.step.rinsed
+    history = work.history
     kept = drain_and_rinse(
         work.main, rinsed=rinsed, weighed_drained=history.weighed_drained, before=history.can_was
     )
@@ -95,15 +146,16 @@ def _of_a_can(work: Work) -> Drained | None:
     return kept
 
 
-def _drain_can(work: Work, drained: Drained) -> None:
-    """A can: what the drained, or drained and rinsed, food keeps of the listed weight and sodium."""
+def _drain_can(work: Work, drained: Drained, now: Callable[[Draws], Draws] = lambda kept: kept) -> None:
+    """A can: what the drained, or drained and rinsed, food keeps of the listed weight and sodium. now: of
+    what it keeps in the end, what it keeps of what it has by now."""
     weight = work.assume("yield", SourcedFigure(drained.weight, drained.source), "fraction", ceiling=1.0)
     sodium = work.assume(
         "sodium-kept", SourcedFigure(drained.sodium, drained.source), "fraction", ceiling=1.0
     )
-    water_share = share_of(work.pool[WEIGHT] * (1 - weight), work.pool[WATER])
+    water_share = share_of(work.pool[WEIGHT] * (1 - now(weight)), work.pool[WATER])
     # Draining and rinsing take of everything that is free what they take of salt.
-    work.run_out(work.taker("poured_away"), 1 - sodium, water_share * work.pool[WATER])
+    work.run_out(work.taker("poured_away"), 1 - now(sodium), water_share * work.pool[WATER])
 
 
 def trim(step: StepRequest, state: CalculationState) -> None:

@@ -57,7 +57,8 @@ class History:
     acids_taken: of each fatty acid, the share (0 to 1) that came with frying fat; kept by what follows.
     weight_kept, fat_kept: what the heat has left so far, of 1 for raw. alcohol_min: minutes of heat so far;
     heated: how often it went over the usual time, as vitamins feel it. weighed_drained: whether its weight
-    is that of a can without its liquid. can_was: "drained" or "rinsed", once a step did so.
+    is that of a can without its liquid. can_was: "drained" or "rinsed", once a step did so;
+    can_at_tap: the same when the tap was first opened; tap_min: minutes that a can was held under it.
     solutes, others: where the rows of SOLUTES and of FREE are; None while they are even.
     """
 
@@ -81,6 +82,8 @@ class History:
     heated: float = 0.0
     weighed_drained: bool = False
     can_was: str = ""
+    can_at_tap: str = ""
+    tap_min: Draws | float = 0.0
     solutes: Profile | None = None
     others: Blend | None = None
 

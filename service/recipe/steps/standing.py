@@ -12,14 +12,14 @@ from ...diffusion.eigenmodes import Array
 from ...diffusion.geometry import Body
 from ...diffusion.stirred import change
 from ...safety.hazards import ferment_notices
-from ...transfer.handling_figures import rinse_rate_per_min
-from ...transfer.handwork import USUAL_BRINE, by_hand, own_brine
+from ...transfer.handwork import USUAL_BRINE, own_brine
 from ...transfer.profile import DRAWN, FILM, JUICE
 from ..pool_rows import FREE, SODIUM, SOLUTES, SOLUTION, WATER, WEIGHT
 from ..pools import TRACE, Amounts, as_salt_g, dissolved_g, salt_g
 from ..request import StepRequest
 from ..state import CalculationState
 from .cold import FILM_PACE_H, bathe, diffusivity
+from .handling import rinse_can, rinse_hours, rinse_loose
 from .nature import food_class, known_class, open_share, piece_of, pot_kind
 from .paces import DIFFUSING, closed_shares, dead_cells, other_ratios
 from .work import Work, works
@@ -39,20 +39,10 @@ _FLESH = ("beef", "pork", "poultry", "fish")
 def rinse(step: StepRequest, state: CalculationState) -> None:
     """Running water takes the salt that lies on the surface, and more of it from beneath as time goes."""
     for work in works(step, state):
-        hours = _rinse_hours(work)
-        rate = rinse_rate_per_min(work.main)
-        if rate is not None:
-            per_min = work.assume("rinse-rate", rate, "1/min")
-            work.run_out("poured_away", -np.expm1(-per_min * hours * 60), np.zeros_like(per_min))
-        else:
-            _Piece.of(work, hours, TAP_C).wash()
+        if rinse_loose(work) or rinse_can(work):
+            continue
+        _Piece.of(work, rinse_hours(work), TAP_C).wash()
         work.settle_sodium("poured_away")
-
-
-def _rinse_hours(work: Work) -> Draws:
-    if work.step.duration_h is not None:
-        return np.asarray(work.step.duration_h)
-    return work.assume("rinse-time", by_hand("rinse_min"), "min") / 60
 
 
 def rest(step: StepRequest, state: CalculationState) -> None:

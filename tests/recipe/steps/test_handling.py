@@ -107,6 +107,31 @@ def test_a_can_that_two_steps_drain_loses_its_liquid_once(first, second):
     assert likely(document, row=WEIGHT) == pytest.approx(likely(can(), row=WEIGHT), rel=0.02)
 
 
+@pytest.mark.parametrize("minutes", [None, 0.5, 3])
+def test_a_can_that_is_drained_and_then_rinsed_is_one_drained_and_rinsed(minutes):
+    document = can()
+    told = {} if minutes is None else {"duration_h": minutes / 60}
+    document["steps"].append(step("rinse", "piece", **told))
+    assert likely(document) == pytest.approx(likely(can(rinsed=True)), rel=0.06)
+    document["steps"] = document["steps"][1:]
+    assert likely(document) == pytest.approx(likely(can(rinsed=True)), rel=0.01)
+
+
+@pytest.mark.parametrize("line", ["2 tbsp capers", "500 g sauerkraut"])
+def test_small_pickles_are_rinsed_as_they_are_drained(line):
+    def sodium(*steps):
+        document = {
+            "servings": 1,
+            "components": [{"id": "food", "ingredients": [{"line": line}]}],
+            "steps": list(steps),
+        }
+        return answered(document)["sodium"]["per_serving_mg"]["likely"]
+
+    at_once = sodium({"kind": "drain", "food": "food", "rinsed": True})
+    assert at_once < 0.8 * sodium()
+    assert at_once == sodium({"kind": "rinse", "food": "food"})
+
+
 def test_what_drains_of_an_unknown_food_is_asked():
     assert codes(answered(one("14429", 500, "drain")))["drain-not-known"] == "check"
 

@@ -49,6 +49,7 @@ _SHAKEN = phrasing("shaken_off")
 _COATS = phrasing("coat_heading")
 _FLOUR_IN = re.compile(r"flour (?:goes )?in\b", re.I)
 _ONE_BY_ONE = phrasing("one_by_one")
+_WHOEVER = ("every", "each", "piece", "pieces", "them")
 _IN_BAG = re.compile(r"\b(?:bags?|sacks?|coats?)\b", re.IGNORECASE)
 
 
@@ -72,7 +73,7 @@ def read_coating(state: ReadingState, clause: Clause) -> None:
         _in_turn(state, clause)
 
 
-_SETS_OUT = frozenset({"flour", "set", "line", "arrange"})
+_SETS_OUT = frozenset({"flour", "set", "line", "arrange", "get", "prepare", "take", "fill"})
 """ "Set out three plates: flour, egg, crumbs"."""
 
 
@@ -169,6 +170,8 @@ def _is_in_each(state: ReadingState, clause: Clause) -> bool:
     """ "Coat the fish in each in turn", of the dishes that flour, egg and crumbs were put in."""
     if not (clause.base in TURNS or "through" in clause.words) or not _is_each(clause):
         return False
+    if clause.base in TURNS and "line" not in clause.speaks and clause.has(*_WHOEVER):
+        return True  # "roll every finger through them in this order"
     return any(not coated(state, clause).keys().isdisjoint(m.lines) for m in clause.mentions)
 
 

@@ -57,3 +57,33 @@ def test_wine_of_a_marinade_that_is_kept_is_eaten(said: str) -> None:
     method = f"Marinate the venison in wine, salt and carrots for 24 hours. {said}"
     found = reading(lines, f"{method} Brown the meat, then pour the wine back in and simmer for 2 hours.")
     assert eaten(found, 2) == 1.0
+
+
+@pytest.mark.parametrize("plates", ["Get three plates", "Prepare three plates", "Set out three plates"])
+@pytest.mark.parametrize(
+    "rolled",
+    [
+        "Roll every finger through them in this order.",
+        "Roll the hake through them in this order.",
+        "Turn the pieces in each.",
+        "Coat every piece in that order.",
+        "Dip each piece in each in turn.",
+    ],
+)
+def test_plates_hold_the_coats_whatever_the_pieces_are_called(plates: str, rolled: str) -> None:
+    found = reading(
+        ["400 g hake", "50 g flour", "1 egg", "100 g breadcrumbs", "1/2 tsp salt"],
+        f"Cut the hake into fingers, salt them. {plates}: flour, beaten egg, breadcrumbs. {rolled} Fry.",
+    )
+    coats = [each for each in found.recipe["steps"] if each["kind"] == "dredge"]
+    assert [each["food"] for each in coats] == ["hake"]
+    coat = next(each for each in found.recipe["components"] if each["id"] == coats[0]["bath"])
+    assert len(coat["ingredients"]) == 3
+
+
+def test_what_is_turned_in_the_pan_in_turn_is_not_coated() -> None:
+    found = reading(
+        ["200 g flour", "2 eggs", "300 ml milk", "50 g breadcrumbs"],
+        "Whisk the flour, eggs and milk. Fry the batter by the ladle, and turn the pancakes in turn.",
+    )
+    assert all(each["kind"] != "dredge" for each in found.recipe.get("steps", ()))

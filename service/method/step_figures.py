@@ -137,11 +137,22 @@ def _asked_thickness(
     """The usual thickness, or as a person says: what a brine does hangs on it, and what salt fish loses."""
     kind = happening.kind
     asked = kind in ("brine", "dry_cure") or (kind == "marinate" and happening.eaten != 1.0)
+    times, likely = figures_of("thickness"), _size_said(state, happening, usual)
     if not (asked or (kind == "soak" and (_draws_salt(state, happening) or _is_salty(state, happening)))):
-        return usual
-    times = figures_of("thickness")
+        return usual * times[likely]
     told = {name: shown(usual * many, 2) for name, many in times.items()}
-    return round(usual * times[_asked(doubts, "thickness", happening, "usual", step, **told)], 2)
+    return round(usual * times[_asked(doubts, "thickness", happening, likely, step, **told)], 2)
+
+
+_THICK_CM = 1.5
+"""Thickness of meat or fish, cm, from which on "thin" has not been counted yet: our own judgement."""
+
+
+def _size_said(state: ReadingState, happening: Happening, usual: float) -> str:
+    """What lines say of meat or fish that no figure tells: "4 thin beef steaks"."""
+    texts = [state.lines[n].text for n in happening.foods if state.kind(n) in PROTEINS]
+    thin = usual >= _THICK_CM and any("thin" in text.lower().split() for text in texts)
+    return "thinner" if thin else "usual"
 
 
 _DRAWS_SALT_H = 4.0

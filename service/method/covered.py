@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
-from .clause_words import changes_of, strength_of
+from .clause_words import changes_of, is_of_a_pot, strength_of
 from .clauses import Clause
 from .company import goes_on_with_spice
 from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, SOLIDS, Happening
@@ -96,11 +96,12 @@ def covered(state: ReadingState, clause: Clause, water: Mention) -> bool:
         return False  # "fill a pot with water" opens one
     foods = state.solids(clause) or dict.fromkeys(state.last_foods, 1.0) or _first_foods(state)
     extra = set(foods) & state.solids(clause).keys() if has_no_object(state, clause) else set()
-    beside = clause.base == "add" and clause.mentions[0] is water and bool(state.last_foods)
+    joins = added or clause.mentions[0] is water or (bool(state.potted) and not is_of_a_pot(clause, water))
+    beside = clause.base == "add" and joins and bool(state.last_foods)
     beside = beside or anew
     if extra or beside:  # "add water to cover, and an onion"
         extra |= set(foods) - set(state.last_foods) if beside else set()
-        foods = dict.fromkeys(state.last_foods, 1.0)
+        foods = dict.fromkeys(state.potted or state.last_foods, 1.0)
     if not foods or _only_cools(state, water, foods) or goes_on_with_spice(state, clause):
         return False
     if only_steams(state, clause):
@@ -155,10 +156,16 @@ _ADDS = frozenset({"add", "pour", "tip", "put", "run"})
 _COOKED = ("boil", "simmer", "fry", "roast", "smoke", "steam")
 
 
+SITS = frozenset({"sit", "stand"})
+
+
 def set_down(state: ReadingState, clause: Clause) -> tuple[int, ...]:
     """The food that a clause puts into a pot, with no water yet; meat in a bowl or bag is kept as bowled."""
     vessel = clause.vessel()
-    if not vessel or clause.negated or "water" in clause.speaks:
+    if clause.base == "add" and not (vessel or "water" in clause.speaks):
+        return (*state.potted, *state.solids(clause)) if state.potted else ()
+    fries = clause.has("skillet", "frying", "wok", "oil", "butter", "hot")
+    if not vessel or clause.negated or fries or "water" in clause.speaks:
         return ()
     foods = tuple(state.solids(clause, direct=True)) or state.last_foods
     if vessel == "bowl":
@@ -174,13 +181,15 @@ def set_down(state: ReadingState, clause: Clause) -> tuple[int, ...]:
 
 def _is_added_to_potted(state: ReadingState, clause: Clause, water: Mention) -> bool:
     """ "Put the beans in a pot. Add water.": they lie in it."""
-    if clause.base not in _ADDS or "steam" in clause.sentence:
+    if clause.base not in _ADDS or "steam" in clause.sentence or is_of_a_pot(clause, water):
         return False
     if not (state.potted or (clause.has("fresh", "clean") and _has_soaked(state))):
         return False
     if water.prep and not (water.prep in _POURED and clause.tokens[0].text == clause.base):
         return False
-    return not state.solids(clause) and (state.pot is None or state.pot.closed)
+    if clause.base != "add" and state.solids(clause):
+        return False
+    return state.pot is None or state.pot.closed
 
 
 _POURED = frozenset({"in", "on", "over"})

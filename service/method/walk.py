@@ -21,7 +21,7 @@ from .coatings import read_coating
 from .cold_baths import read_bath
 from .company import attend, gets_all_ready
 from .cooked_bare import boiled_bare
-from .covered import set_down
+from .covered import SITS, set_down
 from .drained_with import drained_with
 from .each_apart import each_in_its_own
 from .egg_parts import find_egg_parts
@@ -319,7 +319,7 @@ def _take(state: ReadingState, clause: Clause) -> None:
     if flows is not None and flows == liquids(state):
         state.idle.append((clause, state.last_foods))
     state.remember(clause)
-    state.potted = set_down(state, clause) if clause.act == "put" else ()
+    state.potted = set_down(state, clause) if clause.act == "put" or clause.base in SITS else ()
     worked_on = state.pending or (state.happened[-1] if state.happened else None)
     if not state.last_foods and worked_on is not None and state.made_in is None:
         state.last_foods = tuple(worked_on.foods)

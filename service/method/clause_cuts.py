@@ -98,8 +98,8 @@ def _opens_unsaid(words: Sequence[str], i: int, since: int, joint: str) -> bool:
     """ "Blanch for 2 minutes, cold water, squeeze", "2 minutes, out with a spoon", "peel, chunk, into a
     pan of water", "boil the vinegar and when cold pour it on": what begins with no verb."""
     word = words[i]
-    if word in _COLD:
-        return joint == "," and words[i + 1 : i + 2] == ["water"]
+    if word in _COLD:  # but "potatoes, cold water, salt" is one thing
+        return joint == "," and words[i + 1 : i + 2] == ["water"] and i > _NAMED
     if word == "out":
         return i > since and not LIFTING.isdisjoint(words[i + 1 : i + 6])
     if word == "into":
@@ -125,6 +125,8 @@ def _names_objects(words: Sequence[str], end: int, named: Set[int]) -> bool:
 
 
 _BETWEEN = frozenset({"the", "a", "and", "&", "+", ",", "all", "both", "for", "rest", "of"})
+_NAMED = 3
+"""Words at the most, and a comma among them, that only name a food."""
 _COLD = frozenset({"cold", "ice", "iced", "icy"})
 
 

@@ -69,6 +69,8 @@ def unsaid_verb(
     first = mentions[0]
     if hours and not _NEEDS.isdisjoint(said) and pasta_takes(mentions, said, index):
         return BOIL
+    if hours and len(mentions) == 1 and hours[0].i - first.j <= 1 and index.kinds(first.lines) == {"pasta"}:
+        return BOIL  # "pasta, 9 minutes"
     behind = part[first.j].text if first.j < len(part) else ""
     poured = mentions[1] if first.kind == "vessel" and len(mentions) > 1 else first
     if not first.prep and (poured.kind == "water" or index.kinds(poured.lines) == {"water"}):
@@ -90,6 +92,9 @@ def unsaid_verb(
         return BOIL
     if water is first and not hours and water.prep in ("", "with") and said & _OVER_FOOD:
         return COVER  # "cold water over the top", "water to cover"
+    if water is not None and not (water.prep or hours) and _lies_in_water(mentions, index):
+        water.prep = "in"  # "potatoes, cold water, salt"
+        return PUT
     if put_in(mentions, labels=behind == ":" and first.prep == "in"):
         return PUT
     if first.kind == "line" and not first.prep and "flour" in said and _in_flour(mentions, index):
@@ -98,6 +103,14 @@ def unsaid_verb(
         return LIFT  # "peppers out of the brine", "eggs out"
     goes_in = first.kind == "line" and not first.prep and behind == "in" and _ends(part, first.j + 1)
     return PUT if goes_in else None
+
+
+def _lies_in_water(mentions: Sequence[Mention], index: Index) -> bool:
+    """Whether nothing but potatoes or their like, water and salt are listed."""
+    if not {"line", "water", "salt", "vessel"}.issuperset([m.kind for m in mentions]):
+        return False
+    kinds = index.kinds([n for m in mentions for n in m.lines]) - {"salt"}
+    return bool(kinds) and kinds <= _BOILED
 
 
 def _in_flour(mentions: Sequence[Mention], index: Index) -> bool:
@@ -126,12 +139,15 @@ def _lists_boiled(mentions: Sequence[Mention], water: Mention, index: Index) -> 
 
 
 def _on_it(part: Sequence[Token], i: int) -> bool:
-    """ "Water on", "water, salted, on to boil"."""
-    return any(part[k].text == "on" and _ends(part, k + 1) for k in range(i, len(part)))
+    """ "Water on", "water, salted, on to boil", "water on with the salt"."""
+    places = [k + 1 for k in range(i, len(part)) if part[k].text == "on"]
+    return any(_ends(part, k) or part[k].text == "with" for k in places)
 
 
 def _ends(part: Sequence[Token], i: int) -> bool:
-    return i >= len(part) or part[i].text in _ENDS or part[i].text[0].isdecimal() or part[i].text == "for"
+    if i >= len(part) or part[i].text in _ENDS or part[i].text[0].isdecimal():
+        return True
+    return part[i].text in ("for", "when", "once")  # "pasta in when it boils"
 
 
 def put_in(mentions: Sequence[Mention], *, labels: bool = False) -> bool:

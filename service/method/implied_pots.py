@@ -274,7 +274,7 @@ def _spoken_of(state: ReadingState, clause: Clause) -> dict[int, float]:
     """The eggs or roots of "to eat, boil for 10 minutes", which were never in a pot before."""
     last = state.last_foods or sole_food(state.index, state.spoken)
     named = any(m.kind != "it" and not flavours_pot(state, m) for m in clause.mentions)
-    desalted = clause.act in ("simmer", "cook") and _was_soaked(state, last)
+    desalted = (clause.act in ("simmer", "cook") or clause.base == "poach") and _was_soaked(state, last)
     timed = (
         bool(clause.hours)
         or (clause.tokens[0].text == "boil" and "it" in clause.speaks)

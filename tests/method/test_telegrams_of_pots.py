@@ -46,3 +46,19 @@ def test_cold_water_behind_what_was_blanched_cools_it() -> None:
     found = reading(LIST, "Blanch the potatoes in salted water for 4 minutes, cold water, drain.")
     assert kinds(found) == ["boil"]
     assert step(found, "boil")["duration_h"] == pytest.approx(1 / 15, abs=1e-3)
+
+
+@pytest.mark.parametrize(
+    "cook", ["Poach 10 min.", "Poach it for 10 minutes and flake.", "Simmer for 10 minutes."]
+)
+def test_fish_that_was_soaked_is_poached_in_water(cook: str) -> None:
+    found = reading(["500 g salt cod", "4 potatoes"], f"Soak the cod for 24 hours. Drain. {cook}")
+    assert kinds(found) == ["soak", "boil"]
+    assert step(found, "boil")["duration_h"] == pytest.approx(1 / 6, abs=1e-3)
+
+
+def test_fish_that_is_poached_in_oil_is_in_no_water() -> None:
+    lines = ["500 g salt cod", "200 ml olive oil"]
+    assert "boil" not in kinds(
+        reading(lines, "Soak the cod for 24 hours. Drain and poach in the oil for 10 minutes.")
+    )

@@ -85,7 +85,7 @@ def _is_made_here(index: Index) -> bool:
 
 def _lays_in_brine(clause: Clause) -> bool:
     """ "Brine the chicken overnight", "lay it in a strong brine"."""
-    if clause.negated or clause.has("dry", "dry-brine", "dry-brined"):
+    if clause.negated or clause.has("dry", "dry-brine", "dry-brined") or _OWN_BRINE.search(clause.text):
         return False
     if clause.base == "brine":
         return bool(clause.hours) or "line" in clause.speaks
@@ -94,6 +94,8 @@ def _lays_in_brine(clause: Clause) -> bool:
     return (bool(lays) and not baths.isdisjoint(("in", "into"))) or (clause.base in MAKES and "" in baths)
 
 
+_OWN_BRINE = re.compile(r"\b(?:its|their)(?: own)? brine\b", re.IGNORECASE)
+"""What it was bought in: "put the mozzarella back in its brine"."""
 _LAYS = frozenset({"lay", "submerge", "immerse", "put", "place", "keep", "leave", "soak", "steep"})
 
 

@@ -248,3 +248,11 @@ def test_little_salt_by_the_litre_salts_a_pot() -> None:
 def test_food_that_left_its_brine_may_be_salted_besides(said: str) -> None:
     found = reading(DINNER, f"Make a 6 % brine. Lay the chicken in it overnight. Drain and roast. {said}")
     assert texts(found) == ["salt, to taste"]
+
+
+@pytest.mark.parametrize(
+    "said", ["Put the mozzarella back in its brine.", "Leave the mozzarella in its own brine."]
+)
+def test_the_brine_that_cheese_was_bought_in_is_not_made(said: str) -> None:
+    found = reading(["500 g mozzarella", "2 tomatoes"], f"{said} Slice it with the tomatoes.")
+    assert "g salt" not in str(found.recipe)

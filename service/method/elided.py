@@ -58,6 +58,8 @@ _SOAKED_H = 2.0
 _BOILED = frozenset({"pasta", "potato", "grain", "egg"})
 """Food that lies in no cold water for a stated time but to be boiled."""
 _ENDS = frozenset({",", ".", ";", "!", ":", "and", "to"})
+_LISTS = _ENDS | {"&", "+", "cold", "with", "some", "a", "the", "plenty", "of", "pinch"}
+"""What may stand in a list beside what it names."""
 _OVER_FOOD = frozenset({"over", "cover", "top"})
 
 
@@ -69,8 +71,9 @@ def unsaid_verb(
     first = mentions[0]
     if hours and not _NEEDS.isdisjoint(said) and pasta_takes(mentions, said, index):
         return BOIL
-    if hours and len(mentions) == 1 and hours[0].i - first.j <= 1 and index.kinds(first.lines) == {"pasta"}:
-        return BOIL  # "pasta, 9 minutes"
+    if hours and len(mentions) == 1 and index.kinds(first.lines) == {"pasta"}:
+        if {token.text for token in part[first.j : hours[0].i]} <= _ENDS:
+            return BOIL  # "pasta, 9 minutes"
     behind = part[first.j].text if first.j < len(part) else ""
     poured = mentions[1] if first.kind == "vessel" and len(mentions) > 1 else first
     if not first.prep and (poured.kind == "water" or index.kinds(poured.lines) == {"water"}):
@@ -92,7 +95,7 @@ def unsaid_verb(
         return BOIL
     if water is first and not hours and water.prep in ("", "with") and said & _OVER_FOOD:
         return COVER  # "cold water over the top", "water to cover"
-    if water is not None and not (water.prep or hours) and _lies_in_water(mentions, index):
+    if water is not None and not (water.prep or hours) and _lies_in_water(mentions, part, index):
         water.prep = "in"  # "potatoes, cold water, salt"
         return PUT
     if put_in(mentions, labels=behind == ":" and first.prep == "in"):
@@ -105,9 +108,12 @@ def unsaid_verb(
     return PUT if goes_in else None
 
 
-def _lies_in_water(mentions: Sequence[Mention], index: Index) -> bool:
-    """Whether nothing but potatoes or their like, water and salt are listed."""
+def _lies_in_water(mentions: Sequence[Mention], part: Sequence[Token], index: Index) -> bool:
+    """Whether nothing but potatoes or their like, water and salt are listed, and no other word is said."""
     if not {"line", "water", "salt", "vessel"}.issuperset([m.kind for m in mentions]):
+        return False
+    named = {i for m in mentions for i in range(m.i, m.j)}
+    if not {token.text for i, token in enumerate(part) if i not in named} <= _LISTS:
         return False
     kinds = index.kinds([n for m in mentions for n in m.lines]) - {"salt"}
     return bool(kinds) and kinds <= _BOILED

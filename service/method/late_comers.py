@@ -114,11 +114,9 @@ def joined_part_way(state: ReadingState, pot: Happening, clause: Clause, foods: 
         rest = pot.hours.likely - late.since
         late.hours = pot.hours._replace(low=rest, likely=rest, high=rest) if rest > 0 else None
     state.begin(late)
-    own = (
-        clause.hours[1] if len(clause.hours) > 1 else None
-    )  # "after another 2 minutes the pasta, 10 minutes"
-    if own is not None and [each.text for each in clause.tokens[own.j : own.j + 1]] != ["later"]:
-        _boils_on(state, late, own)
+    for own in clause.hours[1:2]:  # "after another 2 minutes the pasta, 10 minutes"
+        if [each.text for each in clause.tokens[own.j : own.j + 1]] != ["later"]:
+            _boils_on(state, late, own)
 
 
 def goes_on_late(state: ReadingState, clause: Clause, late: Happening) -> None:

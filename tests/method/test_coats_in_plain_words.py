@@ -18,37 +18,30 @@ def coating(found: Any) -> set[str]:
     return {each if isinstance(each, str) else each["line"] for each in made["ingredients"]}
 
 
-@pytest.mark.parametrize(
-    "said",
-    [
-        "Make a batter with the flour, beer and salt. Dip the cod in it and fry.",
-        "Whisk flour, beer and salt. Dip the cod in this and fry.",
-        "Whisk flour, beer and salt. Coat the cod and fry.",
-        "Whisk flour, beer and salt. Dip the cod in the batter and fry.",
-    ],
-)
-def test_fish_is_dipped_in_the_batter_that_was_just_stirred(said: str) -> None:
-    found = reading(BATTER, said)
-    assert "dredge" in kinds(found)
-    assert coating(found) == set(BATTER[1:])
+DIPPED = [
+    "Make a batter with the flour, beer and salt. Dip the cod in it and fry.",
+    "Whisk flour, beer and salt. Dip the cod in this and fry.",
+    "Whisk flour, beer and salt. Coat the cod and fry.",
+    "Whisk flour, beer and salt. Dip the cod in the batter and fry.",
+]
+FLOURED = [
+    "Mix flour and salt. Coat the chicken. Fry.",
+    "Mix flour and salt. Lightly dust the chicken. Fry.",
+    "Mix flour and salt on a plate and coat the chicken. Fry.",
+    "Coat the chicken in seasoned flour. Fry.",
+    "Salt the flour. Turn the chicken in it. Fry.",
+    "Season the flour. Dredge the chicken in the flour. Fry.",
+    "Coat the chicken in the flour and salt mixture. Fry.",
+]
 
 
 @pytest.mark.parametrize(
-    "said",
-    [
-        "Mix flour and salt. Coat the chicken. Fry.",
-        "Mix flour and salt. Lightly dust the chicken. Fry.",
-        "Mix flour and salt on a plate and coat the chicken. Fry.",
-        "Coat the chicken in seasoned flour. Fry.",
-        "Salt the flour. Turn the chicken in it. Fry.",
-        "Season the flour. Dredge the chicken in the flour. Fry.",
-        "Coat the chicken in the flour and salt mixture. Fry.",
-    ],
+    ("lines", "said"), [*((BATTER, said) for said in DIPPED), *((FLOUR, said) for said in FLOURED)]
 )
-def test_salt_of_the_flour_is_that_of_the_coating(said: str) -> None:
-    found = reading(FLOUR, said)
+def test_the_coating_is_all_that_was_just_stirred_with_its_salt(lines: list[str], said: str) -> None:
+    found = reading(lines, said)
     assert "dredge" in kinds(found)
-    assert coating(found) == set(FLOUR[1:])
+    assert coating(found) == set(lines[1:])
 
 
 @pytest.mark.parametrize(

@@ -111,7 +111,7 @@ def rinse_hours(work: Work) -> Draws:
 def rinse_can(work: Work) -> bool:
     """Rinse what was canned in liquid, drained before or not: it soon loses what clings to it, and no more,
     however long it is under the tap; whether it was."""
-    if kind_of("can", work.main) in _NO_CANS:
+    if kind_of("can", work.main) == _BOILED:
         return False
     history = work.history
     if not np.any(history.tap_min):
@@ -131,7 +131,8 @@ def rinse_can(work: Work) -> bool:
     return True
 
 
-_NO_CANS = (None, "boiled_pasta")
+_BOILED = "boiled_pasta"
+"""A kind of the table of cans that came out of a pot: water washes it as it does any piece."""
 _CLINGS_MIN = 0.1
 """Minutes under the tap in which what clings to canned food is mostly gone: our own judgement."""
 

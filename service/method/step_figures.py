@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ..core.numbers import shown
+from ..transfer.usual import desalted_cm
 from .clauses import Clause
 from .coated_pieces import note_thin_pieces
 from .happenings import PROTEINS, Happening
@@ -127,21 +128,32 @@ def _thickness(state: ReadingState, doubts: Doubts, happening: Happening, step: 
         step.body["thickness_cm"] = round(said[0], 2)
         step.stated.append("thickness_cm")
     elif usual := thickness_of(state.lines[line] for line in happening.foods):
-        step.body["thickness_cm"] = round(_asked_thickness(state, doubts, happening, step, usual), 2)
-        step.assumed.append("thickness_cm")
+        if (cm := _asked_thickness(state, doubts, happening, step, usual)) is not None:
+            step.body["thickness_cm"] = round(cm, 2)
+            step.assumed.append("thickness_cm")
 
 
 def _asked_thickness(
     state: ReadingState, doubts: Doubts, happening: Happening, step: Step, usual: float
-) -> float:
-    """The usual thickness, or as a person says: what a brine does hangs on it, and what salt fish loses."""
+) -> float | None:
+    """The usual thickness, or as a person says: what a brine does hangs on it, and what salt fish loses.
+    None where the hours tell it: salt fish is soaked until it can be eaten."""
     kind = happening.kind
+    by_hours = kind == "soak" and usual >= _THICK_CM and _is_unsized_fish(state, happening)
+    if by_hours:
+        usual = desalted_cm("fish", happening.hours and happening.hours.likely)
     asked = kind in ("brine", "dry_cure") or (kind == "marinate" and happening.eaten != 1.0)
     times, likely = figures_of("thickness"), _size_said(state, happening, usual)
     if not (asked or (kind == "soak" and (_draws_salt(state, happening) or _is_salty(state, happening)))):
-        return usual * times[likely]
+        return None if by_hours else usual * times[likely]
     told = {name: shown(usual * many, 2) for name, many in times.items()}
-    return round(usual * times[_asked(doubts, "thickness", happening, likely, step, **told)], 2)
+    chosen = _asked(doubts, "thickness", happening, likely, step, **told)
+    return None if by_hours and chosen == "usual" else usual * times[chosen]
+
+
+def _is_unsized_fish(state: ReadingState, happening: Happening) -> bool:
+    """Whether all that lies there is fish, of which no line tells the thickness."""
+    return all(state.kind(n) == "fish" and stated_cm(state.lines[n]) is None for n in happening.foods)
 
 
 _THICK_CM = 1.5

@@ -6,11 +6,18 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache, lru_cache
 
+import numpy as np
+
 from ..core.name_rules import NameRules
 from ..core.sourced import SourcedFigure, figure_of, figures
+from ..core.spread import Draws
 from ..core.tables import load
 
 ANY = "any"
+_DESALTED_H = 24.0
+"""Hours in water that the rows of desalted food in usual_sizes.csv are of; size goes with their root."""
+_SOAKS = (0.25, 3.0)
+"""How far the hours tell of the size, over those."""
 _LIKE = {
     "fish_lean": "fish",
     "fish_fatty": "fish",
@@ -118,6 +125,18 @@ def behind_fat(food_class: str) -> FatLayers | None:
 def lookups(food_class: str) -> tuple[str, ...]:
     """The class, the one that it is like, and any: where figures of a class are looked for, in order."""
     return (food_class, _LIKE.get(food_class, ANY), ANY)
+
+
+def by_hours(hours: Draws) -> Draws:
+    """How much thicker than in a day's soak the salt food is that hours in water make fit to eat, as a ratio:
+    who soaks it does so until it is."""
+    return np.asarray(np.sqrt(np.clip(hours / _DESALTED_H, *_SOAKS)))
+
+
+def desalted_cm(food_class: str, hours: float | None) -> float:
+    """The thickness of salt food that so many hours in water, or a day, make fit to eat, in cm."""
+    likely = usual_size(food_class, treated="desalted").thickness_cm.spread.likely
+    return likely * float(by_hours(np.asarray(_DESALTED_H if hours is None else hours)))
 
 
 @cache

@@ -14,7 +14,7 @@ from ...core.sourced import SourcedFigure
 from ...core.spread import Draws, Spread
 from ...diffusion.geometry import FLAT, THICKNESS_REACH, Body
 from ...transfer.pots import yield_kind_of
-from ...transfer.usual import usual_faces, usual_size, usual_time
+from ...transfer.usual import by_hours, usual_faces, usual_size, usual_time
 from ..request import StepRequest
 from .work import Work
 
@@ -99,7 +99,7 @@ def piece_of(work: Work, kind: str, hours: Draws | None = None) -> tuple[Body, D
     if step.thickness_cm:
         thickness = stated_thickness(step.thickness_cm)
     elif hours is not None and treated == "desalted" and size != usual_size(kind, name):
-        by_time = np.sqrt(np.clip((hours + _other_soaks_h(work, kind)) / _DESALTED_H, *_SOAKS))
+        by_time = by_hours(hours + _other_soaks_h(work, kind))
         thickness = thickness.scaled(float(np.ravel(by_time)[0]))
         by_time = by_time / np.ravel(by_time)[0]
     nominal = step.thickness_cm or thickness.spread.likely
@@ -127,10 +127,6 @@ def _is_salted(work: Work) -> bool:
 _TREATED = {"dry_cure": "salted", "soak": "desalted"}
 _SALTED_MG = 2000.0
 """Sodium in 100 g of a food that nobody eats unsoaked: five per cent of salt."""
-_DESALTED_H = 24.0
-"""Hours in water that the rows of desalted food in usual_sizes.csv are of; size goes with their root."""
-_SOAKS = (0.25, 3.0)
-"""How far the hours tell of the size, over those."""
 
 
 def open_faces(work: Work, kind: str, shape: str) -> int:

@@ -358,7 +358,7 @@ def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
         elif others and pot.foods and adds(clause) and (to_water or state.attention is pot):
             into = {n for m in clause.mentions if m.prep == "into" for n in m.lines}  # not "into the flour"
             pot.extra |= {line for line in others.keys() - into if state.kind(line) not in _NO_LIQUOR}
-        elif others and not pot.foods and (to_water or follows_close(pot, clause)):
+        elif others and not pot.foods and (to_water or follows_close(state, pot, clause)):
             pot.liquid.update(others)
         return False
     if pot.foods:

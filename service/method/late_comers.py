@@ -249,8 +249,13 @@ def _is_for(state: ReadingState, pot: Happening, more: Iterable[int]) -> bool:
     return bool(meats) and PROTEINS.isdisjoint(map(state.kind, pot.foods))
 
 
-def follows_close(pot: Happening, clause: Clause) -> bool:
-    """Whether a clause follows so close on a pot's own that it speaks of it."""
+def follows_close(state: ReadingState, pot: Happening, clause: Clause) -> bool:
+    """Whether a clause follows so close on a pot's own that it speaks of it: not "boil a pot of water. Season
+    the beef with half the salt, add the rest"."""
+    between = {n for n, turn in state.last_spoken.items() if turn >= state.turn - 1}
+    between -= {n for clause in (pot.clause, clause) for m in clause.mentions for n in m.lines}
+    if any(state.kind(n) in SOLIDS for n in between):
+        return False
     return pot.clause.sentence == clause.sentence or (
         pot.clause.method == clause.method and clause.start - pot.clause.end < 60
     )

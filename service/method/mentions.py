@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from functools import cache
 
 from .amounts_behind import with_amount_behind
+from .flesh_named import FLESH, flesh_named
 from .listed import Index
 from .mention import Kind, Mention
 from .method_words import nouns, phrases, small_words, verbs
@@ -130,6 +131,8 @@ def _at(tokens: Sequence[Token], i: int, index: Index, heading: str) -> Mention 
         lines = () if stem in index.shaped and j == i + 1 else lines
         if i and tokens[i - 1].text in ("canned", "tinned"):
             lines = tuple(n for n in lines if n in index.canned()) or lines
+        if j == i + 1 and lines and text in FLESH:
+            lines = flesh_named(text, lines, index)
         if text == "salt" and lines and j == i + 1:
             lines = _by_pepper(tokens, j, index.of_kinds("salt"), index) or tuple(
                 sorted(set(lines).difference(index.of_kinds(*NEVER_SALT)))

@@ -66,13 +66,20 @@ def in_it(clause: Clause) -> bool:
 
 
 _IN_BATHS = PROTEINS | {"vegetable", "egg", "cheese", "legume"}
-_IN_SALT_WATER = _IN_BATHS | {"fruit"}
+_IN_SALT_WATER = _IN_BATHS | {"fruit", "nut"}
 
 
 def lie_in_baths(state: ReadingState) -> frozenset[str]:
-    """Kinds of food that lie in what was stirred last; apples only in water and salt."""
-    of_salt = {"water", "salt"} == set(map(state.kind, state.mixture.lines))
+    """Kinds of food that lie in what was stirred last; apples and green walnuts only in water and salt."""
+    lines = state.mixture.lines
+    of_salt = is_of_salt_water(state, lines) and set(map(state.kind, lines)) <= {"water", "salt"}
     return _IN_SALT_WATER if of_salt and not state.mixture.closed else _IN_BATHS
+
+
+def is_of_salt_water(state: ReadingState, lines: Iterable[int]) -> bool:
+    """Whether these lines of what was stirred last are salt and water, listed or not."""
+    kinds = set(map(state.kind, lines))
+    return "salt" in kinds and ("water" in kinds or state.mixture.water is not None)
 
 
 def is_laid(state: ReadingState, clause: Clause) -> bool:
@@ -82,8 +89,17 @@ def is_laid(state: ReadingState, clause: Clause) -> bool:
     if clause.act == "dredge" and is_coated(state, clause):
         return False
     if not state.solids(clause, direct=True):
-        return clause.act == "hold" and bool(clause.hours) and lies_in_liquid(state, clause)
+        waits = clause.act == "hold" and bool(clause.hours)
+        return waits and (lies_in_liquid(state, clause) or _in_new_brine(state, clause))
     return in_it(clause) or lies_in_liquid(state, clause) or _in_the_rest(clause)
+
+
+def _in_new_brine(state: ReadingState, clause: Clause) -> bool:
+    """ "Drain, make a fresh brine with the rest of the salt and leave for a week": what was brined before."""
+    made, before = state.mixture, state.happened[-1] if state.happened else None
+    if before is None or before.kind != "brine" or not before.drained or made.closed:
+        return False
+    return made.sentence == clause.sentence and is_of_salt_water(state, made.lines)
 
 
 _REST = re.compile(r"\bin(?:to)? the (?:rest\b(?! of)|(?:other|remaining|second) half\b)", re.IGNORECASE)

@@ -71,7 +71,7 @@ def mix(state: ReadingState, clause: Clause) -> None:
         lie_in_vinegar(state, clause)
     if water is not None and water.kind == "water":
         salt = amount_said(clause, "salt") if said is not None else ""
-        mixture.water = with_more_water(mixture.water, clause, salt)
+        mixture.water = with_more_water(state, mixture.water, clause, salt)
     if said is not None:
         mixture.salt = amount_said(clause, "salt") or mixture.salt or "salt"
     name = named.name if named and named.name != "other" else bath_of_heading(clause.heading)

@@ -19,6 +19,7 @@ from .lying_in import (
     is_waiting,
     is_with,
     lays_in,
+    is_of_salt_water,
     lie_in_baths,
     named_in,
 )
@@ -216,7 +217,7 @@ def into_mixture(state: ReadingState, clause: Clause) -> None:
     it = clause.act == "hold" or ("it" in clause.speaks and is_spoken_of(clause)) or goes_in_bare(clause)
     if not solids and (it or (tossed and state.last_place == clause.method)):
         last = state.last_foods or (state.main_foods() if clause.act == "hold" else ())
-        lying = lie_in_baths(state) if {"water", "salt"} <= set(map(state.kind, own)) else PROTEINS
+        lying = lie_in_baths(state) if is_of_salt_water(state, own) else PROTEINS
         solids = {n: 1.0 for n in last if n not in own and state.kind(n) in lying}
     if covered and set(map(state.kind, solids)) <= {"vegetable"}:
         solids = covered  # the onions that are poured over it with the wine

@@ -73,7 +73,7 @@ def water_for(state: ReadingState, clause: Clause) -> Water | None:
         return None
     said = state.salt_said(clause)
     strength = strength_of(clause) or ("salted" if said or clause.base == "salt" else "")
-    amount = water_said(clause) or (LARGE_POT if _LARGE.search(clause.text) else "")
+    amount = water_told(state, clause) or (LARGE_POT if _LARGE.search(clause.text) else "")
     if says_plain(clause):
         return Water("", "", amount, said_plain=True)
     return Water(strength, salt_of_pot(clause, strength), amount)
@@ -100,6 +100,18 @@ def water_said(clause: Clause) -> str:
     """The amount of water that a clause gives, as written; "" where it gives none that can be weighed."""
     amount = _SALTED.sub("", amount_said(clause, "water"))
     return amount if amount and grams_of(amount) else ""
+
+
+def water_told(state: ReadingState, clause: Clause) -> str:
+    """The amount of water that a clause gives, or that of the last bath: "the same amount of water"."""
+    if (said := water_said(clause)) or "same" not in clause.words or not _AS_MUCH.search(clause.text):
+        return said
+    return next((h.water.amount for h in reversed(state.happened) if h.water and h.water.amount), "")
+
+
+_AS_MUCH = re.compile(
+    r"\bthe same (?:amount|quantity|volume|measure) of (?:\w+ ){0,2}water\b", re.IGNORECASE
+)
 
 
 _SALTED = re.compile(
@@ -135,9 +147,9 @@ _FURTHER = frozenset({"cold", "ice", "iced", "icy", "ice-cold", "more", "another
 """Words of water that thins and cools what salt was dissolved in hot."""
 
 
-def with_more_water(water: Water | None, clause: Clause, salt: str) -> Water:
+def with_more_water(state: ReadingState, water: Water | None, clause: Clause, salt: str) -> Water:
     """The water of a mixture, with what a clause adds: "a quart of hot water … then a quart of ice water"."""
-    said = water_said(clause)
+    said = water_told(state, clause)
     if water is None:
         return Water(salt=salt, amount=said)
     first, more = grams_of(water.amount) if water.amount else None, grams_of(said) if said else None
@@ -183,7 +195,7 @@ def water_alone(state: ReadingState, clause: Clause) -> Water | None:
         return None
     said = state.salt_said(clause)
     strength = strength_of(clause) or ("salted" if said else "")
-    return Water(strength, salt_amount(clause) if said else "", water_said(clause))
+    return Water(strength, salt_amount(clause) if said else "", water_told(state, clause))
 
 
 def water_of_salt(state: ReadingState, clause: Clause, liquid: dict[int, float]) -> Water | None:

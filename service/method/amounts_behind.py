@@ -51,14 +51,25 @@ _ABOUT = small_words("about")
 
 
 def _with_litres_behind(tokens: Sequence[Token], mention: Mention) -> Mention:
-    """ "Cover with water by an inch (about 4 quarts)"."""
-    near = range(mention.j, min(mention.j + _FAR, len(tokens) - 3))
+    """ "Cover with water by an inch (about 4 quarts)", "in water to cover, about a litre, and the salt"."""
+    near = range(mention.j, min(mention.j + _FAR, len(tokens) - 2))
     i = next((k for k in near if tokens[k].text == "("), None)
     if i is None:
-        return mention
-    i += 1 + (tokens[i + 1].text in _ABOUT)
+        i = next((k for k in near if tokens[k].text not in _TO_COVER), None)
+        if i is None or tokens[i].text not in _APART:
+            return mention
+    i += 1
+    i += tokens[i].text in _ABOUT
     number = number_at(tokens, i)
     size = to_millilitres(find(tokens[number[1]].text) or "") if number and number[1] < len(tokens) else None
     if number is None or size is None or size < _LEAST_ML:
         return mention
-    return replace(mention, amount=(i, number[1] + 1))
+    j = number[1] + 1
+    is_all = tokens[i - 1].text == "(" or j >= len(tokens) or tokens[j].text in _BEHIND_LITRES
+    return replace(mention, amount=(i, j)) if is_all else mention
+
+
+_TO_COVER = frozenset({"just", "enough", "to", "cover", "them", "it", "by", "over", "generously", "well"})
+_APART = frozenset({",", "-", "–", "—", ":"})
+_BEHIND_LITRES = _ENDS | _APART | {"and", "to", "with", "in", "for", "should", "will", "is"}
+"""What stands behind litres that are of the water before them, and not "water, 1 litre milk"."""

@@ -7,8 +7,8 @@ from .method_words import nouns
 
 
 def flesh_named(text: str, lines: tuple[int, ...], index: Index) -> tuple[int, ...]:
-    """The lines that "the beef" means where these have the word: no broth, where there is meat; and where only
-    broth has it, the one cut of meat, which its line calls sirloin."""
+    """The lines that "the beef" means where these have the word: no broth, where there is meat, too; and
+    where only broth has it, the one cut of meat, which its line calls sirloin."""
     flesh = index.of_kinds(*_KINDS)
     if own := tuple(n for n in lines if n in flesh):
         return own

@@ -86,6 +86,8 @@ def read_wringing(state: ReadingState, clause: Clause, kind: str) -> None:
         return
     if before is None or before.kind in ("squeeze", "press") or not before.drained:
         return
+    if not (named or clause.opens or before.foods.keys() & (said := _just_spoken_of(state))) and said:
+        return  # "soften the gelatine in water, squeeze", and not the spinach that was boiled before
     if before.clause is clause:
         return  # "squeeze the gherkins out" of a jar: that is how they are drained
     if before.kind in HOT and kind == "press" and clause.words.isdisjoint(_PRESSED_DRY):
@@ -96,6 +98,13 @@ def read_wringing(state: ReadingState, clause: Clause, kind: str) -> None:
     if not (fried or set(map(state.kind, before.foods)) & SOURED):
         return
     state.begin(Happening(kind, clause, foods=dict(before.foods), drained=True, closed=True))
+
+
+def _just_spoken_of(state: ReadingState) -> set[int]:
+    """The lines that the clause before speaks of, but for water and salt."""
+    last = max(state.last_spoken.values(), default=0)
+    spoken = {n for n, turn in state.last_spoken.items() if turn == last and turn >= state.turn - 1}
+    return {n for n in spoken - set(state.waters) if state.kind(n) not in SALTING}
 
 
 _PRESSED_DRY = frozenset({"out", "colander", "sieve", "spoon", "ladle", "dripping", "drips", "dry"})

@@ -15,11 +15,11 @@ from .left_to_the_cook import salty_paste
 from .lying_in import (
     goes_in_bare,
     into_marinade,
+    is_of_salt_water,
     is_spoken_of,
     is_waiting,
     is_with,
     lays_in,
-    is_of_salt_water,
     lie_in_baths,
     named_in,
 )

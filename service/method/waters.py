@@ -109,9 +109,7 @@ def water_told(state: ReadingState, clause: Clause) -> str:
     return next((h.water.amount for h in reversed(state.happened) if h.water and h.water.amount), "")
 
 
-_AS_MUCH = re.compile(
-    r"\bthe same (?:amount|quantity|volume|measure) of (?:\w+ ){0,2}water\b", re.IGNORECASE
-)
+_AS_MUCH = re.compile(r"\bthe same (?:amount|quantity|volume|measure) of (?:\w+ ){0,2}water\b", re.IGNORECASE)
 
 
 _SALTED = re.compile(

@@ -1,4 +1,4 @@
-"""Meat called by its animal, beside stock or fat that has the animal's name; and its salt, which is no pot's."""
+"""Meat called by its animal, beside stock that has the animal's name; and its salt, which is no pot's."""
 
 from __future__ import annotations
 

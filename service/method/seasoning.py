@@ -9,6 +9,7 @@ from ..core.spread import Spread
 from ..nutrition.sodium_priors import prior_of, short_of
 from .amounts_said import is_a_pinch
 from .clauses import Clause
+from .happenings import Happening
 from .layout import DISH, Component, Layout
 from .left_over import ASIDE
 from .left_to_the_cook import grams_roughly
@@ -72,12 +73,16 @@ class Salting:
         baths = {n for c in apart for n in c.sources}
         lines = [line for line in self._state.index.lines if line.index not in baths]
         grams = [grams_roughly(line) or 0.0 for line in lines]
+        salted = {n for each in self._state.happened if _salts(self._state, each) for n in each.foods}
         weighed, sweet = sum(grams), sum([g for g, n in zip(grams, lines, strict=True) if n.kind == "sweet"])
         dish_g, of_no_weight = weighed, {n.kind for g, n in zip(grams, lines, strict=True) if not g}
         if not of_no_weight <= _WEIGHTLESS:
             dish_g = max(weighed, _SERVING_G * (self.servings or _SERVES))
         in_dish = prior_of("salt", float(sweet > _SWEET * weighed)).in_dish
         rest_mg = sum([line_mg(n) for n in lines if n.kind != "salt" or n.line.amount is not None])
+        rest_mg += (
+            in_dish.likely / 100 * sum([g for g, n in zip(grams, lines, strict=True) if n.index in salted])
+        )
         short = short_of(in_dish, rest_mg / dish_g * 100) if dish_g else 1.0
         return in_dish.scaled(short * dish_g / 100 / SALT_MG_PER_G)
 
@@ -88,6 +93,13 @@ class Salting:
     def line(self, choice: str) -> str:
         """The salt of a choice, "little" or "well", as a line."""
         return f"{self.grams.low if choice == 'little' else self.grams.high:.2g} g salt"
+
+
+def _salts(state: ReadingState, each: Happening) -> bool:
+    """Whether a pot, brine or cure salts its food, so that little more is put on that "to taste"."""
+    if each.kind in ("dredge", "fry"):
+        return False
+    return (each.water is not None and each.water.is_salted) or "salt" in map(state.kind, each.liquid)
 
 
 def _told(grams: float) -> str:

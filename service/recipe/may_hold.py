@@ -235,7 +235,8 @@ def dish_of(request: RecipeRequest, listed: Sequence[ResolvedIngredient]) -> Dis
     others = [each for each in kept if not _is_weighed(each.ingredient) and _is_in_pot(each)]
     drains = {name: step.rinsed for step in request.steps if step.kind == "drain" for name in step.food}
     in_water = {name for step in request.steps if step.bath for name in step.food}
-    stays = [_what_stays(each, drains, in_water) for each in weighed]
+    salted = _salted_by_baths(request, listed)
+    stays = [_what_stays(each, drains, in_water, salted) for each in weighed]
     grams = sum(weight_g for weight_g, _ in stays) + sum(each.grams * each.eaten_share for each in others)
     sugars = sum(each.grams * each.eaten_share * _sugar(each.ingredient.food) / 100 for each in weighed)
     sweet = sweetness(sugars / grams) if grams > 0 else 0.0
@@ -245,14 +246,36 @@ def dish_of(request: RecipeRequest, listed: Sequence[ResolvedIngredient]) -> Dis
     return Dish(least if by_serving else grams, held_mg, sweet, by_serving, request.baths)
 
 
+_DRY = frozenset({"dredge", "fry"})
+"""Kinds of steps whose bath only clings to the food."""
+
+
+def _salted_by_baths(request: RecipeRequest, listed: Sequence[ResolvedIngredient]) -> dict[str, float]:
+    """The components that lie in a salted bath, and how much sodium 100 g of them hold by that, mg: as much
+    as 100 g of the bath, and at the most what salt "to taste" brings, so that they take little of it."""
+    held: dict[str, float] = {}
+    for step in request.steps:
+        within = [each for each in listed if each.component == step.bath and step.kind not in _DRY]
+        grams = sum(each.grams for each in within)
+        if grams > 0:
+            sodium_mg = sum(each.grams * sodium_of(each.ingredient.food) for each in within) / grams
+            taken = min(sodium_mg, prior_of("salt").in_dish.likely)
+            held |= {name: max(taken, held.get(name, 0.0)) for name in step.food}
+    return held
+
+
 def _what_stays(
-    listed: ResolvedIngredient, drains: Mapping[str, bool], in_water: Collection[str]
+    listed: ResolvedIngredient,
+    drains: Mapping[str, bool],
+    in_water: Collection[str],
+    salted: Mapping[str, float],
 ) -> tuple[float, float]:
     """g of a line that go into the dish, and mg of sodium in them. drains: components whose liquid is poured
-    off, and whether they are rinsed then; in_water: those that lie in a bath. Pulses are salted as they are
-    eaten, swollen; pasta and rice have a pot of their own, and the dish beside them is what is salted."""
+    off, and whether they are rinsed then; in_water: those that lie in a bath; salted: those that it salts.
+    Pulses are salted as they are eaten, swollen; pasta and rice have a pot of their own, and the dish beside
+    them is what is salted."""
     food, grams = listed.ingredient.food, listed.grams * listed.eaten_share
-    held_mg = grams * sodium_of(food) / 100
+    held_mg = grams * max(sodium_of(food), salted.get(listed.component, 0.0)) / 100
     if listed.component in in_water and (kind := kind_of("pot", food)) == _PULSES:
         grams *= cooking_yield(kind, "pot").weight.likely
     if listed.component not in drains:

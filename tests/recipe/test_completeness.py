@@ -260,6 +260,35 @@ def test_salt_to_taste_goes_by_what_stays_of_a_can():
     assert once < unsalted < once + 1.1 * 720 * 3.06
 
 
+def to_taste_mg(bath, **step):
+    """What "salt, to taste" of a sauce brings, mg, beside pasta that goes through a bath."""
+    sauce = {"id": "sauce", "ingredients": [{"line": "500 g tomatoes"}, {"line": "salt, to taste"}]}
+    document = {
+        "servings": 4,
+        "components": [
+            sauce,
+            {"id": "pasta", "ingredients": [{"line": "400 g spaghetti"}]},
+            {"id": "bath", "ingredients": [{"line": line} for line in bath], "eaten_fraction": 0},
+        ],
+        "steps": [{"kind": "boil", "food": "pasta", "bath": "bath", "duration_h": 0.15} | step],
+    }
+    return gaps(answered(document))["salt, to taste"]["likely_mg"]
+
+
+def test_what_boils_in_salted_water_takes_less_salt_to_taste():
+    alone = gaps(plain("500 g tomatoes", "salt, to taste", servings=1))["salt, to taste"]["likely_mg"]
+    plain_water, salted = to_taste_mg(["4 l water"]), to_taste_mg(["4 l water", "40 g salt"])
+    weakly = to_taste_mg(["4 l water", "20 g salt"])
+    assert alone < salted < weakly < plain_water
+    assert plain_water > 1.3 * salted
+    assert to_taste_mg(["4 l water", "400 g salt"]) == pytest.approx(salted)
+
+
+def test_a_salted_coat_only_clings():
+    coat = ["200 g wheat flour", "4 g salt"]
+    assert to_taste_mg(coat, kind="dredge", duration_h=None) > to_taste_mg(["4 l water", "40 g salt"])
+
+
 def test_foods_that_are_no_saltier_than_the_dish_do_not_share():
     food = ("1 kg potatoes", "500 g leeks")
     both = gaps(plain(*food, "some chicken", "some prawns"))

@@ -12,6 +12,7 @@ from ..core.documents import notice_document
 from ..core.errors import Fault, InvalidRequest
 from ..core.notices import Notice
 from .assembly import Assembled, Assembler, Component
+from .blanks import places_before, single_blanks
 from .called_kinds import called_so
 from .clauses import Clause, clauses_of
 from .coat_lines import coats_of
@@ -100,9 +101,10 @@ class Parted(NamedTuple):
 def _parted(written: Written) -> Parted:
     """The lines and the clauses of a recipe; kept, since every choice of a question is tried on them."""
     lines = lines_apart(written.lines).lines
-    if sum(map(len, written.paragraphs)) > MOST_KEPT_CHARACTERS:
-        return parted.__wrapped__(lines, written.paragraphs, written.title)
-    return parted(lines, written.paragraphs, written.title)
+    paragraphs = single_blanks(written.paragraphs)
+    if sum(map(len, paragraphs)) > MOST_KEPT_CHARACTERS:
+        return parted.__wrapped__(lines, paragraphs, written.title)
+    return parted(lines, paragraphs, written.title)
 
 
 @lru_cache(maxsize=64)
@@ -179,12 +181,17 @@ def _steps(written: Written, made: Assembled) -> Iterator[dict[str, Any]]:
         clause, end = step.clause, step.clause.end
         if step.until and not any(m == clause.method and end <= at < step.until for m, at in begins):
             end = step.until  # the phrase reaches to its time
+        start, text = clause.start, clause.text
+        if end:
+            paragraph = written.paragraphs[clause.method]
+            start, end = places_before(paragraph, (start, end))
+            text = paragraph[start:end]
         yield {
             "pointer": f"/steps/{i}",
             "method": clause.method,
-            "start": clause.start,
+            "start": start,
             "end": end,
-            "text": written.paragraphs[clause.method][clause.start : end] if end else clause.text,
+            "text": text,
             "confidence": step.confidence,
             "stated": step.stated,
             "assumed": step.assumed,

@@ -1,4 +1,4 @@
-"""Runs of blanks, which are read as one blank, and the places that words have in the text with all of them."""
+"""Runs of blanks, which are read as one, and the places that words have in the text with all of them."""
 
 from __future__ import annotations
 

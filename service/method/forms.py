@@ -15,7 +15,13 @@ from typing import Any
 from ..core.errors import Fault, Faults, InvalidRequest
 from ..core.notices import Notice
 from .blanks import single_blanks
-from .list_marks import with_titles, without_bullet, without_number, without_numbers
+from .list_marks import (
+    with_titles,
+    without_bare_numbers,
+    without_bullet,
+    without_number,
+    without_numbers,
+)
 from .plain_text import headed, paragraphs_of, plain, unwrapped
 from .servings import servings_of
 
@@ -127,7 +133,7 @@ def _checked(
         answers = {}
     faults.refuse()
     parts = with_titles([part for each in told for part in paragraphs_of(each)])
-    numberless = [bare for part in parts if (bare := without_number(part).strip())]
+    numberless = [bare for part in without_bare_numbers(parts) if (bare := without_number(part).strip())]
     paragraphs = tuple(map(without_bullet, unwrapped(numberless)))
     clean = tuple(plain(headed(without_bullet(line)))[:500].strip() for line in without_numbers(lines))
     portion_g = document.get("portion_g")

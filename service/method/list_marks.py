@@ -18,12 +18,14 @@ _TITLE = re.compile(rf"\s*{_STEP}\s*[.:\-–—]?\s*([^\W\d_][^.!?:]{{2,60}})", 
 _NEXT_STEP = re.compile(rf"\s*{_STEP}\b|\s*#", re.IGNORECASE)
 _SIGNS = "•●○▪▫◦‣⁃∙·▢☐☑✓✔□■◻◼►▶➤※❑❒❏"
 _BULLET = re.compile(
-    rf"^\s*(?:(?:[{_SIGNS}]|\[[ xX✓]?\])\s*|(?P<dash>[*–—-])(?:\s+|(?<!\*)(?=[^\W_]))(?!.*(?<!\*)(?P=dash)\s*$))+(?=\S)"
+    rf"^\s*(?:(?:[{_SIGNS}]|\[[ xX✓]?\])\s*"
+    r"|(?P<dash>[*–—-])(?:\s+|(?<!\*)(?=[^\W_]))(?!.*(?<!\*)(?P=dash)\s*$))+(?=\S)"
 )
 """A bullet, dash or box before a line; no sign that stands at its end too, which marks a heading."""
 BULLETS = frozenset(_SIGNS + "[*–—-")
 """Signs with which a line may begin that has a bullet."""
 _LINE_NUMBER = re.compile(r"\s*(\d{1,2})[.)]\s+(?=\S)")
+_BARE_NUMBER = re.compile(r"(\d{1,2})\s+(?=[A-Z][a-z])")
 _LEAST_NUMBERED = 3
 """Lines of a list at the least whose numbers are told from amounts, as they count on."""
 
@@ -31,6 +33,17 @@ _LEAST_NUMBERED = 3
 def without_number(part: str) -> str:
     """A paragraph without the number of its step."""
     return _NUMBER.sub("", part)
+
+
+def without_bare_numbers(parts: Sequence[str]) -> Sequence[str]:
+    """Paragraphs without bare numbers before them ("1 Boil …"), where these count on from 1."""
+    if len(parts) <= 1 or not parts[0].startswith("1 "):
+        return parts
+    numbers = [None if part.startswith("#") else _BARE_NUMBER.match(part) for part in parts]
+    steps = [number for number, part in zip(numbers, parts, strict=True) if not part.startswith("#")]
+    if any(number is None or int(number[1]) != n for number, n in zip(steps, count(1), strict=False)):
+        return parts
+    return [part if m is None else part[m.end() :] for m, part in zip(numbers, parts, strict=True)]
 
 
 def without_bullet(text: str) -> str:

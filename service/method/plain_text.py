@@ -14,7 +14,8 @@ _MARKS = re.compile(r"\*\*|__")
 _STRESSED = re.compile(r"(?<![\w*])\*(?=[^\W_])([^*\n]{1,200}?)(?<=[\w:.!)])\*(?!\w)")
 _BOLD_LINE = re.compile(r"\s*(?:\*\*|__)([^*_\d\n]{2,60}?):?(?:\*\*|__)\s*:?\s*")
 _PICTURES = re.compile(
-    r"\s?[\[(]\s*(?:see )?(?:the )?(?:photos?|pictures?|pics?|images?|videos?|fig(?:ure|\.)?)\b[^\[\]()]{0,30}[\])]",
+    r"\s?[\[(]\s*(?:see )?(?:the )?(?:photos?|pictures?|pics?|images?|videos?|fig(?:ure|\.)?)\b"
+    r"[^\[\]()]{0,30}[\])]",
     re.IGNORECASE,
 )
 """ "(see photo)", "[image 3]": where a picture stood or is to be found."""

@@ -25,7 +25,7 @@ _TIME_WORDS = small_words("time")
 def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> list[tuple[int, int]]:
     """Where clauses begin, each with the place of its verb (its own beginning where it has none there).
     words: those of the tokens; named: places of what is spoken of."""
-    table, first = verbs(), _skip(words, _behind_so(words) if words[0] == "so" else 0)
+    table, first = verbs(), _skip(words, 0)
     first += list(words[first : first + 2]) in _DRY_BRINE
     begins, lies, led = {0}, "on" in words or "over" in words, -1
     passive = not _PASSIVE.isdisjoint(words)
@@ -288,11 +288,6 @@ _LONGEST_LEAD = 4
 """Words before a verb that tell what for or when."""
 _ONCE, _AS_SOON = frozenset({"when", "once"}), ["as", "soon"]
 _UNSAID = _ONCE | _COLD | {"as", "out", "into"}
-
-
-def _behind_so(words: Sequence[str]) -> int:
-    """1 where "so" leads to a command: "So drain the pasta." """
-    return int(len(words) > 1 and words[1] in verbs())
 
 
 def _skip(words: Sequence[str], i: int) -> int:

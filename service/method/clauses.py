@@ -31,6 +31,7 @@ from .method_parts import heading_of_paragraph, part_meant
 from .method_words import Verb, small_words, verbs
 from .numbers_said import has_figures
 from .prose_tokens import Token, sentences
+from .sentence_openers import OPENERS, without_openers
 from .sizes_and_heat import cut_cm, has_degrees, has_sizes, has_temperature, temperature, thickness_cm
 from .strewn_on import strewn
 from .times_and_sizes import Span, durations, spans_within
@@ -137,6 +138,7 @@ def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
                 said = tokens[1:]  # "first the peas: boil" is "the peas: boil"
             said = _without_aside(said) if "):" in paragraph else said
             if said and (said := _without_hearsay(said)):
+                said = without_openers(said) if said[0].text in OPENERS else said
                 head_here = part_meant(label[1], parts) if label else heading
                 yield from _of_sentence(number, paragraph, said, index, head_here, since)
 

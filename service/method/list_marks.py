@@ -70,3 +70,17 @@ def without_numbers(lines: Sequence[str]) -> Sequence[str]:
     if any(m is None and re.search(r"\d", line) for m, line in zip(numbers, lines, strict=True)):
         return lines
     return [line if m is None else line[m.end() :] for m, line in zip(numbers, lines, strict=True)]
+
+
+_SHOUTED = 0.7
+"""Share of the lines of a list in capitals from which on these tell no heading and no name."""
+_SHOUTED_WORD = re.compile(r"[^\W\d_]{2,}")
+
+
+def in_small_letters(lines: tuple[str, ...]) -> tuple[str, ...]:
+    """The lines of a list that is written in capitals as others are: each begins with one. Single letters
+    stay as they are ("2 T"), and so does any other list."""
+    if [line.isupper() for line in lines].count(True) < _SHOUTED * len(lines):
+        return lines
+    small = (_SHOUTED_WORD.sub(lambda word: word[0].lower(), line) for line in lines)
+    return tuple([line[:1].upper() + line[1:] for line in small])

@@ -18,8 +18,9 @@ from .clauses import Clause, clauses_of
 from .coat_lines import coats_of
 from .forms import Written
 from .ingredients_meant import boiled_apart
-from .labelled_lines import LinesApart, lines_apart
+from .labelled_lines import lines_apart
 from .line_answers import with_line_answers
+from .list_marks import in_small_letters
 from .listed import Index, listed_of
 from .meant_foods import MeantFood, food_meant, lay_in_whole_list
 from .method_parts import parts_of_both
@@ -85,7 +86,7 @@ def read(written: Written, answers: Mapping[str, str] | None = None) -> Reading:
         raise InvalidRequest([Fault("/ingredients", "No line names a food; give at least one.")])
     said = (each for each in written.notices if servings is None or each.code != UNSTATED)
     notices = (*said, *_unlisted(meant), *_unread(state.unread))
-    told = list(_lines(lines_apart(written.lines), made))
+    told = list(_lines(written, made))
     recipe = with_line_answers(_recipe(written, made, servings), told, doubts.answers)
     return Reading(written, recipe, told, list(_steps(written, made)), tuple(doubts.asked), notices)
 
@@ -100,7 +101,7 @@ class Parted(NamedTuple):
 
 def _parted(written: Written) -> Parted:
     """The lines and the clauses of a recipe; kept, since every choice of a question is tried on them."""
-    lines = lines_apart(written.lines).lines
+    lines = lines_apart(in_small_letters(written.lines)).lines
     paragraphs = single_blanks(written.paragraphs)
     if sum(map(len, paragraphs)) > MOST_KEPT_CHARACTERS:
         return parted.__wrapped__(lines, paragraphs, written.title)
@@ -143,13 +144,15 @@ def _component(component: Component) -> dict[str, Any]:
     return made
 
 
-def _lines(apart: LinesApart, made: Assembled) -> Iterator[dict[str, Any]]:
+def _lines(written: Written, made: Assembled) -> Iterator[dict[str, Any]]:
     """Every line as sent with its place in the recipe, then what only the method names."""
+    apart = lines_apart(in_small_letters(written.lines))
+    texts = apart.lines if apart.sources else written.lines
     places: dict[int | None, list[tuple[Component, int]]] = {}
     for component in made.components:
         for position, source in enumerate(component.sources):
             places.setdefault(source, []).append((component, position))
-    for place, text in enumerate(apart.lines):
+    for place, text in enumerate(texts):
         index = apart.sources[place] if apart.sources else place
         for component, position in places.get(place, ()):
             entry: dict[str, Any] = {"index": index, "component": component.id, "ingredient": position}
@@ -158,7 +161,7 @@ def _lines(apart: LinesApart, made: Assembled) -> Iterator[dict[str, Any]]:
                 entry["share"] = ingredient["share"]
             yield {**entry, "text": text}
         if place not in places and index >= 0:
-            remarks = is_remark(text, has_amount=False) or tells_of_another(text, place, apart.lines)
+            remarks = is_remark(text, has_amount=False) or tells_of_another(text, place, texts)
             told = "a remark" if remarks else "a heading"
             reason = made.left_out.get(place, told)
             yield {"index": index, "component": None, "reason": reason, "text": text}

@@ -49,10 +49,6 @@ def parts_headed(lines: Sequence[str]) -> dict[int, str]:
     over the whole list."""
     if lines and _heads_all(lines[0]):
         return {0: "", **{i + 1: head for i, head in parts_headed(lines[1:]).items()}}
-    return _parts_headed([text.capitalize() for text in lines] if _is_in_capitals(lines) else lines)
-
-
-def _parts_headed(lines: Sequence[str]) -> dict[int, str]:
     with_amount = [_has_amount(text) for text in lines]
     bare = sum(not own and below for own, below in pairwise(with_amount))  # each may head what is below it
     measured = sum(with_amount) >= _MEASURED * (len(lines) - bare)
@@ -82,14 +78,6 @@ def _parts_headed(lines: Sequence[str]) -> dict[int, str]:
 def _heads_all(text: str) -> bool:
     """ "Ingredients", "You will need (serves 4):", above the first food."""
     return _BRACKETS.sub("", text).strip(" #:*").lower() in nouns("whole_list")
-
-
-_SHOUTED = 0.7
-"""Share of the lines of a list in capitals from which on these tell no heading."""
-
-
-def _is_in_capitals(lines: Sequence[str]) -> bool:
-    return sum(text.isupper() for text in lines) >= _SHOUTED * len(lines)
 
 
 _CRUMBS = frozenset({"breadcrumb", "breadcrumbs"})

@@ -65,7 +65,8 @@ _ENDS = (".", "!", "?", ":", ";")
 def unwrapped(parts: list[str]) -> list[str]:
     """Paragraphs of which the lines were broken at a margin, whole again: a line that ends in no full stop
     goes on where the next begins with a small letter, in a text whose sentences begin with capitals."""
-    if not any(part[:1].isupper() for part in parts):
+    capitals = sum(part[:1].isupper() + len(_NEXT_CAPITAL.findall(part)) for part in parts)
+    if capitals * _LINES_OF_ONE < len(parts):
         return parts
     found: list[str] = []
     margin = _MARGIN if _has_margin(parts) else _NEVER
@@ -96,6 +97,9 @@ def _goes_on(before: str, part: str, margin: int) -> bool:
     return part[:1].islower() and len(before) >= margin
 
 
+_NEXT_CAPITAL = re.compile(r"[.!?] [A-Z]")
+_LINES_OF_ONE = 4
+"""Lines over which one sentence may run, at the most, in a text whose sentences begin with capitals."""
 _MARGIN, _NEVER, _WIDEST = 40, 1_000_000, 110
 """Characters of a line from which on it may have been broken at a margin, and those that no margin leaves."""
 _JOTTED = 2

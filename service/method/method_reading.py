@@ -145,14 +145,13 @@ def _component(component: Component) -> dict[str, Any]:
 
 
 def _lines(written: Written, made: Assembled) -> Iterator[dict[str, Any]]:
-    """Every line as sent with its place in the recipe, then what only the method names."""
+    """Every line as it is read with its place in the recipe, then what only the method names."""
     apart = lines_apart(in_small_letters(written.lines))
-    texts = apart.lines if apart.sources else written.lines
     places: dict[int | None, list[tuple[Component, int]]] = {}
     for component in made.components:
         for position, source in enumerate(component.sources):
             places.setdefault(source, []).append((component, position))
-    for place, text in enumerate(texts):
+    for place, text in enumerate(apart.lines):
         index = apart.sources[place] if apart.sources else place
         for component, position in places.get(place, ()):
             entry: dict[str, Any] = {"index": index, "component": component.id, "ingredient": position}
@@ -161,7 +160,7 @@ def _lines(written: Written, made: Assembled) -> Iterator[dict[str, Any]]:
                 entry["share"] = ingredient["share"]
             yield {**entry, "text": text}
         if place not in places and index >= 0:
-            remarks = is_remark(text, has_amount=False) or tells_of_another(text, place, texts)
+            remarks = is_remark(text, has_amount=False) or tells_of_another(text, place, apart.lines)
             told = "a remark" if remarks else "a heading"
             reason = made.left_out.get(place, told)
             yield {"index": index, "component": None, "reason": reason, "text": text}

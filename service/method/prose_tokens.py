@@ -17,7 +17,7 @@ _WORD = re.compile(
     r"|[½¼¾⅓⅔⅛]|[^\W\d_]+(?:['’\-][^\W\d_]+)*|[^\w\s]"
 )
 """Words, numbers and marks; those of Latin letters first, which are found fast."""
-_SPELT_OUT = {"w/": "with", "w/o": "without", "excluding": "except", "w": "with", "&": "and"}
+_SPELT_OUT = {"w/": "with", "w/o": "without", "excluding": "except", "w": "with", "&": "and", "!": "."}
 _SPELT_OUT |= dict.fromkeys(("h2o", "h20"), "water") | dict.fromkeys(("s&p", "s+p"), "salt")
 _WHOLE = frozenset({"everything", "all", "ingredients"})
 """Behind these "but" leaves something out."""

@@ -329,9 +329,7 @@ LIST: dict[str, Form] = (
         "0.5": _lines(_replaced((r"^(\d+) (?:½|1/2)(?= )", r"\1.5"), (r"^(?:½|1/2)(?= )", "0.5"))),
         "500g": _lines(_replaced((r"^(\d+) (g|kg|ml|l)\b", r"\1\2"))),
         "500 grams": _lines(_replaced((r"^(\d+) ?g\b", r"\1 grams"))),
-        "a link behind": _lines(
-            lambda line: line if line[:1] == "#" or line.endswith(":") else f"{line} (see link)"
-        ),
+        "a link behind": _lines(lambda line: f"{line} (see link)" if re.search(r"\d", line) else line),
     }
     | {
         f"spoons: {a}": _lines(_spoons(a, b))

@@ -144,6 +144,15 @@ def test_a_list_in_capitals_has_its_headings_and_its_spoons() -> None:
     assert in_small_letters(usual) is usual
 
 
+def test_a_list_in_capitals_tells_each_line_as_its_recipe_does() -> None:
+    lines = ["4 TROUT", "2 TBSP SALT", "1 L WATER"]
+    method = ["Lay the trout in the salt and water for 2 hours and drain."]
+    found = read(written_of({"servings": 4, "ingredients": lines, "method": method}))
+    told = {line["text"] for line in found.lines if line["index"] is not None}
+    assert told == {"4 trout", "2 tbsp salt", "1 L water"}
+    assert told <= {line for each in found.recipe["components"] for line in each["ingredients"]}
+
+
 def test_what_is_to_taste_heads_nothing() -> None:
     assert parts_headed(["# Base", "4 tomatoes", "Salt to taste", "1 tbsp butter"]) == {0: "Base"}
 

@@ -79,9 +79,8 @@ def over_that_of_line(clause: Clause, mention: Mention, listed: ListedLine) -> f
     amount = listed.line.amount
     if mention.amount is None or amount is None or mention.amount[0] < 0:
         return 1.0
-    since = clause.tokens[0].start
-    start, end = (clause.tokens[i].start - since for i in mention.amount)
-    text = clause.text[start:end]
+    since, (begin, end) = clause.tokens[0].start, mention.amount
+    text = clause.text[clause.tokens[begin].start - since : clause.tokens[end - 1].end - since]
     text = _SOME_OF.sub("", text) if " of the " in text else text  # "one of the tablespoons of salt"
     said = read_line(ONE.sub("1 ", text) + " x")
     if said.amount is None or not amount.likely:

@@ -26,7 +26,19 @@ _TELLS_WHY = re.compile(
     re.IGNORECASE,
 )
 """ "Brining the bird makes it juicier": what an act is good for, where it is no command."""
-_MAY = re.compile(r"\W*(?:if|when|you (?:can|could|may|might)|to use|try|feel free)\b", re.IGNORECASE)
+_BESIDE = re.compile(
+    r"\b\d[\d,.]*\s*k?cal\b|\bcalories:?\s*\d|\b\d[\d,.]*\s*calories\b"
+    r"|^\W*(?:first(?: of all)?,? )?(?:gather|collect|assemble|get|have|lay out|set out|line up)"
+    r" (?:together )?(?:all )?(?:of )?(?:the |your )?ingredients(?: together| ready| out)*"
+    r"(?: first| before you \w+)?\W*$",
+    re.IGNORECASE,
+)
+"""What a serving holds ("420 kcal, 2 g salt"), and what is got ready before anything is done."""
+_MAY = re.compile(
+    r"\W*(?:if|when|you (?:can|could|may|might)|to use|try|feel free"
+    r"|(?:they|it|this|these|leftovers?)(?: also)? (?:can|may|could|keeps?|freezes?|lasts?))\b",
+    re.IGNORECASE,
+)
 _DRIED = re.compile(r"\bdried (?P<food>\w+)", re.IGNORECASE)
 _ANY = frozenset({"one", "bean", "pulse"})
 
@@ -40,8 +52,9 @@ def may_tell(paragraph: str) -> bool:
 
 
 def is_beside(label: str) -> bool:
-    """Whether a label or heading stands over what is no part of the making: "Variations", "To store"."""
-    return label.strip(" .*").lower() in nouns("beside")
+    """Whether a label or heading stands over what is no part of the making: "Variations", "Prep time"."""
+    bare = label.strip(" .*").lower()
+    return bare in nouns("beside") or bare in nouns("preliminary")
 
 
 def is_note(label: str) -> bool:
@@ -53,7 +66,12 @@ def is_aside(sentence: str, index: Index, *, noted: bool) -> bool:
     done is not."""
     if noted and _MAY.match(sentence):
         return True
-    if _STORY.search(sentence) or _OTHERWISE.match(sentence) or _TELLS_WHY.match(sentence):
+    if (
+        _BESIDE.search(sentence)
+        or _STORY.search(sentence)
+        or _OTHERWISE.match(sentence)
+        or _TELLS_WHY.match(sentence)
+    ):
         return True
     found = _DRIED.search(sentence)
     return found is not None and _is_canned(root(found["food"].lower()), index)

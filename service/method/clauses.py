@@ -31,6 +31,7 @@ from .method_parts import heading_of_paragraph, part_meant
 from .method_words import Verb, small_words, verbs
 from .numbers_said import has_figures
 from .prose_tokens import Token, sentences
+from .sentence_openers import OPENERS, without_openers
 from .sizes_and_heat import cut_cm, has_degrees, has_sizes, has_temperature, temperature, thickness_cm
 from .strewn_on import strewn
 from .times_and_sizes import Span, durations, spans_within
@@ -103,24 +104,26 @@ class Clause:
 
 def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
     """The clauses of a method, in order."""
-    heading = ""
+    heading, beside, notes = "", False, False
     since: list[float] = []
     parts = tuple(dict.fromkeys(line.heading for line in index.lines if line.heading))
     for number, paragraph in enumerate(paragraphs):
         if (head := heading_of_paragraph(paragraph, parts)) is not None:
             heading, says_more = head
+            beside, notes = is_beside(heading), is_note(heading)
             if not (says_more or heads_work_on(paragraph, index)):
                 continue
         label = _LABEL.match(paragraph) if ":" in paragraph else None
-        if is_beside(heading) or (label is not None and is_beside(label[1])):
+        if beside or (label is not None and is_beside(label[1])):
             continue
         noted = label.end() if label is not None and is_note(label[1]) else 0
-        tells = noted or may_tell(paragraph)
+        notes_here = notes or noted > 0
+        tells = notes_here or may_tell(paragraph)
         for whole in sentences(paragraph):
             tokens = [token for token in whole if token.start >= noted] if noted else whole
             tokens = with_letters(tokens, paragraph, index.letters) if index.letters else tokens
             if not tokens or (
-                tells and is_aside(paragraph[tokens[0].start : tokens[-1].end], index, noted=noted > 0)
+                tells and is_aside(paragraph[tokens[0].start : tokens[-1].end], index, noted=notes_here)
             ):
                 continue
             labelled = (
@@ -135,6 +138,7 @@ def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
                 said = tokens[1:]  # "first the peas: boil" is "the peas: boil"
             said = _without_aside(said) if "):" in paragraph else said
             if said and (said := _without_hearsay(said)):
+                said = without_openers(said) if said[0].text in OPENERS else said
                 head_here = part_meant(label[1], parts) if label else heading
                 yield from _of_sentence(number, paragraph, said, index, head_here, since)
 

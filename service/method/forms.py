@@ -14,6 +14,14 @@ from typing import Any
 
 from ..core.errors import Fault, Faults, InvalidRequest
 from ..core.notices import Notice
+from .blanks import single_blanks
+from .list_marks import (
+    with_titles,
+    without_bare_numbers,
+    without_bullet,
+    without_number,
+    without_numbers,
+)
 from .plain_text import headed, paragraphs_of, plain, unwrapped
 from .servings import servings_of
 
@@ -124,13 +132,15 @@ def _checked(
         )
         answers = {}
     faults.refuse()
-    paragraphs = tuple(unwrapped([part for each in told for part in paragraphs_of(each)]))
-    clean = tuple(plain(headed(line))[:500].strip() for line in lines)
+    parts = with_titles([part for each in told for part in paragraphs_of(each)])
+    numberless = [bare for part in without_bare_numbers(parts) if (bare := without_number(part).strip())]
+    paragraphs = tuple(map(without_bullet, unwrapped(numberless)))
+    clean = tuple(plain(headed(without_bullet(line)))[:500].strip() for line in without_numbers(lines))
     portion_g = document.get("portion_g")
     return Written(
         plain(title).strip()[:300],
         None if portion_g is not None else servings,
-        clean,
+        single_blanks(clean),
         paragraphs,
         dict(answers),
         () if portion_g is not None else tuple(notices),

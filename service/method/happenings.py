@@ -117,9 +117,10 @@ class Happening:
             self.timed = clause
             told = clause.hours[0]
             if clause.has("then"):  # "20 minutes at 220 °C, then 1 hour at 170 °C"
-                then = next(i for i, token in enumerate(clause.tokens) if token.text == "then")
+                places = [i for i, token in enumerate(clause.tokens) if token.text == "then"]
+                then = next((i for i in places if i > told.i), len(clause.tokens))
                 for later in clause.hours[1:]:
-                    told = told.with_more(later) if told.i < then < later.i else told
+                    told = told.with_more(later) if then < later.i else told
             self.hours = told.with_more(self.hours) if self.hours is not None else told
             if clause.method == self.clause.method and 0 <= clause.start - self.clause.end <= _BESIDE:
                 self.until = clause.end

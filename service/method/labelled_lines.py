@@ -57,7 +57,7 @@ def lines_apart(lines: tuple[str, ...]) -> LinesApart:
     heads = parts_headed(lines)
     for i, text in enumerate(lines):
         label, foods = ("", []) if i in heads else _foods_of(text)
-        if label and not (_is_known(label) or not any(head < i for head in heads)):
+        if label and not (_is_known(label) or not any(at < i for at, head in heads.items() if head)):
             label = ""  # "Wet: …" below "Marinade:" is of the marinade
         if label:
             parts += [(f"{label}:", -1), *((food, i) for food in foods)]

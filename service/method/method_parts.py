@@ -8,7 +8,7 @@ from functools import lru_cache
 from itertools import pairwise
 
 from .headings import bath_of_heading, is_heading
-from .method_words import root
+from .method_words import nouns, root
 
 _NO_HEADING = frozenset({"the", "for", "to", "of", "and", "a", "all", "make", "prepare", "ingredients"})
 _LONGEST = 50
@@ -22,9 +22,14 @@ def heading_of_paragraph(paragraph: str, parts: Collection[str]) -> tuple[str, b
     head = is_heading(paragraph)
     if head is not None:
         return part_meant(head, parts), False
-    if not parts or len(paragraph) > _LONGEST:
+    if len(paragraph) > _LONGEST:
         return None
-    said = heading_words(paragraph.strip(_ORNAMENTS))
+    bare = paragraph.strip(_ORNAMENTS)
+    if (low := bare.lower()) in nouns("making"):
+        return "", False
+    if low in nouns("beside") or low in nouns("note"):
+        return bare, False  # "Notes", below the last step
+    said = heading_words(bare) if parts else frozenset()
     same = next((part for part in parts if said and heading_words(part) == said), None)
     return (same, not bath_of_heading(same)) if same is not None else None
 

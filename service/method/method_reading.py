@@ -12,13 +12,15 @@ from ..core.documents import notice_document
 from ..core.errors import Fault, InvalidRequest
 from ..core.notices import Notice
 from .assembly import Assembled, Assembler, Component
+from .blanks import places_before, single_blanks
 from .called_kinds import called_so
 from .clauses import Clause, clauses_of
 from .coat_lines import coats_of
 from .forms import Written
 from .ingredients_meant import boiled_apart
-from .labelled_lines import LinesApart, lines_apart
+from .labelled_lines import lines_apart
 from .line_answers import with_line_answers
+from .list_marks import in_small_letters
 from .listed import Index, listed_of
 from .meant_foods import MeantFood, food_meant, lay_in_whole_list
 from .method_parts import parts_of_both
@@ -84,7 +86,7 @@ def read(written: Written, answers: Mapping[str, str] | None = None) -> Reading:
         raise InvalidRequest([Fault("/ingredients", "No line names a food; give at least one.")])
     said = (each for each in written.notices if servings is None or each.code != UNSTATED)
     notices = (*said, *_unlisted(meant), *_unread(state.unread))
-    told = list(_lines(lines_apart(written.lines), made))
+    told = list(_lines(written, made))
     recipe = with_line_answers(_recipe(written, made, servings), told, doubts.answers)
     return Reading(written, recipe, told, list(_steps(written, made)), tuple(doubts.asked), notices)
 
@@ -99,10 +101,11 @@ class Parted(NamedTuple):
 
 def _parted(written: Written) -> Parted:
     """The lines and the clauses of a recipe; kept, since every choice of a question is tried on them."""
-    lines = lines_apart(written.lines).lines
-    if sum(map(len, written.paragraphs)) > MOST_KEPT_CHARACTERS:
-        return parted.__wrapped__(lines, written.paragraphs, written.title)
-    return parted(lines, written.paragraphs, written.title)
+    lines = lines_apart(in_small_letters(written.lines)).lines
+    paragraphs = single_blanks(written.paragraphs)
+    if sum(map(len, paragraphs)) > MOST_KEPT_CHARACTERS:
+        return parted.__wrapped__(lines, paragraphs, written.title)
+    return parted(lines, paragraphs, written.title)
 
 
 @lru_cache(maxsize=64)
@@ -141,8 +144,9 @@ def _component(component: Component) -> dict[str, Any]:
     return made
 
 
-def _lines(apart: LinesApart, made: Assembled) -> Iterator[dict[str, Any]]:
-    """Every line as sent with its place in the recipe, then what only the method names."""
+def _lines(written: Written, made: Assembled) -> Iterator[dict[str, Any]]:
+    """Every line as it is read with its place in the recipe, then what only the method names."""
+    apart = lines_apart(in_small_letters(written.lines))
     places: dict[int | None, list[tuple[Component, int]]] = {}
     for component in made.components:
         for position, source in enumerate(component.sources):
@@ -179,12 +183,17 @@ def _steps(written: Written, made: Assembled) -> Iterator[dict[str, Any]]:
         clause, end = step.clause, step.clause.end
         if step.until and not any(m == clause.method and end <= at < step.until for m, at in begins):
             end = step.until  # the phrase reaches to its time
+        start, text = clause.start, clause.text
+        if end:
+            paragraph = written.paragraphs[clause.method]
+            start, end = places_before(paragraph, (start, end))
+            text = paragraph[start:end]
         yield {
             "pointer": f"/steps/{i}",
             "method": clause.method,
-            "start": clause.start,
+            "start": start,
             "end": end,
-            "text": written.paragraphs[clause.method][clause.start : end] if end else clause.text,
+            "text": text,
             "confidence": step.confidence,
             "stated": step.stated,
             "assumed": step.assumed,

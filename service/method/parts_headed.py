@@ -45,7 +45,10 @@ _FAR = 8
 
 
 def parts_headed(lines: Sequence[str]) -> dict[int, str]:
-    """The indices of the lines that only head others, each with the heading that it is."""
+    """The indices of the lines that only head others, each with the heading that it is; "" of one that stands
+    over the whole list."""
+    if lines and _heads_all(lines[0]):
+        return {0: "", **{i + 1: head for i, head in parts_headed(lines[1:]).items()}}
     with_amount = [_has_amount(text) for text in lines]
     bare = sum(not own and below for own, below in pairwise(with_amount))  # each may head what is below it
     measured = sum(with_amount) >= _MEASURED * (len(lines) - bare)
@@ -70,6 +73,11 @@ def parts_headed(lines: Sequence[str]) -> dict[int, str]:
         for i, head in heads.items()
         if not (_is_food_at_end(lines, i, heads) or _is_of_crumbs(lines, i, head))
     }
+
+
+def _heads_all(text: str) -> bool:
+    """ "Ingredients", "You will need (serves 4):", above the first food."""
+    return _BRACKETS.sub("", text).strip(" #:*").lower() in nouns("whole_list")
 
 
 _CRUMBS = frozenset({"breadcrumb", "breadcrumbs"})

@@ -13,9 +13,14 @@ _LINKS = re.compile(r"\[([^\[\]]{1,200})\]\([^()\s]{0,500}\)")
 _MARKS = re.compile(r"\*\*|__")
 _STRESSED = re.compile(r"(?<![\w*])\*(?=[^\W_])([^*\n]{1,200}?)(?<=[\w:.!)])\*(?!\w)")
 _BOLD_LINE = re.compile(r"\s*(?:\*\*|__)([^*_\d\n]{2,60}?):?(?:\*\*|__)\s*:?\s*")
-_NUMBERING = re.compile(r"^\s*(?:step\s+)?\d{1,2}\s*[.):]\s+(?=\D)", re.IGNORECASE)
-
-
+_PICTURES = re.compile(
+    r"\s?[\[(]\s*(?:see )?(?:the )?(?:photos?|pictures?|pics?|images?|videos?|fig(?:ure|\.)?)\b"
+    r"[^\[\]()]{0,30}[\])]",
+    re.IGNORECASE,
+)
+""" "(see photo)", "[image 3]": where a picture stood or is to be found."""
+_UNSEEN = dict.fromkeys(map(ord, "\u00ad\u200b\u200c\u200d\u2060\ufeff"))
+"""Characters that nobody sees, between or within words."""
 _ADJECTIVE = re.compile(
     r"\b(the|your|with|and) \((drained|rinsed|drained and rinsed)\)(?= \w)", re.IGNORECASE
 )
@@ -37,7 +42,9 @@ def plain(text: str) -> str:
     if "(d" in text or "(r" in text:
         text = _ADJECTIVE.sub(r"\1 \2", text)
     if not text.isascii():
-        text = text.translate(_DASHES)
+        text = text.translate(_DASHES).translate(_UNSEEN)
+    if ("(" in text or "[" in text) and _PICTURES.search(text):
+        text = _PICTURES.sub("", text)
     return text if text.isprintable() else re.sub(r"[^\S\n]|[\x00-\x09\x0b-\x1f\x7f]", " ", text)
 
 
@@ -58,7 +65,8 @@ _ENDS = (".", "!", "?", ":", ";")
 def unwrapped(parts: list[str]) -> list[str]:
     """Paragraphs of which the lines were broken at a margin, whole again: a line that ends in no full stop
     goes on where the next begins with a small letter, in a text whose sentences begin with capitals."""
-    if not any(part[:1].isupper() for part in parts):
+    capitals = sum(part[:1].isupper() + len(_NEXT_CAPITAL.findall(part)) for part in parts)
+    if capitals * _LINES_OF_ONE < len(parts):
         return parts
     found: list[str] = []
     margin = _MARGIN if _has_margin(parts) else _NEVER
@@ -89,6 +97,9 @@ def _goes_on(before: str, part: str, margin: int) -> bool:
     return part[:1].islower() and len(before) >= margin
 
 
+_NEXT_CAPITAL = re.compile(r"[.!?] [A-Z]")
+_LINES_OF_ONE = 4
+"""Lines over which one sentence may run, at the most, in a text whose sentences begin with capitals."""
 _MARGIN, _NEVER, _WIDEST = 40, 1_000_000, 110
 """Characters of a line from which on it may have been broken at a margin, and those that no margin leaves."""
 _JOTTED = 2
@@ -96,7 +107,6 @@ _JOTTED = 2
 
 
 def paragraphs_of(text: str) -> list[str]:
-    """The paragraphs of a text, plain, without numbering; empty ones left out."""
+    """The paragraphs of a text, plain, each with its number or bullet; empty ones left out."""
     text = "\n".join(map(headed, text.split("\n"))) if "*" in text or "_" in text else text
-    parts = [_NUMBERING.sub("", part).strip() for part in plain(text).split("\n")]
-    return [part for part in parts if part]
+    return [part for each in plain(text).split("\n") if (part := each.strip())]

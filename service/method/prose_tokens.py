@@ -17,7 +17,7 @@ _WORD = re.compile(
     r"|[½¼¾⅓⅔⅛]|[^\W\d_]+(?:['’\-][^\W\d_]+)*|[^\w\s]"
 )
 """Words, numbers and marks; those of Latin letters first, which are found fast."""
-_SPELT_OUT = {"w/": "with", "w/o": "without", "excluding": "except", "w": "with"}
+_SPELT_OUT = {"w/": "with", "w/o": "without", "excluding": "except", "w": "with", "&": "and", "!": "."}
 _SPELT_OUT |= dict.fromkeys(("h2o", "h20"), "water") | dict.fromkeys(("s&p", "s+p"), "salt")
 _WHOLE = frozenset({"everything", "all", "ingredients"})
 """Behind these "but" leaves something out."""
@@ -130,9 +130,13 @@ def sentences(text: str) -> list[list[Token]]:
     tokens = _plainly(tokenize(text), text)
     begin = 0
     for i in [i for i, token in enumerate(tokens) if token.text in _ENDS]:
-        if _is_end(tokens, i, text):
-            found += _not_too_long(_without_short_stops(tokens[begin : i + 1]))
-            begin = i + 1
+        if i < begin:
+            continue
+        closes = tokens[begin].text == "(" and [token.text for token in tokens[i + 1 : i + 2]] == [")"]
+        if closes or _is_end(tokens, i, text):
+            end = i + 1 + closes  # "(It may stick.) Drain": a sentence of its own
+            found += _not_too_long(_without_short_stops(tokens[begin:end]))
+            begin = end
     return found + _not_too_long(_without_short_stops(tokens[begin:]))
 
 
@@ -140,7 +144,12 @@ def sentences(text: str) -> list[list[Token]]:
 def _otherwise() -> tuple[tuple[str, tuple[str, ...], str, frozenset[str]], ...]:
     """What is said in several small words: as text, its words, the plain ones, what must follow."""
     return tuple(
-        (row["said"], tuple(row["said"].split()), row["plain"], frozenset(row["before"].split()))
+        (
+            row["said"],
+            tuple([word for word, _ in words_of(row["said"])]),
+            row["plain"],
+            frozenset(row["before"].split()),
+        )
         for row in rows("method_otherwise")
     )
 
@@ -148,6 +157,7 @@ def _otherwise() -> tuple[tuple[str, tuple[str, ...], str, frozenset[str]], ...]
 def _plainly(tokens: list[Token], text: str) -> list[Token]:
     """The words of a text in plain ones where it says those otherwise: "as soon as" is "when"."""
     low = text.lower()
+    low = low.replace("’", "'") if "’" in low else low
     for said, words, plain, before in _otherwise():
         if said not in low:
             continue
@@ -155,8 +165,8 @@ def _plainly(tokens: list[Token], text: str) -> list[Token]:
             end = i + len(words)
             if tuple([token.text for token in tokens[i:end]]) != words:
                 continue
-            if not before or tokens[end].text in before:
-                start, stop = tokens[i].start, tokens[end - 1].end
+            start, stop = tokens[i].start, tokens[end - 1].end
+            if low[start:stop] == said and (not before or tokens[end].text in before):
                 tokens[i:end] = [Token(word, word, start, stop) for word in plain.split()]
     return tokens
 

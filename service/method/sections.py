@@ -21,7 +21,7 @@ _NAMED = frozenset(
 """Kinds of food after which the part of a list is called that holds them."""
 _TWO, _MIXED = 2, frozenset({"mix", "mixture", "blend"})
 _STRANGE = frozenset({"seasoning", "mix", "blend", "powder", "extract", "sprinkle", "optional", "garnish"})
-_SALTY = small_words("bought_sauce")
+_SALTY, _FOR_WHAT = small_words("bought_sauce"), frozenset({"for", "to"})
 
 
 def loose_headings(
@@ -153,8 +153,8 @@ def _may_head(text: str, below: Sequence[str], has_amount: Callable[[str], bool]
     own = [tuple(t.stem for t in tokenize(line) if t.text[0].isalpha()) for line in below[:6]]
     if len(stems) == _TWO and stems[1] in _MIXED and any(stems[0] in words for words in own):
         return True  # "Flour mix", above "2 cups all-purpose flour"
-    if not stems or not _STRANGE.isdisjoint(stems):
-        return False
+    if not stems or not _STRANGE.isdisjoint(stems) or not _FOR_WHAT.isdisjoint(stems[1:]):
+        return False  # "Salt to taste"
     kind, head = class_of(stems), class_of(stems[-1:])
     if kind == "other" or (len(stems) > 1 and head == "other"):
         return True

@@ -196,12 +196,13 @@ def fates_of(reading: Reading) -> dict[int, str]:
             if name is None
             else "partly"
             if name in coatings
-            else _fate(components[name].get("eaten_fraction", 1))
+            else eaten_fate(components[name].get("eaten_fraction", 1))
         )
     return {index: fates.pop() if len(fates) == 1 else "partly" for index, fates in found.items()}
 
 
-def _fate(eaten: float) -> str:
+def eaten_fate(eaten: float) -> str:
+    """What becomes of what is eaten to this share."""
     return "eaten" if eaten >= 0.99 else "poured" if eaten < 0.2 else "partly"
 
 
@@ -255,7 +256,7 @@ def _score_liquid(
     wanted: LabelledStep, found: dict[str, Any], reading: Reading, tally: Tally, title: str
 ) -> None:
     bath = next(c for c in reading.recipe["components"] if c["id"] == found["bath"])
-    fate = _fate(bath.get("eaten_fraction", 1))
+    fate = eaten_fate(bath.get("eaten_fraction", 1))
     right = fate == wanted.liquid or (
         wanted.liquid == "partly" and found["kind"] in ("dredge", "fry", "boil")
     )

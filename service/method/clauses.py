@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from .asides import is_aside, is_beside, is_note, may_tell
+from .asides import LABELS, is_aside, is_beside, is_note, label_at, may_tell
 from .clause_cuts import cuts_of
 from .denials import NEGATIONS, is_negated, undenied
 from .elided import BOIL, PUT, SIMMER, pasta_takes, unsaid_verb, with_object
@@ -116,14 +116,18 @@ def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
         label = _LABEL.match(paragraph) if ":" in paragraph else None
         if beside or (label is not None and is_beside(label[1])):
             continue
-        noted = label.end() if label is not None and is_note(label[1]) else 0
-        notes_here = notes or noted > 0
-        tells = notes_here or may_tell(paragraph)
+        noted, tells, bare = notes, notes or may_tell(paragraph), False
         for whole in sentences(paragraph):
-            tokens = [token for token in whole if token.start >= noted] if noted else whole
+            begins = label_at(paragraph, whole[0].start) if whole[0].text in LABELS else None
+            if begins is not None and is_beside(begins[1]):
+                continue
+            tokens = [token for token in whole if token.start >= begins.end()] if begins else whole
             tokens = with_letters(tokens, paragraph, index.letters) if index.letters else tokens
-            if not tokens or (
-                tells and is_aside(paragraph[tokens[0].start : tokens[-1].end], index, noted=notes_here)
+            noted = noted or (begins is not None and begins.start() == 0)
+            told = noted or bare or begins is not None
+            bare = not tokens  # "NB. …"
+            if bare or (
+                (tells or told) and is_aside(paragraph[tokens[0].start : tokens[-1].end], index, noted=told)
             ):
                 continue
             labelled = (
@@ -275,7 +279,8 @@ def _of_sentence(
         verb = DRAIN if verb and verb.base == "discard" and pours_off_food(part, spoken, index) else verb
         last = _last(part)
         text = paragraph[part[0].start : last]
-        timed = bool(told) and words[begin] in _WHILE  # "while the pasta boils for 10 minutes"
+        drains = verb is not None and verb.act in ("drain", "rinse")  # "while you drain the tuna"
+        timed = words[begin] in _WHILE and (drains or bool(told))  # "while the pasta boils for 10 minutes"
         sizes = sized and (_FIGURE.search(text) is not None or has_figures(said)) and not _is_depth(said)
         yield Clause(
             method=number,

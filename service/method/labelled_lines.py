@@ -1,4 +1,5 @@
-"""Lines of a list that hold a whole part of it: "Brine: 60 g salt, 1 l water", "60 g salt in 1 l water"."""
+"""Lines of a list that hold several: a whole part of it ("Brine: 60 g salt, 1 l water"), salt and its water
+("60 g salt in 1 l water"), or the salt of several things ("1 tsp salt, plus 1 tbsp for the water")."""
 
 from __future__ import annotations
 
@@ -12,6 +13,7 @@ from .headings import bath_of_heading, is_heading
 from .method_words import class_of, verbs
 from .parts_headed import parts_headed
 from .prose_tokens import words_of
+from .salt_for_each import MAY_TELL, salts_for_each
 
 _FIGURE = r"(?:[\d½¼¾⅓⅔⅛]|(?:an?|one|two|three|half|pinch|handful)\s)"
 _NEAR = ".{0,40}"
@@ -22,7 +24,7 @@ _LABELLED = re.compile(
 _MAY_HOLD = re.compile(
     rf"^{_LABEL}(?:\([^)]*\)\s*)?(?::|\s[-–—]\s).*[\d½¼¾⅓⅔⅛]|\bsalt\b{_NEAR} in {_FIGURE}{_NEAR}\bwater\b"
     rf"|\bwater\b{_NEAR} (?:and|with|&|\+) {_FIGURE}{_NEAR}\bsalt\b"
-    rf"|\bsalt\b{_NEAR} (?:and|with|&|\+) {_FIGURE}{_NEAR}\bwater\b",
+    rf"|\bsalt\b{_NEAR} (?:and|with|&|\+) {_FIGURE}{_NEAR}\bwater\b|{MAY_TELL}",
     re.IGNORECASE | re.MULTILINE,
 )
 """What some line of a list must look like for any of them to hold several."""
@@ -76,6 +78,8 @@ def _foods_of(text: str) -> tuple[str, list[str]]:
     """The label of a line that holds a part, "" where it has none, and its foods; none of any other line."""
     if _MAY_HOLD.search(text) is None:
         return "", []
+    if salts := salts_for_each(text):
+        return "", salts
     found = _LABELLED.match(text)
     if found is None:
         foods = _brine_of(text)

@@ -129,7 +129,9 @@ def _purpose_of(text: str) -> str:
     return next((purpose for purpose, rule in _purposes() if rule.search(own)), "")
 
 
-_PLUS_MORE = re.compile(r"[,;(]?\s*(?:plus|and|\+)\s+(?:more|extra|some)\b.*", re.IGNORECASE)
+_PLUS_MORE = re.compile(
+    r"[,;(]?\s*(?:(?:plus|and|\+)\s+(?:more|extra|some)|(?:plus|\+)\s+salt)\b.*", re.IGNORECASE
+)
 _ASIDE_WORDS = re.compile(r"\(([^()]*[a-z][^()]*)\)")
 
 

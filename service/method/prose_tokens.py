@@ -19,7 +19,7 @@ _WORD = re.compile(
 """Words, numbers and marks; those of Latin letters first, which are found fast."""
 _SPELT_OUT = {"w/": "with", "w/o": "without", "excluding": "except", "w": "with", "&": "and", "!": "."}
 _SPELT_OUT |= dict.fromkeys(("h2o", "h20"), "water") | dict.fromkeys(("s&p", "s+p"), "salt")
-_WHOLE = frozenset({"everything", "all", "ingredients"})
+_WHOLE = frozenset({"everything", "all", "else", "ingredients"})
 """Behind these "but" leaves something out."""
 _ENDS = frozenset(".!?;")
 _SHORT = small_words("short")

@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
+from .asides import without_notes
 from .clauses import Clause
 from .ingredients_meant import MAKES
 from .left_to_the_cook import grams_roughly
@@ -42,6 +43,8 @@ def unlisted_salt(
     salts = [line for line in index.lines if line.kind == "salt"]
     if any((grams_roughly(line) or 0.0) >= _LEAST_G or line.purpose for line in salts):
         return None
+    done = {clause.sentence for clause in clauses}
+    text = " ".join([without_notes(paragraph, done) for paragraph in paragraphs])[:_LONGEST]
     alone = _is_all_of(salts, text)
     said = _told(text) or ("" if salts else _told_otherwise(text))
     unsaid = not said and (alone or not salts) and any(map(_lays_in_brine, clauses))

@@ -237,12 +237,20 @@ def _cook_pending(state: ReadingState, clause: Clause) -> None:
         state.pot = state.begin(pending)
     elif pending.clause.base in ("pack", "cover", "bury", "encase"):
         pending.take_time(clause)
-    elif set(state.solids(clause) or state.last_foods) & set(pending.foods):
+    elif set(state.solids(clause) or state.last_foods) & set(pending.foods) or _in_one_dish(state, clause):
         if not pending.hours:
             _start_ahead(state)
         if pending.hours or pending.clause.method != clause.method:
             state.waited = pending
         state.pending = None
+
+
+def _in_one_dish(state: ReadingState, clause: Clause) -> bool:
+    """ "Mix the potatoes with the salt, lay the cod on top and bake for an hour": all that the sentence put
+    together."""
+    pending = state.pending
+    baked = clause.base == "bake" and pending is not None and pending.clause.sentence == clause.sentence
+    return baked and not state.solids(clause, direct=True)
 
 
 def _boils_at_once(state: ReadingState, pending: Happening, clause: Clause) -> bool:

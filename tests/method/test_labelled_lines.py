@@ -62,7 +62,6 @@ def test_salt_and_the_water_that_it_goes_into_are_two_lines(line, foods):
         "For soaking: 2 l water",
         "Optional: 1 tsp salt",
         "For the batter: 2 cups flour,",
-        "1/2 cup salt + 1/4 cup for the poaching water",
         "1 tsp salt and 1 tsp pepper",
         "200 g bread - 3 slices, 1 cm thick",
         "Brine:",

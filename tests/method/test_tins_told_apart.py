@@ -55,3 +55,31 @@ def test_olives_that_are_spooned_out_leave_their_brine(said: str) -> None:
 @pytest.mark.parametrize("said", ["Spoon the olives out onto a plate.", "Spoon the olives into a bowl."])
 def test_what_is_spooned_onto_a_plate_is_not_drained(said: str) -> None:
     assert kinds(reading(JAR, said)) == []
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Add the tins. I never drain the beans.",
+        "Add the tins (I don't bother draining them).",
+        "Tip in the tins - don't even drain them.",
+        "Add the tins. There is no need to bother draining.",
+    ],
+)
+def test_tins_that_nobody_bothers_to_drain_are_not_drained(said: str) -> None:
+    assert drained(TINS, said) == set()
+
+
+@pytest.mark.parametrize("wait", ["leave", "leave them for 10 minutes", "let them stand"])
+def test_what_is_drained_meanwhile_is_not_what_waits(wait: str) -> None:
+    lines = ["600 g tomatoes", "1 tsp salt", "1 tin tuna", "3 tbsp oil"]
+    said = f"Slice the tomatoes, season with the salt and {wait} while you drain the tuna. Add the oil."
+    found = reading(lines, said)
+    assert kinds(found) == ["drain"]
+    assert drained(lines, said) == {"tuna"}
+
+
+def test_everything_else_but_one_thing_goes_in() -> None:
+    lines = ["150 g macaroni", "1 litre vegetable stock", "2 carrots", "1 tsp salt"]
+    said = "Everything else but the macaroni goes in, simmer 20 minutes. Put in the macaroni, 8 more minutes."
+    assert all(each.get("eaten_fraction", 1.0) == 1.0 for each in reading(lines, said).recipe["components"])

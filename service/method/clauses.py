@@ -11,7 +11,7 @@ from .clause_cuts import cuts_of
 from .denials import NEGATIONS, is_negated, undenied
 from .elided import BOIL, PUT, SIMMER, pasta_takes, unsaid_verb, with_object
 from .elided_times import MAY_ELIDE, OTHERS, WHOLE, in_all, on_both_sides, with_elided
-from .headed_foods import heads_work_on
+from .headed_foods import heads_work_on, with_heads
 from .lettered_parts import with_letters
 from .listed import Index
 from .meant_verbs import (
@@ -116,7 +116,7 @@ def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
             continue
         noted = label.end() if label is not None and is_note(label[1]) else 0
         tells = noted or may_tell(paragraph)
-        for whole in sentences(paragraph):
+        for whole in with_heads(sentences(paragraph), index):
             tokens = [token for token in whole if token.start >= noted] if noted else whole
             tokens = with_letters(tokens, paragraph, index.letters) if index.letters else tokens
             if not tokens or (

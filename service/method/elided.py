@@ -59,8 +59,7 @@ _SOAKED_H = 2.0
 """Hours that pulses boil at the most, where nobody says whether they soak; common practice, no source."""
 _LIES_RAW = small_words("lies_raw")
 _FRESHENED_H = 0.3
-"""Hours in plain or salted water up to which vegetables boil, but for those that lie in it raw; common practice,
-no source."""
+"""Hours in water up to which vegetables boil, but for what lies there raw; common practice, no source."""
 _BOILED = frozenset({"pasta", "potato", "grain", "egg"})
 """Food that lies in no cold water for a stated time but to be boiled."""
 _ENDS = frozenset({",", ".", ";", "!", ":", "and", "to"})

@@ -1,4 +1,4 @@
-"""Food that stands alone above or before what is done with it: "Potatoes:", "THE AUBERGINES", "Eggs. Boil"."""
+"""Food that stands alone before what is done with it: "Potatoes:", "THE AUBERGINES", "Eggs. Boil 9 min"."""
 
 from __future__ import annotations
 
@@ -43,9 +43,9 @@ def with_heads(said: list[list[Token]], index: Index) -> list[list[Token]]:
     9 minutes" is "eggs: boil 9 minutes", as "eggs – boil 9 minutes" is."""
     found: list[list[Token]] = []
     for tokens in said:
-        if found and _is_head(found[-1], index) and not _names_food(tokens, index):
-            tokens = [*_with_colon(found.pop()), *tokens]
-        found.append(_with_colon_for_dash(tokens, index))
+        heads = bool(found) and _is_head(found[-1], index) and not _names_food(tokens, index)
+        whole = [*_with_colon(found.pop()), *tokens] if heads else tokens
+        found.append(_with_colon_for_dash(whole, index))
     return found
 
 

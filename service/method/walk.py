@@ -58,6 +58,7 @@ from .salt_on_food import water_runs_out
 from .seasoned_coatings import salt_coatings
 from .soaking import draws_salt_out, has_stood, never_stands, settle_soak, soak_instead
 from .soda_baths import dipped_in_soda
+from .steamed_over import leave_steaming_salt
 from .stirred_coats import read_stirred_coat
 from .strained import is_for_later, is_of_another_soup, leave_solids, pour_unused
 from .suspects import is_suspect, mark, suspect
@@ -140,6 +141,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
         if each.foods and (each.maybe or moves_salt(state, each) or may_be_poured(state, each, clauses))
     ]
     salt_coatings(state, clauses)
+    leave_steaming_salt(state, clauses)
     give_unspoken_salt(state, clauses)
     give_listed_water(state)
     measure_salt(state, clauses)

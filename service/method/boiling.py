@@ -128,9 +128,11 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
         )
     ):
         pot = state.pot
-        if pot.foods and not pot.closed and clause.act in BOILS:
-            pot.liquid |= {n: s for n, s in salts_of(state, clause).items() if n not in pot.foods}
         others = state.solids(clause, direct=True).keys() - pot.foods.keys()
+        if (
+            pot.foods and not (pot.closed or others) and clause.act in BOILS
+        ):  # no "simmer the sauce with salt"
+            pot.liquid |= {n: s for n, s in salts_of(state, clause).items() if n not in pot.foods}
         if others and clause.hours and not (pot.closed or ADDING.isdisjoint(clause.words)):
             added_late(state, pot, clause, others, (clause.hours[1:] or clause.hours)[0])
             others = set()
@@ -146,7 +148,7 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
             return boils
         if pot.foods and not pot.closed:
             note_absorbed(pot, clause)
-            if clause.act == "simmer" and not (pot.named or is_of_sauce(clause)):
+            if clause.act == "simmer" and not (pot.named or others or is_of_sauce(clause)):
                 pot.kind = "simmer"
     if state.watered is not None or "water" in clause.speaks or "water" in clause.words:
         water_added(state, clause)
@@ -299,9 +301,8 @@ def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
     """ "Add the pasta", once there is a pot of water."""
     stirs = clause.act != "mix" or clause.base in _STIRS  # not "grind the tomatoes", while the pot waits
     sets = clause.base in _SETS and (is_to_water(clause) or clause.has("under"))  # "push the leaves under"
-    waits = (
-        bool(clause.hours) and not pot.foods and (clause.base == "dip" or by_the_clock(state, clause, pot))
-    )
+    timed = bool(clause.hours) and (clause.base in _TIMED or by_the_clock(state, clause, pot))
+    waits = not pot.foods and (timed or (clause.base in _DIPS and clause.has("times", "twice", "thrice")))
     if pot.closed or not ((clause.act in _GOES_IN and stirs) or sets or waits or in_turn(clause)):
         return False
     if (pot.foods and _goes_apart(state, clause, pot)) or warms_apart(clause, pot):
@@ -379,6 +380,9 @@ def _goes_apart(state: ReadingState, clause: Clause, pot: Happening) -> bool:
     return clause.act == "put" and "vessel" in clause.speaks and moves_on(state, pot, clause)
 
 
+_TIMED = frozenset({"dip", "give", "go"})
+"""With a time: "give the corn 5 minutes", "dip the leaves in for 30 seconds", "in they go for 3 minutes"."""
+_DIPS = frozenset({"dip", "dunk"})
 _SETS = frozenset({"set", "press", "push", "scrape", "squeeze", "grate", "snip", "pinch", "pipe", "rub"})
 _GOES_IN = frozenset({"put", "cook", "boil", "simmer", "mix", "heat"})
 

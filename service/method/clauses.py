@@ -116,7 +116,7 @@ def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
             continue
         noted = label.end() if label is not None and is_note(label[1]) else 0
         tells = noted or may_tell(paragraph)
-        for whole in with_heads(sentences(paragraph), index):
+        for whole in with_heads(sentences(paragraph), paragraph, index):
             tokens = [token for token in whole if token.start >= noted] if noted else whole
             tokens = with_letters(tokens, paragraph, index.letters) if index.letters else tokens
             if not tokens or (
@@ -271,7 +271,7 @@ def _of_sentence(
         verb = DRAIN if verb and verb.base == "discard" and pours_off_food(part, spoken, index) else verb
         last = _last(part)
         text = paragraph[part[0].start : last]
-        timed = bool(told) and words[begin] in _WHILE  # "while the pasta boils for 10 minutes"
+        timed = words[begin] in _WHILE and (bool(told) or _is_of_water(spoken))
         sizes = sized and (_FIGURE.search(text) is not None or has_figures(said)) and not _is_depth(said)
         yield Clause(
             method=number,
@@ -295,6 +295,11 @@ def _of_sentence(
             speaks=kinds_of(spoken),
             aim=len(part) if said.isdisjoint(_AIM_WORDS) or timed else _aim(part),
         )
+
+
+def _is_of_water(spoken: Sequence[Mention]) -> bool:
+    """ "While the salted water comes to the boil": what is heated meanwhile."""
+    return bool(spoken) and all(m.kind in ("water", "vessel") for m in spoken)
 
 
 _SETTINGS = frozenset({"low", "high"})

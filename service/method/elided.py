@@ -144,7 +144,8 @@ def _stands(first: Mention, water: Mention, said: Set[str]) -> bool:
     """ "A big pot of water with salt", "salted water, rolling": it is on the fire."""
     if first is water:
         return not _ROLLS.isdisjoint(said)
-    return first.name == "pot" and water.i - first.j <= 1 and not water.prep
+    near = water.i - first.j <= 1 or "boil" in said  # "have a pot of salted water at the boil"
+    return first.name == "pot" and near and not water.prep
 
 
 _ROLLS = frozenset({"rolling", "bubbling"})

@@ -38,19 +38,24 @@ def stands_alone(tokens: Sequence[Token], mentions: Sequence[Mention]) -> bool:
     return all(i in named or t.text in _AROUND or not t.text[0].isalnum() for i, t in enumerate(tokens))
 
 
-def with_heads(said: list[list[Token]], index: Index) -> list[list[Token]]:
+def is_only_named(tokens: Sequence[Token], mentions: Sequence[Mention]) -> bool:
+    """Whether one food stands alone: "the eggs:", and not "flour, egg and crumbs"."""
+    return len(mentions) == 1 and stands_alone(tokens, mentions)
+
+
+def with_heads(said: list[list[Token]], paragraph: str, index: Index) -> list[list[Token]]:
     """Sentences, each that does no more than name food joined to the next one, whose food it is: "EGGS. Boil
     9 minutes" is "eggs: boil 9 minutes", as "eggs – boil 9 minutes" is."""
     found: list[list[Token]] = []
     for tokens in said:
-        heads = bool(found) and _is_head(found[-1], index) and not _names_food(tokens, index)
-        whole = [*_with_colon(found.pop()), *tokens] if heads else tokens
-        found.append(_with_colon_for_dash(whole, index))
+        whole, before = tokens, found[-1] if found else tokens
+        if before is not tokens and len(before) <= _LONGEST and before[-1].text == ".":
+            if _is_of_food(before[:-1], index) and not _names_food(tokens, index):
+                whole = [*_with_colon(found.pop()), *tokens]
+        found.append(whole)
+    if " - " in paragraph or "–" in paragraph or "—" in paragraph:
+        found = [_with_colon_for_dash(tokens, index) for tokens in found]
     return found
-
-
-def _is_head(tokens: Sequence[Token], index: Index) -> bool:
-    return len(tokens) <= _LONGEST and tokens[-1].text == "." and _is_of_food(tokens[:-1], index)
 
 
 def _is_of_food(tokens: Sequence[Token], index: Index) -> bool:

@@ -23,13 +23,9 @@ _SALTED = re.compile(r"\bsalted (?:\w+ )?water\b", re.IGNORECASE)
 _SINCE = 4
 """Clauses since which the water was salted."""
 _OVER_IT = frozenset({"over", "above", "top"})
-_STANDS_IN = frozenset({"steamer", "basket", "colander"})
+STANDS_IN = frozenset({"steamer", "basket", "colander"})
+"""What food steams in, where no word says "steam": "in a basket over simmering water"."""
 SALTED_STEAM = "food steams over salted water"
-
-
-def is_steaming(clause: Clause) -> bool:
-    """ "Steam the broccoli", "the broccoli in a basket over simmering water", "water in a steamer"."""
-    return clause.act == "steam" or not _STANDS_IN.isdisjoint(clause.words)
 
 
 def steams_over(state: ReadingState, clause: Clause) -> None:

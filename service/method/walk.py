@@ -66,6 +66,7 @@ from .tap_water import from_the_tap, with_waters
 from .thrown_drinks import thrown_drinks
 from .thrown_out import give_salt_to_broth, keep_what_is_used, read_thrown_out
 from .told_ahead import without_announced
+from .told_by_litre import TELLS, tells_strength
 from .unlisted import first_words, read_unlisted
 from .unsettled import may_be_poured, waits_still
 from .verbs_said import BY_ITSELF
@@ -275,6 +276,7 @@ def _take(state: ReadingState, clause: Clause) -> None:
         (clause.speaks == _ALL and gets_all_ready(clause))
         or washes_things(clause)
         or is_of_another_day(clause)
+        or (clause.base in TELLS and "salt" in clause.words and tells_strength(state, clause))
     ):
         return
     if clause.act == "remove" and not clause.has("heat", "oven", "lid", "fire", "flame"):

@@ -169,3 +169,11 @@ def test_what_is_dipped_in_first_boils_then() -> None:
         " for 50 minutes. Drain.",
     )
     assert step(found, "boil")["duration_h"] == pytest.approx(50 / 60, abs=1e-3)
+
+
+@pytest.mark.parametrize(
+    "pot", ["Put it in a stockpot, cover with water.", "Put it in a big pot with water to cover."]
+)
+def test_a_method_that_begins_with_it_means_the_first_food_of_the_list(pot: str) -> None:
+    found = reading(["1 ham hock (1 kg)", "1 onion"], f"{pot} Simmer for 2 hours. Drain.")
+    assert [s["food"] for s in found.recipe["steps"]] == ["ham-hock"]

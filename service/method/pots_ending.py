@@ -111,7 +111,9 @@ _SOUP_WATER = 3.0
 
 
 def _is_measured(state: ReadingState, pot: Happening) -> bool:
-    """Whether the water of a pot is told, and no more than a soup of its food takes."""
+    """Whether the water of a pot of plants is told, and no more than a soup of them takes."""
+    if not set(map(state.kind, pot.foods)) <= POURED_WITHOUT_WORD:
+        return False
     said = grams_of(pot.water.amount) if pot.water is not None and pot.water.amount else None
     water_g = grams_in(state, pot.liquid, ("water",)) or said or 0.0
     return 0.0 < water_g <= _SOUP_WATER * grams_in(state, pot.foods)

@@ -79,19 +79,12 @@ from .pots_ending import (
 from .poured import is_no_pot
 from .reading_state import ReadingState
 from .soaking import heats_it_up, still_waiting
+from .taken_up import note_absorbed
 from .watered import water_added
 from .waters import is_hot, salt_beside, salts_of, water_for
 
 _HEATS = frozenset(
     {"let", "other", "coat", "boil", "simmer", "cook", "heat", "put", "season", "mix", "cover"}
-)
-_GONE = ("absorb", "evaporat", "gone", "away", "off", "no ", "dr", "up")
-_KEEPS = re.compile(
-    r"water (?:is|has been|gets) (?:fully |all )?(?:taken|soaked) up|absorb|evaporat"
-    r"|(?:water|liquid) (?:is|has) (?:all |almost |nearly )?(?:gone|(?:been )?(?:boiled|cooked) (?:off|away))"
-    r"|(?:drinks?|drunk|drank|(?:soaks?|takes?|taken|sucks?) up) (?:up )?(?:all )?(?:the )?(?:water|liquid)"
-    r"|no (?:more )?(?:water|liquid) (?:is left|remains)",
-    re.IGNORECASE,
 )
 _SPLASH = re.compile(
     r"\b(?:splash|little|drop|drizzle|sprinkle|sprinkling|tbsp|tablespoon|tsp|teaspoon|spoonful|spoon)s? "
@@ -135,9 +128,11 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
         )
     ):
         pot = state.pot
-        if pot.foods and not pot.closed and clause.act in BOILS:
-            pot.liquid |= {n: s for n, s in salts_of(state, clause).items() if n not in pot.foods}
         others = state.solids(clause, direct=True).keys() - pot.foods.keys()
+        if (
+            pot.foods and not (pot.closed or others) and clause.act in BOILS
+        ):  # no "simmer the sauce with salt"
+            pot.liquid |= {n: s for n, s in salts_of(state, clause).items() if n not in pot.foods}
         if others and clause.hours and not (pot.closed or ADDING.isdisjoint(clause.words)):
             added_late(state, pot, clause, others, (clause.hours[1:] or clause.hours)[0])
             others = set()
@@ -149,11 +144,11 @@ def read_pot(state: ReadingState, clause: Clause) -> bool:
             )
             if not (pot.late and boils_on_with_more(state, pot, clause)):
                 pot.take_time(clause, more=more)
-            _note_absorbed(pot, clause)
+            note_absorbed(pot, clause)
             return boils
         if pot.foods and not pot.closed:
-            _note_absorbed(pot, clause)
-            if clause.act == "simmer" and not (pot.named or is_of_sauce(clause)):
+            note_absorbed(pot, clause)
+            if clause.act == "simmer" and not (pot.named or others or is_of_sauce(clause)):
                 pot.kind = "simmer"
     if state.watered is not None or "water" in clause.speaks or "water" in clause.words:
         water_added(state, clause)
@@ -187,11 +182,6 @@ def _goes_down(pot: Happening, clause: Clause) -> bool:
     short = pot.hours is not None and pot.hours.likely <= _SHORT_BOIL_H
     longer = short and pot.hours is not None and clause.hours[0].likely > pot.hours.likely
     return longer and clause.act == "simmer" and pot.clause.method == clause.method
-
-
-def _note_absorbed(pot: Happening, clause: Clause) -> None:
-    if any(map(clause.text.__contains__, _GONE)) and _KEEPS.search(clause.text):
-        pot.absorbed = True
 
 
 _AT_NEED = re.compile(
@@ -229,7 +219,7 @@ def _opened(state: ReadingState, clause: Clause, water: Mention) -> bool:
     vessel = clause.vessel() == "pot" or (
         clause.vessel() == "pan" and fills_pan(state, clause, water, object_said=object_said)
     )
-    if not (is_hot(clause) or vessel or stands) or clause.has("bath", "bain", "steamer", "icy"):
+    if not (is_hot(clause) or vessel or stands) or _is_other_bath(state, clause):
         return False
     little = _SPLASH.search(clause.text) is not None
     if (
@@ -276,8 +266,13 @@ def _opened(state: ReadingState, clause: Clause, water: Mention) -> bool:
     state.pot = pot
     begin_pot(state, pot, clause)
     if pot.foods:
-        _note_absorbed(pot, clause)
+        note_absorbed(pot, clause)
     return True
+
+
+def _is_other_bath(state: ReadingState, clause: Clause) -> bool:
+    """ "A water bath", "the steamer": nothing lies in it, but dough lies in a "bath" of soda."""
+    return clause.has("bath", "bain", "steamer", "icy") and not soda_of(state, clause)
 
 
 def _goes_to_what_is_there(state: ReadingState, clause: Clause, water: Mention) -> bool:
@@ -306,9 +301,8 @@ def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
     """ "Add the pasta", once there is a pot of water."""
     stirs = clause.act != "mix" or clause.base in _STIRS  # not "grind the tomatoes", while the pot waits
     sets = clause.base in _SETS and (is_to_water(clause) or clause.has("under"))  # "push the leaves under"
-    waits = (
-        bool(clause.hours) and not pot.foods and (clause.base == "dip" or by_the_clock(state, clause, pot))
-    )
+    timed = bool(clause.hours) and (clause.base in _TIMED or by_the_clock(state, clause, pot))
+    waits = not pot.foods and (timed or (clause.base in _DIPS and clause.has("times", "twice", "thrice")))
     if pot.closed or not ((clause.act in _GOES_IN and stirs) or sets or waits or in_turn(clause)):
         return False
     if (pot.foods and _goes_apart(state, clause, pot)) or warms_apart(clause, pot):
@@ -370,7 +364,7 @@ def _into_open_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
     over = clause.base in ("pour", "tip", "ladle") and clause.has("over")  # hot water over it boils nothing
     hot = pot.heated or is_hot(clause) or "pasta" in map(state.kind, new)
     pot.heated = hot and not over
-    _note_absorbed(pot, clause)
+    note_absorbed(pot, clause)
     return True
 
 
@@ -386,6 +380,9 @@ def _goes_apart(state: ReadingState, clause: Clause, pot: Happening) -> bool:
     return clause.act == "put" and "vessel" in clause.speaks and moves_on(state, pot, clause)
 
 
+_TIMED = frozenset({"dip", "give", "go"})
+"""With a time: "give the corn 5 minutes", "dip the leaves in for 30 seconds", "in they go for 3 minutes"."""
+_DIPS = frozenset({"dip", "dunk"})
 _SETS = frozenset({"set", "press", "push", "scrape", "squeeze", "grate", "snip", "pinch", "pipe", "rub"})
 _GOES_IN = frozenset({"put", "cook", "boil", "simmer", "mix", "heat"})
 

@@ -113,10 +113,13 @@ _WHO_COOKS = frozenset({"she", "he", "mum", "mother", "grandma", "grandmother", 
 def _leads_to(words: Sequence[str], i: int, m: int, verb: Verb | None, named: Set[int]) -> bool:
     """ "In the water with the salt, poach the fish", "sausages in the beer, simmer 10 minutes": what goes
     before the verb and belongs to it."""
-    if words[0] == "in":
-        return "water" in words[:i]
+    if words[0] == "in":  # and not "in the same water cook the pasta, drain"
+        return "water" in words[:i] and _COOKED.isdisjoint(words[:i])
     boils = verb is not None and verb.act in ("boil", "simmer") and (0 in named or 1 in named)
     return boils and "in" in words[:i] and named.isdisjoint(range(m + 1, len(words)))
+
+
+_COOKED = frozenset({"cook", "boil", "simmer", "blanch", "poach", "parboil", "soak"})
 
 
 def _names_objects(words: Sequence[str], end: int, named: Set[int]) -> bool:

@@ -11,7 +11,7 @@ from .clause_cuts import cuts_of
 from .denials import NEGATIONS, is_negated, undenied
 from .elided import BOIL, PUT, SIMMER, pasta_takes, unsaid_verb, with_object
 from .elided_times import MAY_ELIDE, OTHERS, WHOLE, in_all, on_both_sides, with_elided
-from .headed_foods import heads_work_on
+from .headed_foods import heads_work_on, with_heads
 from .lettered_parts import with_letters
 from .listed import Index
 from .meant_verbs import (
@@ -117,7 +117,7 @@ def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
         if beside or (label is not None and is_beside(label[1])):
             continue
         noted, tells, bare = notes, notes or may_tell(paragraph), False
-        for whole in sentences(paragraph):
+        for whole in with_heads(sentences(paragraph), paragraph, index):
             begins = label_at(paragraph, whole[0].start) if whole[0].text in LABELS else None
             if begins is not None and is_beside(begins[1]):
                 continue
@@ -280,7 +280,9 @@ def _of_sentence(
         last = _last(part)
         text = paragraph[part[0].start : last]
         drains = verb is not None and verb.act in ("drain", "rinse")  # "while you drain the tuna"
-        timed = words[begin] in _WHILE and (drains or bool(told))  # "while the pasta boils for 10 minutes"
+        timed = words[begin] in _WHILE and (
+            drains or bool(told) or _is_of_water(spoken)
+        )  # "while the pasta boils for 10 minutes"
         sizes = sized and (_FIGURE.search(text) is not None or has_figures(said)) and not _is_depth(said)
         yield Clause(
             method=number,
@@ -304,6 +306,11 @@ def _of_sentence(
             speaks=kinds_of(spoken),
             aim=len(part) if said.isdisjoint(_AIM_WORDS) or timed else _aim(part),
         )
+
+
+def _is_of_water(spoken: Sequence[Mention]) -> bool:
+    """ "While the salted water comes to the boil": what is heated meanwhile."""
+    return bool(spoken) and all(m.kind in ("water", "vessel") for m in spoken)
 
 
 _SETTINGS = frozenset({"low", "high"})

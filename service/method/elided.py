@@ -53,8 +53,13 @@ def pasta_takes(mentions: Sequence[Mention], said: Set[str], index: Index) -> bo
 _HOT = frozenset({"boil", "boiling", "simmer", "simmering", "rolling", "bubbling", "bubble"})
 _COLD = frozenset({"cold", "iced", "lukewarm", "tepid"})
 _LAID = _COLD | {"warm", "hot", "bowl", "basin", "drain", "drained", "soaked", "fresh"}
+_POTS = frozenset({"pot", "pan", "saucepan"})
+_APART = frozenset({"separate", "another", "second", "other", "own"})
 _SOAKED_H = 2.0
 """Hours that pulses boil at the most, where nobody says whether they soak; common practice, no source."""
+_LIES_RAW = small_words("lies_raw")
+_FRESHENED_H = 0.3
+"""Hours in water up to which vegetables boil, but for what lies there raw; common practice, no source."""
 _BOILED = frozenset({"pasta", "potato", "grain", "egg"})
 """Food that lies in no cold water for a stated time but to be boiled."""
 _ENDS = frozenset({",", ".", ";", "!", ":", "and", "to"})
@@ -85,8 +90,12 @@ def unsaid_verb(
     if water is not None and hours and (first.kind == "line" or first.prep == "in"):
         kinds = index.kinds(first.lines)
         soon = kinds == {"legume"} and hours[0].likely < _SOAKED_H and said.isdisjoint(_LAID)
-        if not _HOT.isdisjoint(said) or (kinds and kinds <= _BOILED) or soon:
-            return BOIL
+        soon = soon or (kinds == {"vegetable"} and _boils_soon(first, part, said, hours[0]))
+        of_pot = behind == ":" and any(m.kind == "vessel" and m.name in _POTS for m in mentions)
+        if not _HOT.isdisjoint(said) or (kinds and kinds <= _BOILED) or soon or of_pot:
+            return BOIL  # "carrots: separate pan of salted water, 6 minutes"
+    if hours and behind == ":" and first.kind == "line" and said & _APART and said & _POTS:
+        return BOIL if index.kinds(first.lines) <= _BOILED | {"vegetable", "legume"} else None
     if first.kind == "water" and first.prep == "in" and hours and hours[0].i < first.i:
         if not _COLD.isdisjoint(said):
             return PUT  # "half an hour in cold water"
@@ -106,6 +115,12 @@ def unsaid_verb(
         return LIFT  # "peppers out of the brine", "eggs out"
     goes_in = first.kind == "line" and not first.prep and behind == "in" and _ends(part, first.j + 1)
     return PUT if goes_in else None
+
+
+def _boils_soon(food: Mention, part: Sequence[Token], said: Set[str], hours: Span) -> bool:
+    """ "Carrots: salted water, 8 minutes", and not "cucumbers" or "in cold water"."""
+    raw = any(part[k].stem in _LIES_RAW for k in range(food.i, food.j))
+    return hours.likely <= _FRESHENED_H and not raw and said.isdisjoint(_LAID)
 
 
 def _lies_in_water(mentions: Sequence[Mention], part: Sequence[Token], index: Index) -> bool:
@@ -129,7 +144,8 @@ def _stands(first: Mention, water: Mention, said: Set[str]) -> bool:
     """ "A big pot of water with salt", "salted water, rolling": it is on the fire."""
     if first is water:
         return not _ROLLS.isdisjoint(said)
-    return first.name == "pot" and water.i - first.j <= 1 and not water.prep
+    near = water.i - first.j <= 1 or "boil" in said  # "have a pot of salted water at the boil"
+    return first.name == "pot" and near and not water.prep
 
 
 _ROLLS = frozenset({"rolling", "bubbling"})

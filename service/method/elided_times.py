@@ -13,7 +13,8 @@ from .times_and_sizes import Span, range_at
 MORE = frozenset({"another", "further"})
 OTHERS = frozenset({"other", "second"})
 """The side that is fried after the first."""
-MAY_ELIDE = MORE | OTHERS | {"for", "last"}
+_GIVES = frozenset({"give", "gives"})
+MAY_ELIDE = MORE | OTHERS | _GIVES | {"for", "last"}
 """Words one of which stands in every sentence with such a time."""
 WHOLE = frozenset({"altogether", "total", "all"})
 _IN_ALL = (["in", "all"], ["in", "total"], ["all", "told"])
@@ -31,8 +32,30 @@ _A_NAME = 5
 """Words that a food is named in behind a comma, at the most."""
 
 
+_SAID_BY = frozenset(
+    {"packet", "package", "packaging", "box", "bag", "label", "says", "say", "want", "wants"}
+)
+"""With these a sentence tells of a time that it may put another in the place of."""
+_ABOUT = frozenset({"it", "them", "these", "about", "only", "just"})
+
+
+def _given_instead(tokens: Sequence[Token], spans: list[Span]) -> list[Span]:
+    """ "The packet says 11 minutes, give them 9": the time that is given, with the unit of the one before."""
+    at = next((i for i, token in enumerate(tokens) if token.text in _GIVES), 0)
+    before = [span for span in spans if span.j <= at]
+    if not before or _SAID_BY.isdisjoint(token.text for token in tokens[:at]):
+        return spans
+    k = next((k for k in range(at + 1, len(tokens)) if tokens[k].text not in _ABOUT), at)
+    behind = [span for span in spans if span.i > at]
+    if behind or (number := range_at(tokens, k)) is None or (unit := _unit_of(tokens, before[-1])) is None:
+        return behind or spans
+    low, likely, high = (unit * n for n in (number.low, number.likely, number.high))
+    return [Span(low, likely, high, number.i, number.j)]
+
+
 def with_elided(tokens: Sequence[Token], spans: list[Span]) -> list[Span]:
     """The times of a sentence, and those that take their unit from the one before: "for another twelve"."""
+    spans = _given_instead(tokens, spans)
     found = list(spans)
     last = len(tokens) - 1
     for i in range(spans[0].j, last):

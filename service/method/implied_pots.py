@@ -87,8 +87,9 @@ def implied(state: ReadingState, clause: Clause) -> bool:
             return True
     pastas = {line: share for line, share in solids.items() if state.kind(line) == "pasta"}
     if liquids:
-        if act == "cook" or not all(m.kind == "line" for m in liquids):
-            return False
+        wet = any(state.kind(n) in LIQUIDS for m in liquids for n in m.lines)
+        if act == "cook" or not (wet and all(m.kind == "line" for m in liquids)):
+            return False  # "simmer the tomatoes in the oil": a sauce
         return _in_liquid(state, clause, solids)
     sure = pastas or act == "boil" or _are_dry(state, clause, solids)
     if not (sure or (act == "simmer" and _was_desalted(state, solids))):

@@ -152,8 +152,8 @@ def first_meant(index: Index, clauses: Sequence[Clause]) -> tuple[int, ...]:
     if first is None or not first.mentions or first.act not in ("cut", "put"):
         return ()
     said, solids = first.mentions[0], index.of_kinds(*SOLIDS)
-    if first.act == "cut" and said.kind == "it":
-        return tuple(leading_food(index))
+    if said.kind == "it" and (first.act == "cut" or (not said.prep and "vessel" in first.speaks)):
+        return tuple(leading_food(index))  # "put it in a stockpot, add the onion"
     laid = said.kind == "water" and said.prep == "in" and first.base in _LAYS and first.speaks <= _IN_SALTED
     return tuple(solids) if laid and len(solids) == 1 else ()
 

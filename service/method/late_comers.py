@@ -209,7 +209,8 @@ def by_the_clock(state: ReadingState, clause: Clause, pot: Happening) -> bool:
 
 def spoken_before(state: ReadingState, clause: Clause) -> dict[int, float]:
     """What goes into a pot by the clock where no word names it."""
-    boiled = not clause.mentions and POURED_WITHOUT_WORD.issuperset(map(state.kind, state.last_foods))
+    unnamed = not clause.mentions or (clause.base == "go" and clause.speaks <= {"it"})  # "in they go"
+    boiled = unnamed and POURED_WITHOUT_WORD.issuperset(map(state.kind, state.last_foods))
     return dict.fromkeys(state.last_foods, 1.0) if boiled else {}
 
 

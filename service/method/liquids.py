@@ -14,6 +14,7 @@ from .may_be_left import in_its_juice, may_drip
 from .pot_salt import UNSEASONED, pot_meant, salt_of_both, salted_pots
 from .questions import Doubts
 from .reading_state import HOT, ReadingState
+from .salt_beside import gives_more
 from .seasoned_coatings import is_salted_to_taste
 from .strewn_salt import by_food, strewn
 from .unsettled import may_be_eaten
@@ -164,7 +165,8 @@ class Liquids:
 
     def _split(self, happening: Happening, line: int, component: Component) -> float:
         told = {"line": self.state.lines[line].text, "name": component.id.replace("-", " ")}
-        likely = "half" if self.state.spoken.get(line, 0) > 1 else "all"
+        shared = self.state.spoken.get(line, 0) > 1 and not gives_more(self.state.lines[line])
+        likely = "half" if shared else "all"
         return self.doubts.figure("split", happening.clause.sentence, likely, component.id, **told)
 
     # The salt and the water of a pot
@@ -213,7 +215,7 @@ class Liquids:
         once = self.state.spoken.get(line.index, 0) <= 1
         if once and not self.state.seasoned:
             return True
-        return line.line.amount is not None and not line.line.joined and once
+        return line.line.amount is not None and (gives_more(line) or (not line.line.joined and once))
 
     def _salt_to_taste(
         self, pot: Happening, lines: dict[int, float], component: Component

@@ -7,7 +7,7 @@ import re
 from .clause_words import is_afresh, strength_of
 from .clauses import Clause
 from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, Happening, Water
-from .late_comers import part_late
+from .late_comers import begin_pot, part_late
 from .method_words import BOILS, phrasing
 from .poured import boils_cured
 from .reading_state import HOT, ReadingState
@@ -33,7 +33,8 @@ def in_one_pot(state: ReadingState, clause: Clause, before: Happening, foods: di
     first = before.same_as or before
     pot = Happening(before.kind, clause, foods=foods, heated=True, same_as=first)
     first.liquid |= {n: s for n, s in salts_of(state, clause).items() if n not in foods}
-    state.pot = state.begin(pot, clause)
+    begin_pot(state, pot, clause)
+    state.pot = pot
 
 
 def _was_kept_to_boil(state: ReadingState, before: Happening, foods: dict[int, float]) -> bool:

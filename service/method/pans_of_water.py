@@ -250,7 +250,7 @@ def is_its_own(state: ReadingState, pot: Happening, clause: Clause, water: Menti
     return water.kind == "water" and water.i > 0 and clause.tokens[water.i - 1].text == "the"
 
 
-ONCE = frozenset({"when", "once", "as", "after"})
+ONCE = frozenset({"when", "once", "as", "after", "while", "whilst"})
 
 
 def steams_or_fries(state: ReadingState, clause: Clause) -> bool:

@@ -214,6 +214,9 @@ def give_unspoken_salt(state: ReadingState, clauses: Sequence[Clause]) -> None:
             pot.liquid[line.index] = 1.0  # "salt, 10 g per litre", of a pot of salted water
     if not free or seasons:
         return
+    for pot in (h for h in state.happened if h.kind in HOT and h.water and per_litre_g(h.water.salt)):
+        pot.liquid |= dict.fromkeys((n.index for n in free if n.line.amount is None), 1.0)
+        return  # "in water salted at 10 g a litre", of a line "salt"
     pots = [h for h in state.happened if h.kind in HOT and h.water and not h.water.salt]
     pots = [h for h in pots if not any(state.kind(n) == "salt" for n in h.liquid)]
     if not any(h.water and h.water.strength for h in pots):

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from .clauses import Clause
 from .happenings import POURED_WITHOUT_WORD, PROTEINS, Happening, Water
+from .left_to_the_cook import grams_in
 from .method_words import phrasing
 from .reading_state import COLD, HOT, ReadingState
+from .weights_told import grams_of
 
 
 def cooled(state: ReadingState, clause: Clause) -> None:
@@ -72,6 +74,16 @@ def salt_forewarned(state: ReadingState) -> None:
         if said is not None and plain and set(map(state.kind, pot.foods)) & POURED_WITHOUT_WORD:
             if "salt" not in map(state.kind, pot.liquid):
                 pot.water = Water(said.strength, said.salt, pot.water.amount if pot.water else "")
+                pot.liquid |= _unspoken_vague(state)
+
+
+def _unspoken_vague(state: ReadingState) -> dict[int, float]:
+    """The line "salt", without an amount, that no clause speaks of: it is what the method measures."""
+    salts = (state.lines[n] for n in state.index.of_kinds("salt"))
+    free = (
+        n.index for n in salts if n.line.amount is None and not (n.line.joined or state.spoken.get(n.index))
+    )
+    return dict.fromkeys(free, 1.0)
 
 
 def pureed(state: ReadingState, clause: Clause) -> None:
@@ -85,7 +97,26 @@ def pureed(state: ReadingState, clause: Clause) -> None:
     pulses = "legume" in kinds and (pot.water is None or kinds <= {"legume"})
     if (with_it or pulses) and not pot.drained:
         pot.eaten = 1.0  # "boil the lentils; mash": with what they boiled in
+    elif clause.base in _SMOOTHS and not (pot.drained or pot.lifted) and _is_measured(state, pot):
+        pot.eaten, pot.maybe = (
+            1.0,
+            True,
+        )  # "boil the leeks in 1 l water; blend": a soup, unless a person says no
     pot.closed, state.pot = True, None
+
+
+_SMOOTHS = frozenset({"blend", "puree", "purée", "liquidise", "blitz"})
+_SOUP_WATER = 3.0
+"""Water that somebody measures, in weights of what boils in it, up to which it may be a soup's."""
+
+
+def _is_measured(state: ReadingState, pot: Happening) -> bool:
+    """Whether the water of a pot of plants is told, and no more than a soup of them takes."""
+    if not set(map(state.kind, pot.foods)) <= POURED_WITHOUT_WORD:
+        return False
+    said = grams_of(pot.water.amount) if pot.water is not None and pot.water.amount else None
+    water_g = grams_in(state, pot.liquid, ("water",)) or said or 0.0
+    return 0.0 < water_g <= _SOUP_WATER * grams_in(state, pot.foods)
 
 
 _LAST_OF_IT = phrasing("last_of_water")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 
 from ..lines.line import Line
 from ..units.kitchen_units import to_millilitres
@@ -35,12 +36,21 @@ def only_steams(state: ReadingState, clause: Clause) -> bool:
     return "steam" in clause.sentence and not state.solids(clause)
 
 
+_COOKS = re.compile(r"\b(?:boil|simmer|cook)\b", re.IGNORECASE)
+
+
 def _scalds(state: ReadingState, clause: Clause) -> bool:
     """ "Pour boiling water over the tomatoes" that are to be peeled: it touches the skin alone."""
     over = clause.base == "pour" and clause.has("over")
     short = not clause.hours or clause.hours[0].likely <= _SCALD_H
     if over and clause.has("skin", "rind"):
         return True
+    if (
+        over
+        and clause.vessel() in ("pan", "pot")
+        and _COOKS.search(clause.sentence.partition(clause.text)[2])
+    ):
+        return False  # "pour boiling water over the beans in a pan, add salt and boil"
     kinds = set(map(state.kind, state.solids(clause)))
     return over and short and bool(kinds) and kinds <= {"vegetable", "fruit", "nut"}
 

@@ -13,7 +13,7 @@ from .clause_words import DRAWS, goal, goes_out, is_denied, is_drawn, is_for_soa
 from .clauses import Clause
 from .company import boils, goes_on_with_spice, keep_company
 from .happenings import DRY, PROTEINS, SOLIDS, Happening, LeftOver, Mixture, Water
-from .headed_foods import stands_alone
+from .headed_foods import is_only_named, stands_alone
 from .ingredients_meant import ingredients_meant, is_about_last, leading_food, main_foods, topic_of, unknown
 from .listed import Index, ListedLine
 from .listed_baths import baths_listed
@@ -348,7 +348,8 @@ class ReadingState:
         if not solids and not (self.last_foods and is_about_last(clause)):
             solids = tuple(self.solids(clause))
         if clause.act in ("put", "mix", "") and self.last_foods and "vessel" not in clause.speaks:
-            solids = () if set(map(self.kind, solids)) == {"egg"} else solids  # "add the egg" that coats them
+            if set(map(self.kind, solids)) == {"egg"} and not is_only_named(clause.tokens, clause.mentions):
+                solids = ()  # "add the egg" that coats them
         if clause.base in ("fold", "stir") and any(self.kind(n) in PROTEINS for n in self.last_foods):
             solids = tuple(n for n in solids if self.kind(n) in PROTEINS)  # "fold in the beans"
         if clause.act == "discard":

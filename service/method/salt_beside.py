@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from .clause_words import goal, needs_no_salt
 from .clauses import Clause
 from .happenings import Happening
+from .listed import ListedLine
 from .method_words import small_words
 from .reading_state import HOT, ReadingState
 
@@ -19,11 +20,24 @@ _SAID = _SEASONS | _CORRECTS | {"seasoning", "seasonings", "salted", "seasoned",
 """Words of which each of them has one."""
 SEASONS_TOO = frozenset({"to-taste", "plus-more", "divided", "as-needed"})
 """Flags of a line of salt of which some is for seasoning."""
+_MORE_BESIDE = "plus-more"
+"""The flag of those whose amount is for one use, and more comes on top: "1 tbsp salt, plus more to taste"."""
 _SALTS = ("salt", "seasoning", "seasonings", "salted")
 
 
 def _says_salt(text: str) -> bool:
     return "salt" in text.lower() and _SALT.search(text) is not None
+
+
+def gives_more(line: ListedLine) -> bool:
+    """Whether a line of salt measures one use of it, and leaves open how much more the dish takes."""
+    return line.line.amount is not None and _MORE_BESIDE in line.line.flags
+
+
+def _leaves_some(state: ReadingState, salt: ListedLine) -> bool:
+    """Whether a line of salt may be what is seasoned with: of no amount, or divided."""
+    vague = salt.line.amount is None and salt.index not in state.amounts
+    return vague or (bool(SEASONS_TOO & salt.line.flags) and not gives_more(salt))
 
 
 def seasons_beside(state: ReadingState, clauses: Sequence[Clause]) -> tuple[Clause, bool] | None:
@@ -32,10 +46,7 @@ def seasons_beside(state: ReadingState, clauses: Sequence[Clause]) -> tuple[Clau
     With it, whether that is likely: the list's stands under headings of other foods. None: no clause does.
     """
     salts = [n for n in state.index.lines if n.kind == "salt" or _says_salt(n.text)]
-    known = state.amounts
-    if not salts or any(
-        (n.line.amount is None and n.index not in known) or SEASONS_TOO & n.line.flags for n in salts
-    ):
+    if not salts or any(_leaves_some(state, n) for n in salts):
         return None
     told = None in [n.line.amount for n in salts]  # "add 2 teaspoons of salt", of a line that gives none
     lines, headings = {n.index for n in salts}, {n.heading for n in salts}
@@ -47,8 +58,11 @@ def seasons_beside(state: ReadingState, clauses: Sequence[Clause]) -> tuple[Clau
         foods = state.lines_of(clause).keys() - lines or _spoken_of_before(state, clauses, clause) - lines
         if foods and headings.isdisjoint(state.lines[n].heading for n in foods):
             return clause, True
-    bath = None if told else _bath_of_all(state, lines)
+    bath, more = None if told else _bath_of_all(state, lines), any(map(gives_more, salts))
+    if more and (bath is None or bath.kind not in HOT):
+        return None  # what is seasoned with may be of the line
     back = bath is not None and bath.kind in HOT and any(state.spoken.get(n, 0) > 1 for n in lines)
+    back = back and not more
     if bath is not None and not back and (later := _after_bath(bath, clauses, lines)) is not None:
         return later, True
     if bath is not None and bath.kind in (*HOT, "brine"):
@@ -60,8 +74,8 @@ def seasons_beside(state: ReadingState, clauses: Sequence[Clause]) -> tuple[Clau
     used: set[int] = set()
     for clause in clauses if general else ():
         if id(clause) in general and used == lines:
-            more = not told and not _MORE.isdisjoint(clause.words)
-            return clause, more and _PERHAPS.isdisjoint(clause.words)
+            comes_on_top = not told and not _MORE.isdisjoint(clause.words)
+            return clause, comes_on_top and _PERHAPS.isdisjoint(clause.words)
         for mention in clause.mentions:
             used |= lines.intersection(mention.lines)
     first = next((c for c in seasons if id(c) in general), None) if told and used == lines else None

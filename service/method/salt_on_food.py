@@ -241,12 +241,20 @@ def goes_into_pot(state: ReadingState, clause: Clause) -> bool:
     pot = state.pot
     if pot is None or state.attention is not pot or state.solids(clause, direct=True):
         return False
-    if clause.act == "put" and not pot.foods:
+    if not pot.foods and (clause.act == "put" or _salts_its_water(state, clause, pot)):
         return True
     if clause.base in _INTO_WATER and pot.hours is None and clause.words.isdisjoint(_ONTO_FOOD):
         cold = not pot.heated or pot.clause.sentence == clause.sentence  # "pour boiling water over, add salt"
         return pot.topped and pot.clause.method == clause.method and cold and not pot.closed
     return clause.act == "season" and bool(pot.foods) and not (pot.closed or pot.heated)
+
+
+def _salts_its_water(state: ReadingState, clause: Clause, pot: Happening) -> bool:
+    """ "Put water on for the beans. Salt it", "when the water boils, salt it": no food came since."""
+    if clause.base != "salt" or not clause.speaks <= {"it"}:
+        return False
+    waits = not state.last_foods or pot.awaits.issuperset(state.last_foods)
+    return waits or pot.clause.sentence == clause.sentence
 
 
 _INTO_WATER = frozenset({"stir", "add", "dissolve"})

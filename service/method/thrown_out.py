@@ -13,7 +13,7 @@ from .mention import Mention
 from .method_words import small_words, verbs
 from .reading_state import HOT, ReadingState
 from .stakes import is_salty
-from .steamed_over import steams_over
+from .steamed_over import STANDS_IN, steams_over
 
 THROWN = "thrown-out"
 _GUESSED = 0.6
@@ -42,7 +42,7 @@ def read_thrown_out(state: ReadingState, clause: Clause) -> None:
     """Take a clause that throws cooked vegetables away, or that takes out what gave its taste."""
     if clause.negated:
         return
-    if clause.act == "steam":
+    if clause.act == "steam" or not STANDS_IN.isdisjoint(clause.words):
         steams_over(state, clause)
     if state.thrown_out and clause.base in _COMES_BACK and "line" not in clause.speaks:
         _come_back(state, clause)

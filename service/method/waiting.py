@@ -272,6 +272,8 @@ _PARTLY = frozenset({"pour", "spoon", "brush", "go", "tip"})
 
 def _goes_elsewhere(state: ReadingState, clause: Clause) -> bool:
     """Whether what is put in goes into a jar's marinade, a pot, or nothing that was stirred before."""
+    if clause.hours and _boils_in_it(state, clause):
+        return True
     if clause.act != "put":  # "spread with the salt and sugar"
         return clause.act == "coat" and state.pending is not None and state.pending.clause is clause
     if "marinade" in state.named and into_marinade(state, clause):
@@ -282,6 +284,18 @@ def _goes_elsewhere(state: ReadingState, clause: Clause) -> bool:
         return True  # what is done next says whether it boils
     roasts = state.roast is not None and state.roast is state.attention
     return (roasts and clause.base == "pour") or _boils_on(state, clause)
+
+
+def _boils_in_it(state: ReadingState, clause: Clause) -> bool:
+    """ "Salt a pot of boiling water. In with the artichokes for 35 minutes": in the pot that was heated just
+    now, and in no brine."""
+    pot = state.pot
+    waits = pot is not None and pot.heated and state.attention is pot and not (pot.foods or pot.closed)
+    return waits and clause.hours[0].likely <= _LONG_BOIL_H and clause.act in ("put", "hold")
+
+
+_LONG_BOIL_H = 1.0
+"""Hours that vegetables boil at the most; common practice, no source."""
 
 
 def _stands_there(state: ReadingState, clause: Clause, kind: str) -> None:

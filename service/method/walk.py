@@ -58,6 +58,7 @@ from .salt_on_food import water_runs_out
 from .seasoned_coatings import salt_coatings
 from .soaking import draws_salt_out, has_stood, never_stands, settle_soak, soak_instead
 from .soda_baths import dipped_in_soda
+from .steamed_over import leave_steaming_salt
 from .stirred_coats import read_stirred_coat
 from .strained import is_for_later, is_of_another_soup, leave_solids, pour_unused
 from .suspects import is_suspect, mark, suspect
@@ -65,6 +66,7 @@ from .tap_water import from_the_tap, with_waters
 from .thrown_drinks import thrown_drinks
 from .thrown_out import give_salt_to_broth, keep_what_is_used, read_thrown_out
 from .told_ahead import without_announced
+from .told_by_litre import TELLS, tells_strength
 from .unlisted import first_words, read_unlisted
 from .unsettled import may_be_poured, waits_still
 from .verbs_said import BY_ITSELF
@@ -140,6 +142,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
         if each.foods and (each.maybe or moves_salt(state, each) or may_be_poured(state, each, clauses))
     ]
     salt_coatings(state, clauses)
+    leave_steaming_salt(state, clauses)
     give_unspoken_salt(state, clauses)
     give_listed_water(state)
     measure_salt(state, clauses)
@@ -281,6 +284,7 @@ def _take(state: ReadingState, clause: Clause) -> None:
         (clause.speaks == _ALL and gets_all_ready(clause))
         or washes_things(clause)
         or is_of_another_day(clause)
+        or (clause.base in TELLS and "salt" in clause.words and tells_strength(state, clause))
     ):
         return
     if clause.act == "remove" and not clause.has("heat", "oven", "lid", "fire", "flame"):

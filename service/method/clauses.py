@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from .asides import is_aside, is_beside, is_note, may_tell
 from .clause_cuts import cuts_of
 from .denials import NEGATIONS, is_negated, undenied
+from .done_before import DONE_BEFORE, as_done
 from .elided import BOIL, PUT, SIMMER, pasta_takes, unsaid_verb, with_object
 from .elided_times import MAY_ELIDE, OTHERS, WHOLE, in_all, on_both_sides, with_elided
 from .headed_foods import heads_work_on
@@ -238,7 +239,8 @@ def _of_sentence(
     cuts = cuts_of(tokens, words, named)
     warm = has_temperature(texts) or (counted and has_degrees(texts))
     sized, hot = counted and has_sizes(stems), not STOVE.isdisjoint(texts)
-    for at, (begin, verb_at) in enumerate(cuts):
+    before = len(cuts) > 1 and not DONE_BEFORE.isdisjoint(texts)
+    for at, (begin, verb_at) in as_done(tokens, cuts, mentions, named) if before else enumerate(cuts):
         end = cuts[at + 1][0] if at + 1 < len(cuts) else len(tokens)
         if at + 1 < len(cuts) and end - verb_at <= 3:
             end = with_object(tokens, cuts, at, end, named)

@@ -13,7 +13,7 @@ from .method_words import BOILS, COOKS, Verb, phrasing, small_words
 from .numbers_said import number_at
 from .reading_state import COLD, HOT, ReadingState
 from .times_and_sizes import Span
-from .weekdays import is_evening
+from .weekdays import is_evening, on_its_day
 
 _KEEPS = ("keeps", "keep", "lasts", "last", "kept")
 _STORAGE = phrasing("storage")
@@ -96,11 +96,13 @@ _BY_THEN = small_words("by_then")
 
 
 def waited_before(clause: Clause) -> tuple[Clause, Clause] | None:
-    """ "Drain after 20 minutes", "in the evening grill it" as the two things that they say, if they do: how
-    long, and what; "drain the beans that have soaked overnight in cold water" as "soak" and "drain"."""
+    """ "Drain after 20 minutes", "in the evening grill it", "on Sunday cook it" as the two things that they
+    say, if they do: how long, and what; "drain the beans that have soaked overnight in cold water" as "soak"
+    and "drain"."""
     if clause.opens and clause.act and is_evening(clause.tokens[clause.hours[0].i]):
         return _wait(clause, 0), replace(clause, hours=clause.hours[1:])
-    if clause.act in _AFTERWARDS and not clause.negated and _opens_after(clause):
+    dated = bool(clause.act) and on_its_day(clause.tokens, clause.hours[0].i)
+    if dated or (clause.act in _AFTERWARDS and not clause.negated and _opens_after(clause)):
         wait = _wait(clause, clause.hours[0].i)
         return replace(wait, verb=_LEAVE, act="hold", base="leave"), replace(clause, hours=clause.hours[1:])
     if clause.act not in _ENDS or clause.negated or clause.base in WRINGS:

@@ -6,6 +6,7 @@ import re
 from dataclasses import replace
 
 from .clauses import Clause
+from .done_before import RELATIVES
 from .happenings import Happening
 from .liquors import in_one_pot
 from .method_words import phrasing
@@ -28,6 +29,8 @@ _BY_ACT = {
 
 def read_reference(state: ReadingState, clause: Clause) -> bool:
     """Take a clause that has done to other food what was done before; whether it was one."""
+    if not RELATIVES.isdisjoint(clause.words) and _tells_again(state, clause):
+        return True
     if _POINTS.isdisjoint(clause.words):
         return False
     again = _AGAIN.search(clause.text) if clause.base in ("repeat", "") else None
@@ -53,6 +56,14 @@ def read_reference(state: ReadingState, clause: Clause) -> bool:
     else:
         before.foods.update(foods)  # one brine, flour or fat for both
     return True
+
+
+def _tells_again(state: ReadingState, clause: Clause) -> bool:
+    """ "Add the cod that you soaked for a day", behind the sentence that soaked it."""
+    if clause.verb is None or clause.verb.form != "past" or not clause.hours:
+        return False
+    before = state.latest(COLD, state.solids(clause, direct=True))
+    return before is not None and before.hours is not None and before.hours.likely == clause.hours[0].likely
 
 
 def _boil_again(state: ReadingState, clause: Clause, before: Happening, foods: dict[int, float]) -> None:

@@ -14,6 +14,7 @@ from .method_words import HEATS, phrasing, small_words
 from .reading_state import HOT, ReadingState
 from .stakes import is_salty
 from .waters import is_hot
+from .weekdays import WEEKDAYS
 
 LONG_H = 4.0
 _KNOWN = frozenset({"its", "their", "the"})
@@ -114,7 +115,7 @@ _OF_POT = phrasing("in_its_pot_water")
 
 def _sits(state: ReadingState, clause: Clause) -> bool:
     """ "Lay the hock in a bowl of cold water": pulses and what is salty soak there, said or not."""
-    ahead = state.ahead[0] == clause.method
+    ahead = state.ahead[0] == clause.method or not WEEKDAYS.isdisjoint(clause.words)
     if (clause.vessel() != "bowl" and not ahead) or is_hot(clause) or clause.has("ice", "iced"):
         return False
     if clause.vessel() == "bowl" and ahead:
@@ -196,6 +197,15 @@ def still_waiting(state: ReadingState, clause: Clause, water: Mention) -> Happen
         soak_instead(state, pot)
         state.pot = None
     return state.pot
+
+
+def soaked_alone(state: ReadingState, clause: Clause, foods: dict[int, float]) -> dict[int, float]:
+    """ "Mix the potatoes and the olives, soaked for an hour": of what no clause of soaking names, only what
+    soaking is for."""
+    if state.solids(clause, direct=True):
+        return foods
+    worth = {n: s for n, s in foods.items() if state.kind(n) in _SOAKS or is_salty(state.lines[n])}
+    return worth or foods
 
 
 def laid_in_water(state: ReadingState, clause: Clause) -> dict[int, float]:

@@ -36,7 +36,7 @@ from .sizes_and_heat import cut_cm, has_degrees, has_sizes, has_temperature, tem
 from .strewn_on import strewn
 from .times_and_sizes import Span, durations, spans_within
 from .verbs_said import DISCARD, verb_of
-from .weekdays import CLOCKED, dated_spans
+from .weekdays import CLOCKED, WEEKDAYS, dated_spans
 
 _LABEL = re.compile(r"([A-Za-z][A-Za-z0-9'’ ]{2,30}):\s")
 """A label before a paragraph ("Sauce: melt …") says what it is about as a heading does."""
@@ -126,7 +126,7 @@ def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
                 continue
             labelled = (
                 label is not None
-                and "before" not in label[1]  # "The night before: soak the beans"
+                and not _tells_day(label[1], tokens)
                 and tokens[0].start < label.end()
                 and not _names_food(tokens, index)
                 and not _is_said(tokens, label.end(), index)
@@ -179,9 +179,21 @@ def _without_label(tokens: list[Token], end: int, index: Index) -> list[Token]:
     if len(after) < _SHORT_LABELLED and (after[0].text if after else "") in verbs():
         return tokens  # "Marinade: discard."
     commands = bool(after) and (verb := verbs().get(after[0].text)) is not None and verb.form == "base"
+    if after and tokens[0].text in _STARTS:
+        return tokens if commands else after  # "Start a day ahead: the cod into cold water"
     if commands and after[0].stem in index.by_word and after[1:2] and after[1].text in _JOINS:
         return tokens  # "Shake in a bag: flour, salt, thyme"
     return after if commands or tokens[0].text not in verbs() else tokens
+
+
+_STARTS = frozenset({"start", "begin"})
+
+
+def _tells_day(label: str, tokens: Sequence[Token]) -> bool:
+    """ "The night before: soak the beans", "Friday night: …": by that it is known how long."""
+    if tokens[0].text in _STARTS:
+        return False
+    return "before" in label or any(token.text in WEEKDAYS for token in tokens[:3])
 
 
 _OTHERS = frozenset({"some", "others", "many", "most", "few", "certain", "my", "other"})

@@ -57,8 +57,8 @@ def is_salted_for(tokens: Sequence[Token], i: int, named: Set[int]) -> bool:
 def as_done(
     tokens: Sequence[Token], cuts: Sequence[tuple[int, int]], mentions: Sequence[Mention], named: Set[int]
 ) -> list[tuple[int, tuple[int, int]]]:
-    """The clauses of a sentence, counted (where each begins, its verb), with what was done before ahead of the
-    clause that uses the food. A clause that tells what was done with the food before it begins with that."""
+    """The clauses of a sentence, counted (where each begins, its verb), with what was done before ahead of
+    the clause that uses the food. A clause that tells so of the food before it begins with that food."""
     order: list[tuple[int, tuple[int, int]]] = []
     for at, (begin, verb_at) in enumerate(cuts):
         relative = at > 0 and verb_at > begin and done_before(tokens, begin, named) == verb_at

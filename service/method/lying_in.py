@@ -66,11 +66,11 @@ def in_it(clause: Clause) -> bool:
 
 
 _IN_BATHS = PROTEINS | {"vegetable", "egg", "cheese", "legume"}
-_IN_SALT_WATER = _IN_BATHS | {"fruit"}
+_IN_SALT_WATER = _IN_BATHS | {"fruit", "salty"}
 
 
 def lie_in_baths(state: ReadingState) -> frozenset[str]:
-    """Kinds of food that lie in what was stirred last; apples only in water and salt."""
+    """Kinds of food that lie in what was stirred last; apples and olives only in water and salt."""
     of_salt = {"water", "salt"} == set(map(state.kind, state.mixture.lines))
     return _IN_SALT_WATER if of_salt and not state.mixture.closed else _IN_BATHS
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from .clauses import Clause
 from .done_before import RELATIVES
-from .happenings import Happening
+from .happenings import DRY, Happening
 from .liquors import in_one_pot
 from .method_words import phrasing
 from .reading_state import COLD, HOT, ReadingState
@@ -30,6 +30,8 @@ _BY_ACT = {
 def read_reference(state: ReadingState, clause: Clause) -> bool:
     """Take a clause that has done to other food what was done before; whether it was one."""
     if not RELATIVES.isdisjoint(clause.words) and _tells_again(state, clause):
+        return True
+    if clause.act == "coat" and not _MORE.isdisjoint(clause.words) and _salts_again(state, clause):
         return True
     if _POINTS.isdisjoint(clause.words):
         return False
@@ -64,6 +66,24 @@ def _tells_again(state: ReadingState, clause: Clause) -> bool:
         return False
     before = state.latest(COLD, state.solids(clause, direct=True))
     return before is not None and before.hours is not None and before.hours.likely == clause.hours[0].likely
+
+
+_MORE = frozenset({"rest", "remaining", "remainder", "other", "second", "again"})
+
+
+def _salts_again(state: ReadingState, clause: Clause) -> bool:
+    """ "Pour off the liquid and rub in the rest": the cure goes on, with the salt that is left."""
+    before = state.happened[-1] if state.happened else None
+    if before is None or before.kind != "dry_cure" or before.rinsed or not before.closed:
+        return False
+    more = {n: 1.0 for n, s in state.lines_of(clause, DRY).items() if n in before.liquid or s < 0}
+    named = state.solids(clause, direct=True)
+    if state.pending is not None or (named and named.keys().isdisjoint(before.foods)):
+        return False
+    before.liquid = dict.fromkeys({**before.liquid, **more}, 1.0)
+    before.closed = before.drained = False
+    before.take_time(clause, more=True)
+    return True
 
 
 def _boil_again(state: ReadingState, clause: Clause, before: Happening, foods: dict[int, float]) -> None:

@@ -12,6 +12,7 @@ from .leavens import is_soda
 from .mention import Mention
 from .method_words import HEATS, phrasing, small_words
 from .reading_state import HOT, ReadingState
+from .salt_on_food import lay_till_next_day
 from .stakes import is_salty
 from .waters import is_hot
 from .weekdays import WEEKDAYS
@@ -245,6 +246,9 @@ def changes_water(state: ReadingState, clause: Clause) -> bool:
     bath = state.happened[-1] if state.happened else None
     if bath is None or bath.closed or bath.heated or not (bath.kind == "soak" or bath is state.pot):
         return False
+    if bath is state.pot and lay_till_next_day(state, clause, bath):
+        soak_instead(state, bath)  # "next morning change the water and leave it until the evening"
+        state.pot = None
     before = bath.water_changes
     note_changes(bath, clause)
     if bath.water_changes != before and "every" not in clause.words:

@@ -113,11 +113,16 @@ _LIQUIDS = frozenset({"savoury", "acid", "milk", "wine"})
 
 
 def lies_under_salt(state: ReadingState, clause: Clause) -> bool:
-    """ "Leave the aubergines under the salt for half an hour", "fish under the salt, one night"."""
+    """ "Leave the aubergines under the salt for half an hour", "fish under the salt, one night", "let them
+    sweat with salt"."""
     if clause.act not in ("hold", "let", "") or "line" not in clause.speaks or not clause.hours:
         return False
-    salts = (m for m in clause.mentions if m.lines and m.prep in INSIDE)
-    return any(all(state.kind(n) == "salt" for n in m.lines) for m in salts)
+    behind = [m for m in clause.mentions if m.lines and m.prep in _UNDER]
+    salts = (all(state.kind(n) == "salt" for n in m.lines) for m in behind if m.prep in INSIDE)
+    return any(salts) or (bool(behind) and all(state.kind(n) == "salt" for m in behind for n in m.lines))
+
+
+_UNDER = INSIDE | {"with"}
 
 
 _ONCE_MORE = re.compile(r"\b(?:(?<!now and )again|last time|once more|another)\b", re.IGNORECASE)

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from .clauses import Clause
 from .done_before import RELATIVES
-from .happenings import DRY, Happening
+from .happenings import DRY, Happening, Water
 from .liquors import in_one_pot
 from .method_words import phrasing
 from .reading_state import COLD, HOT, ReadingState
@@ -32,6 +32,8 @@ def read_reference(state: ReadingState, clause: Clause) -> bool:
     if not RELATIVES.isdisjoint(clause.words) and _tells_again(state, clause):
         return True
     if clause.act == "coat" and not _MORE.isdisjoint(clause.words) and _salts_again(state, clause):
+        return True
+    if not _DOES.isdisjoint(clause.words) and _water_again(state, clause):
         return True
     if _POINTS.isdisjoint(clause.words):
         return False
@@ -66,6 +68,34 @@ def _tells_again(state: ReadingState, clause: Clause) -> bool:
         return False
     before = state.latest(COLD, state.solids(clause, direct=True))
     return before is not None and before.hours is not None and before.hours.likely == clause.hours[0].likely
+
+
+_DOES = frozenset({"repeat", "do"})
+_ONCE_AGAIN = re.compile(
+    r"(?:^|\band |\bthen )(?:repeat\b|do (?:the same|this|it|that) (?:once )?(?:again|more|twice|with)\b)",
+    re.IGNORECASE,
+)
+_WATER_GOES = frozenset({"drain", "drained", "pour", "tip", "throw", "discard", "rinse"})
+
+
+def _water_again(state: ReadingState, clause: Clause) -> bool:
+    """ "Drain and do the same again with cold water", "pour off and repeat": the food lies or boils
+    in fresh water once more."""
+    before = state.happened[-1] if state.happened else None
+    if before is None or before.kind not in ("soak", *HOT) or not before.drained or "line" in clause.speaks:
+        return False
+    if _ONCE_AGAIN.search(clause.text) is None or clause.method != before.clause.method:
+        return False
+    goes = {word.strip(",.;") for word in clause.sentence.lower().split()} & _WATER_GOES
+    plain = {"water"}.issuperset(map(state.kind, before.liquid)) and not (
+        before.water and before.water.is_salted
+    )
+    if not plain or not (goes or "water" in clause.speaks):
+        return False
+    more = Happening(before.kind, clause, foods=dict(before.foods), hours=before.hours, water=Water())
+    more.heated, more.drained, more.closed = before.heated, True, True
+    state.begin(more, clause)
+    return True
 
 
 _MORE = frozenset({"rest", "remaining", "remainder", "other", "second", "again"})

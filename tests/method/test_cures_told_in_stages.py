@@ -11,10 +11,10 @@ from .test_plain_recipes import eaten, kinds, step
 @pytest.mark.parametrize(
     "method",
     [
-        "Mix the salt and the sugar. Rub half of it into the pork and leave in the fridge for 24 hours. Pour off "
-        "the liquid, rub in the rest and leave for another 24 hours. Rinse and dry.",
-        "Stir the salt with the sugar. Rub half over the pork and chill for 24 hours. Tip away the brine, rub "
-        "with the remaining mixture and chill another 24 hours. Rinse.",
+        "Mix the salt and the sugar. Rub half of it into the pork and leave in the fridge for 24 hours. "
+        "Pour off the liquid, rub in the rest and leave for another 24 hours. Rinse and dry.",
+        "Stir the salt with the sugar. Rub half over the pork and chill for 24 hours. Tip away the brine, "
+        "rub with the remaining mixture and chill another 24 hours. Rinse.",
     ],
 )
 def test_a_second_salting_goes_on_with_the_cure(method: str) -> None:
@@ -40,8 +40,8 @@ def test_lemons_that_are_pressed_down_stay_in_their_salt(end: str) -> None:
 def test_fresh_olives_lie_in_the_brine_that_is_poured_over() -> None:
     found = reading(
         ["900 g fresh green olives", "80 g salt", "1 l water"],
-        "Cover the olives with water for 8 days, changing it daily. Drain. Make a brine of the salt and water and "
-        "pour over the olives. Leave for 3 weeks.",
+        "Cover the olives with water for 8 days, changing it daily. Drain. Make a brine of the salt and "
+        "water and pour over the olives. Leave for 3 weeks.",
     )
     assert kinds(found) == ["soak", "brine"]
     assert step(found, "soak")["duration_h"] == 192.0
@@ -53,8 +53,8 @@ def test_fresh_olives_lie_in_the_brine_that_is_poured_over() -> None:
 def test_how_long_it_keeps_best_is_no_time_of_what_was_rinsed(end: str) -> None:
     found = reading(
         ["1 chinese cabbage, 1 kg", "70 g coarse salt", "2 tbsp chilli flakes", "4 garlic cloves"],
-        "Toss the cabbage with the salt and leave for 2 hours. Rinse and drain. Mix with the chilli and garlic, "
-        f"pack in a jar and put in the fridge. {end}",
+        "Toss the cabbage with the salt and leave for 2 hours. Rinse and drain. Mix with the chilli and "
+        f"garlic, pack in a jar and put in the fridge. {end}",
     )
     assert step(found, "dry_cure")["duration_h"] == 2.0
 
@@ -68,8 +68,8 @@ def test_how_long_it_keeps_best_is_no_time_of_what_was_rinsed(end: str) -> None:
         ("Begin the day before: the herring into cold water, 20 hours. Drain.", 20.0),
         ("In the evening put the herring in cold water. Next morning change the water and leave it until the "
          "evening. Drain.", 20.0),
-        ("In the evening put the herring in cold water. Change it in the morning and again in the evening. In all "
-         "it should have 26 hours. Drain.", 26.0),
+        ("In the evening put the herring in cold water. Change it in the morning and again in the evening. "
+         "In all it should have 26 hours. Drain.", 26.0),
         ("Soak the herring overnight. Change the water. A day is enough. Drain.", 24.0),
         ("Sunday night: put the herring in a basin of cold water. On Tuesday morning drain it.", 35.0),
     ],

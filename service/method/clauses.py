@@ -32,6 +32,7 @@ from .method_parts import heading_of_paragraph, part_meant
 from .method_words import Verb, small_words, verbs
 from .numbers_said import has_figures
 from .prose_tokens import Token, sentences
+from .salted_words import names_salt_food
 from .sizes_and_heat import cut_cm, has_degrees, has_sizes, has_temperature, temperature, thickness_cm
 from .strewn_on import strewn
 from .times_and_sizes import Span, durations, spans_within
@@ -257,9 +258,10 @@ def _of_sentence(
         if at + 1 < len(cuts) and end - verb_at <= 3:
             end = with_object(tokens, cuts, at, end, named)
         part = tuple(tokens[begin:end])
-        verb = verb_of(tokens, begin, end, verb_at, named)
         said = texts if len(cuts) == 1 else frozenset(words[begin:end])
         spoken = tuple(mentions) if len(cuts) == 1 else _within(mentions, begin, end)
+        first = begin + (words[begin] == "salt" and begin == verb_at and names_salt_food(spoken, index))
+        verb = verb_of(tokens, first, end, max(first, verb_at), named)
         told = spans_within(times, begin, end) if times and len(cuts) > 1 else tuple(times)
         told = in_all(part, told) if len(told) > 1 and not WHOLE.isdisjoint(said) else told
         denies = not NEGATIONS.isdisjoint(said)

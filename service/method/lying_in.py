@@ -182,11 +182,17 @@ def is_with(clause: Clause) -> bool:
 
 def lays_in(state: ReadingState, clause: Clause) -> bool:
     """ "Lay them in the vinegar for 30 minutes": what was spoken of last goes into what is named."""
-    if not (clause.act == "hold" or (clause.act == "put" and "it" in clause.speaks)):
+    puts = clause.act == "put" and ("it" in clause.speaks or lays_unsaid(clause))
+    if not (clause.act == "hold" or puts):
         return False
     behind = {n for m in clause.mentions if m.prep in ("in", "into", "under") for n in m.lines}
     wet = any(state.kind(n) in _LIQUIDS for n in behind)
     return wet and bool(set(map(state.kind, state.last_foods or state.main_foods())) & PROTEINS)
+
+
+def lays_unsaid(clause: Clause) -> bool:
+    """ "Cut up the chicken and lay in the buttermilk for 2 hours": what is laid is left out."""
+    return bool(clause.hours and clause.mentions) and clause.mentions[0].prep in INSIDE
 
 
 def is_spoken_of(clause: Clause) -> bool:

@@ -130,7 +130,9 @@ def drinks_up(state: ReadingState, happening: Happening, clause: Clause) -> bool
     """Whether grains or bread stand in a liquid, salted or not, that they take up whole."""
     kinds = set(map(state.kind, happening.foods))
     salted = any(state.kind(line) in SALTING for line in happening.liquid)
-    if clause.act == "soak" and salted and happening.water is not None and not clause.has("hot", "boiling"):
+    salted = salted or bool(happening.water and happening.water.is_salted)
+    lies = clause.act in ("soak", "hold")
+    if lies and salted and happening.water is not None and not clause.has("hot", "boiling"):
         return False  # rice stands in salted water to be drained
     if _is_rice_soaked(state, happening, clause):
         return False
@@ -140,7 +142,8 @@ def drinks_up(state: ReadingState, happening: Happening, clause: Clause) -> bool
 
 def _is_rice_soaked(state: ReadingState, happening: Happening, clause: Clause) -> bool:
     """ "Let the rice soak for half an hour": in cold water, which is poured away before it is cooked."""
-    if clause.act != "soak" or not clause.hours or clause.hours[0].likely < SHORT_H or happening.liquid:
+    lies = clause.act == "soak" or (clause.act == "hold" and "water" in clause.speaks)
+    if not (lies and clause.hours) or clause.hours[0].likely < SHORT_H or happening.liquid:
         return False
     measured = bool(happening.water and happening.water.amount) or any(
         "milk" in map(state.kind, company) for company in state.company if company & happening.foods.keys()

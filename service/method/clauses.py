@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from .asides import is_aside, is_beside, is_note, may_tell
 from .clause_cuts import cuts_of
 from .denials import NEGATIONS, is_negated, undenied
-from .done_before import DONE_BEFORE, as_done
+from .done_before import DONE_BEFORE, as_done, with_own_subject
 from .elided import BOIL, PUT, SIMMER, pasta_takes, unsaid_verb, with_object
 from .elided_times import MAY_ELIDE, OTHERS, WHOLE, in_all, on_both_sides, with_elided
 from .headed_foods import heads_work_on
@@ -260,6 +260,7 @@ def _of_sentence(
         part = tuple(tokens[begin:end])
         said = texts if len(cuts) == 1 else frozenset(words[begin:end])
         spoken = tuple(mentions) if len(cuts) == 1 else _within(mentions, begin, end)
+        spoken = spoken if begin == cuts[at][0] else with_own_subject(spoken, cuts[at][0] - begin)
         first = begin + (words[begin] == "salt" and begin == verb_at and names_salt_food(spoken, index))
         verb = verb_of(tokens, first, end, max(first, verb_at), named)
         told = spans_within(times, begin, end) if times and len(cuts) > 1 else tuple(times)

@@ -92,12 +92,14 @@ def _water_again(state: ReadingState, clause: Clause) -> bool:
     )
     if not plain or not (goes or "water" in clause.speaks):
         return False
-    more = Happening(before.kind, clause, foods=dict(before.foods), hours=before.hours, water=Water())
+    hours = None if clause.hours else before.hours
+    more = Happening(before.kind, clause, foods=dict(before.foods), hours=hours, water=Water(), eaten=0.0)
     more.heated, more.drained, more.closed = before.heated, True, True
     state.begin(more, clause)
     return True
 
 
+_LIES_ON = re.compile(r"\b(?:another|more|further|once again)\b", re.IGNORECASE)
 _MORE = frozenset({"rest", "remaining", "remainder", "other", "second", "again"})
 
 
@@ -106,6 +108,8 @@ def _salts_again(state: ReadingState, clause: Clause) -> bool:
     before = state.happened[-1] if state.happened else None
     if before is None or before.kind != "dry_cure" or before.rinsed or not before.closed:
         return False
+    if not (clause.hours or _LIES_ON.search(clause.sentence)):
+        return False  # "brush it off, then rub with the remaining salt": that stays on it
     more = {n: 1.0 for n, s in state.lines_of(clause, DRY).items() if n in before.liquid or s < 0}
     named = state.solids(clause, direct=True)
     if state.pending is not None or (named and named.keys().isdisjoint(before.foods)):

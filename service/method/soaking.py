@@ -205,11 +205,23 @@ def still_waiting(state: ReadingState, clause: Clause, water: Mention) -> Happen
 
 def soaked_alone(state: ReadingState, clause: Clause, foods: dict[int, float]) -> dict[int, float]:
     """ "Mix the potatoes and the olives, soaked for an hour": of what no clause of soaking names, only what
-    soaking is for."""
+    soaking is for; though it was named beside: "mix the potatoes with the olives, soaked"."""
+    told = clause.verb is not None and clause.verb.form == "past"
     if state.solids(clause, direct=True):
-        return foods
+        return _worth_soaking(state, foods) if told else foods
+    if told and state.last_sentence == clause.sentence:
+        just = (n for n, turn in state.last_spoken.items() if turn >= state.turn - _JUST)
+        foods = foods | {n: 1.0 for n in just if is_salty(state.lines[n]) and state.kind(n) not in SALTING}
+    return _worth_soaking(state, foods)
+
+
+def _worth_soaking(state: ReadingState, foods: dict[int, float]) -> dict[int, float]:
     worth = {n: s for n, s in foods.items() if state.kind(n) in _SOAKS or is_salty(state.lines[n])}
     return worth or foods
+
+
+_JUST = 2
+"""Clauses since which food was named, at the most, that a participle tells of."""
 
 
 def laid_in_water(state: ReadingState, clause: Clause) -> dict[int, float]:

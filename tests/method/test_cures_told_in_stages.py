@@ -78,3 +78,12 @@ def test_a_soak_told_by_parts_of_the_day(method: str, hours: float) -> None:
     found = reading(["6 salt herring", "1 onion"], method)
     assert kinds(found)[0] == "soak"
     assert step(found, "soak")["duration_h"] == hours
+
+
+def test_salt_that_is_rubbed_on_for_the_oven_is_no_second_cure() -> None:
+    found = reading(
+        ["2 kg pork loin", "2 tbsp salt", "1 tbsp oil"],
+        "The night before, rub half of the salt into the pork and leave in the fridge. In the morning "
+        "brush it off, rub the pork with the oil and then with the remaining salt. Roast for 2 hours.",
+    )
+    assert 0.3 < eaten(found, 1) < 0.7

@@ -77,3 +77,50 @@ def test_what_was_soaked_is_not_soaked_again_where_it_is_named_again() -> None:
         "Soak the cod for 24 hours. Drain. Fry the onions and add the cod that you soaked for 24 hours.",
     )
     assert kinds(found).count("soak") == 1
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Mix the potatoes, boiled with the salt and drained, with the mayonnaise.",
+        "Mix the mayonnaise with the potatoes (boiled with the salt for 20 minutes, drained).",
+        "Mix the mayonnaise with the potatoes that you have boiled with the salt and drained.",
+        "Peel the potatoes and boil with the salt. Drain. Mix with the mayonnaise.",
+    ],
+)
+def test_potatoes_that_were_boiled_with_the_salt_before(method: str) -> None:
+    found = reading(["900 g potatoes", "1 tbsp salt", "80 g mayonnaise"], method)
+    assert kinds(found) == ["boil"]
+    assert eaten(found, 1) == 0.0
+
+
+@pytest.mark.parametrize(
+    "method",
+    [
+        "Stir the yogurt into the courgettes, grated, salted with the salt and squeezed dry.",
+        "Fold the courgettes (grated, salted for 20 minutes and squeezed) into the yogurt.",
+        "Add the courgettes, grated, salted and wrung out, to the yogurt.",
+    ],
+)
+def test_vegetables_that_were_cut_salted_and_wrung_out(method: str) -> None:
+    found = reading(["600 g courgettes", "2 tsp salt", "200 g yogurt"], method)
+    assert kinds(found)[0] == "dry_cure"
+    assert eaten(found, 1) == 0.0
+
+
+def test_capers_that_are_named_behind_another_food_are_soaked() -> None:
+    found = reading(
+        ["50 g salted capers", "1 cucumber", "2 tbsp oil"],
+        "Mix the cucumber and the oil with the capers, soaked for 10 minutes and drained.",
+    )
+    assert kinds(found)[0] == "soak"
+    assert found.recipe["steps"][0]["food"] == found.lines[0]["component"]
+
+
+def test_two_bowls_each_with_half_of_the_salt_take_all_of_it() -> None:
+    found = reading(
+        ["3 cucumbers", "300 g carrots", "2 tbsp salt"],
+        "Put the cucumbers and the carrots in separate bowls and sprinkle each with half of the salt. "
+        "Leave for an hour. Drain and squeeze.",
+    )
+    assert eaten(found, 2) == 0.0

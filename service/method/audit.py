@@ -19,7 +19,7 @@ from .poured import is_no_pot
 from .questions import Doubts
 from .reading_state import COLD, HOT, MOST_HAPPENINGS, ReadingState
 from .stakes import is_salty, is_worth_asking, lines_mg, liquid_mg
-from .suspects import mark
+from .suspects import mark, suspect
 from .waters import is_hot, salts_of, water_for, water_said
 from .weights_told import grams_of
 
@@ -70,6 +70,16 @@ def liquids(state: ReadingState) -> tuple[Any, ...]:
     salted = pot.water.strength if pot is not None and pot.water is not None else ""
     inside = (len(pot.foods), len(pot.liquid), len(pot.extra), salted) if pot is not None else ()
     return (*mark(state), *now, *inside)
+
+
+def note_idle(
+    state: ReadingState, clause: Clause, stood: tuple[Any, ...] | None, flows: tuple[Any, ...] | None
+) -> None:
+    """Note a sentence that speaks of leaving a liquid, or of a liquid, and changed nothing."""
+    if stood is not None and (stood == mark(state) or clause.has("whatever", "leftover", "surplus")):
+        suspect(state, clause)
+    if flows is not None and flows == liquids(state):
+        state.idle.append((clause, state.last_foods))
 
 
 def review(state: ReadingState, clauses: Sequence[Clause]) -> None:

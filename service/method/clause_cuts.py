@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence, Set
 
+from .done_before import RELATIVES, done_before
 from .elided import goes_in_too
 from .method_words import Verb, small_words, verbs
 from .prose_tokens import Token
@@ -32,8 +33,10 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
     cuts = [(0, first if first < len(words) and is_verb(tokens, first, named, opens=True) else 0)]
     if cuts[0][1] == 0 and words[0] in _LEADS and (made := _made_for(words)):
         cuts = [(0, made)]
+    relative = "that" in words or "which" in words
     for i, joint in enumerate(words[:-1], 1):
-        if joint not in _JOINTS:
+        before = done_before(tokens, i, named) if relative and words[i] in RELATIVES else 0
+        if joint not in _JOINTS and not before:
             continue
         m, since, word = _skip(words, i), cuts[-1][1], words[i]
         if m >= len(words) or m <= since or m in begins:
@@ -42,7 +45,9 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
         aims = joint in _AIMS and not (joint == "before" and verb is not None and _ends_waiting(verb))
         if aims or (joint in _WHILE and not (verb is not None and word in _READER and words[since] in table)):
             continue
-        if joint in _WHILE:
+        if before:
+            cut = i, before
+        elif joint in _WHILE:
             cut = i - 1, m  # "leave it for 20 minutes while you cut the carrots"
         elif verb is not None and (
             is_verb(
@@ -52,11 +57,7 @@ def cuts_of(tokens: Sequence[Token], words: Sequence[str], named: set[int]) -> l
             or (passive and verb.form == "past" and _is_done_in_turn(words, m, verb))
             or (verb.form == "s" and m not in named and not _WHO_COOKS.isdisjoint(words[:_LONGEST_LEAD]))
         ):
-            if (joint == ":" or words[m] == "crumb") and len(cuts) == 1:
-                if _names_objects(words, i - 1, named):
-                    cuts[0] = (0, m)  # "Potatoes: boil", "flour, egg and crumb the fish"
-                    continue
-            if joint == "," and cuts == [(0, 0)] and _leads_to(words, i, m, verb, named):
+            if len(cuts) == 1 and _is_first_verb(words, i, m, cuts[0][1], named):
                 cuts[0] = (0, m)
                 continue
             cut = m, m
@@ -108,6 +109,14 @@ def _opens_unsaid(words: Sequence[str], i: int, since: int, joint: str) -> bool:
 
 
 _WHO_COOKS = frozenset({"she", "he", "mum", "mother", "grandma", "grandmother", "aunt", "dad", "uncle"})
+
+
+def _is_first_verb(words: Sequence[str], i: int, m: int, since: int, named: Set[int]) -> bool:
+    """ "Potatoes: boil", "flour, egg and crumb the fish": whether what stands before the verb at word m
+    belongs to it."""
+    if (words[i - 1] == ":" or words[m] == "crumb") and _names_objects(words, i - 1, named):
+        return True
+    return words[i - 1] == "," and since == 0 and _leads_to(words, i, m, verbs().get(words[m]), named)
 
 
 def _leads_to(words: Sequence[str], i: int, m: int, verb: Verb | None, named: Set[int]) -> bool:
@@ -275,12 +284,16 @@ _OBJECTS = frozenset({"the", "all", "together", "a", "your"})
 
 def _made_for(words: Sequence[str]) -> int:
     """Where the verb stands of "For the dumplings mix flour, eggs and water", "In the evening mix the oil and
-    salt"; 0 where there is none."""
+    salt", "next day drain"; 0 where there is none."""
     if words[0] != "for" and _TIME_WORDS.isdisjoint(words[1:_LONGEST_LEAD]):
         return 0
     for k in range(2, min(5, len(words) - 1)):
         verb = verbs().get(words[k])
-        if verb is not None and verb.form == "base" and verb.act in ("mix", "boil", "heat", "put", "cut"):
+        if verb is None or verb.form != "base":
+            continue
+        if words[k - 1] in _TIME_WORDS and verb.act in _ENDS_WAIT:
+            return k
+        if verb.act in ("mix", "boil", "heat", "put", "cut"):
             noun = words[k - 1] in ("the", "a", "your") or not words[k + 1].isalpha()
             return 0 if noun or words[k] == "spread" else k
     return 0

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from .asides import LABELS, is_aside, is_beside, is_note, label_at, may_tell
 from .clause_cuts import cuts_of
 from .denials import NEGATIONS, is_negated, undenied
+from .done_before import DONE_BEFORE, as_done, with_own_subject
 from .elided import BOIL, PUT, SIMMER, pasta_takes, unsaid_verb, with_object
 from .elided_times import MAY_ELIDE, OTHERS, WHOLE, in_all, on_both_sides, with_elided
 from .headed_foods import heads_work_on, with_heads
@@ -31,12 +32,13 @@ from .method_parts import heading_of_paragraph, part_meant
 from .method_words import Verb, small_words, verbs
 from .numbers_said import has_figures
 from .prose_tokens import Token, sentences
+from .salted_words import names_salt_food
 from .sentence_openers import OPENERS, without_openers
 from .sizes_and_heat import cut_cm, has_degrees, has_sizes, has_temperature, temperature, thickness_cm
 from .strewn_on import strewn
 from .times_and_sizes import Span, durations, spans_within
 from .verbs_said import DISCARD, verb_of
-from .weekdays import CLOCKED, dated_spans
+from .weekdays import CLOCKED, WEEKDAYS, dated_spans
 
 _LABEL = re.compile(r"([A-Za-z][A-Za-z0-9'’ ]{2,30}):\s")
 """A label before a paragraph ("Sauce: melt …") says what it is about as a heading does."""
@@ -132,7 +134,7 @@ def clauses_of(paragraphs: Sequence[str], index: Index) -> Iterator[Clause]:
                 continue
             labelled = (
                 label is not None
-                and "before" not in label[1]  # "The night before: soak the beans"
+                and not _tells_day(label[1], tokens)
                 and tokens[0].start < label.end()
                 and not _names_food(tokens, index)
                 and not _is_said(tokens, label.end(), index)
@@ -186,9 +188,21 @@ def _without_label(tokens: list[Token], end: int, index: Index) -> list[Token]:
     if len(after) < _SHORT_LABELLED and (after[0].text if after else "") in verbs():
         return tokens  # "Marinade: discard."
     commands = bool(after) and (verb := verbs().get(after[0].text)) is not None and verb.form == "base"
+    if after and tokens[0].text in _STARTS:
+        return tokens if commands else after  # "Start a day ahead: the cod into cold water"
     if commands and after[0].stem in index.by_word and after[1:2] and after[1].text in _JOINS:
         return tokens  # "Shake in a bag: flour, salt, thyme"
     return after if commands or tokens[0].text not in verbs() else tokens
+
+
+_STARTS = frozenset({"start", "begin"})
+
+
+def _tells_day(label: str, tokens: Sequence[Token]) -> bool:
+    """ "The night before: soak the beans", "Friday night: …": by that it is known how long."""
+    if tokens[0].text in _STARTS:
+        return False
+    return "before" in label or any(token.text in WEEKDAYS for token in tokens[:3])
 
 
 _OTHERS = frozenset({"some", "others", "many", "most", "few", "certain", "my", "other"})
@@ -246,14 +260,17 @@ def _of_sentence(
     cuts = cuts_of(tokens, words, named)
     warm = has_temperature(texts) or (counted and has_degrees(texts))
     sized, hot = counted and has_sizes(stems), not STOVE.isdisjoint(texts)
-    for at, (begin, verb_at) in enumerate(cuts):
+    before = len(cuts) > 1 and not DONE_BEFORE.isdisjoint(texts)
+    for at, (begin, verb_at) in as_done(tokens, cuts, mentions, named) if before else enumerate(cuts):
         end = cuts[at + 1][0] if at + 1 < len(cuts) else len(tokens)
         if at + 1 < len(cuts) and end - verb_at <= 3:
             end = with_object(tokens, cuts, at, end, named)
         part = tuple(tokens[begin:end])
-        verb = verb_of(tokens, begin, end, verb_at, named)
         said = texts if len(cuts) == 1 else frozenset(words[begin:end])
         spoken = tuple(mentions) if len(cuts) == 1 else _within(mentions, begin, end)
+        spoken = spoken if begin == cuts[at][0] else with_own_subject(spoken, cuts[at][0] - begin)
+        first = begin + (words[begin] == "salt" and begin == verb_at and names_salt_food(spoken, index))
+        verb = verb_of(tokens, first, end, max(first, verb_at), named)
         told = spans_within(times, begin, end) if times and len(cuts) > 1 else tuple(times)
         told = in_all(part, told) if len(told) > 1 and not WHOLE.isdisjoint(said) else told
         denies = not NEGATIONS.isdisjoint(said)

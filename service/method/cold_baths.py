@@ -44,6 +44,7 @@ from .soaking import (
     new_water_said,
     note_changes,
     soak_instead,
+    soaked_alone,
     stands_in_brine,
     stays_hot,
     stays_in_pot,
@@ -145,6 +146,7 @@ def _verb_says(state: ReadingState, clause: Clause) -> bool:
     """ "Brine the pork in …", "marinate overnight", "soak the cod in cold water"."""
     active = state.happened[-1] if state.happened else None
     foods = laid_in_water(state, clause) or _stirred_last(state, clause) or state.foods(clause)
+    foods = soaked_alone(state, clause, foods) if clause.act == "soak" else foods
     if clause.act == "soak" and not state.solids(clause, direct=True) and is_of_others(state, clause):
         return True  # "soak the breadcrumbs in the milk"
     if clause.act == "soak" and (_covered_before(state, clause, foods) or _waits_in(state, clause, foods)):

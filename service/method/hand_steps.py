@@ -34,9 +34,19 @@ _PACKED = frozenset(
 """What presses food together or into a jar, and none of its juice out."""
 
 
+_LETS_JUICE_RISE = re.compile(
+    r"\bpress\w* (?:\w+ ){0,3}down\b.* (?:so|until|till) (?:that )?(?:\w+ )?(?:juices?|brine|liquid) "
+    r"(?:is |are )?(?:com|ris|run|flow|cover|stand|drawn)",
+    re.IGNORECASE,
+)
+"""Pressed down in its jar, its juice comes up and stays there."""
+
+
 def packs_down(clause: Clause) -> bool:
     """Whether "press" puts food into its place, so that no juice leaves it."""
     if not _PACKED.isdisjoint(clause.words) or ("jar" in clause.words and clause.base in WRINGS):
+        return True
+    if clause.base == "press" and _LETS_JUICE_RISE.search(clause.text):
         return True
     if clause.base != "press" or clause.has("out", "moisture", "dry", "cloth", "towel"):
         return False

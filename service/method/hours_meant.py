@@ -7,13 +7,14 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from .clauses import Clause
+from .elided_times import WHOLE
 from .hand_steps import WRINGS
 from .left_to_the_cook import grams_in
 from .method_words import BOILS, COOKS, Verb, phrasing, small_words
 from .numbers_said import number_at
 from .reading_state import COLD, HOT, ReadingState
 from .times_and_sizes import Span
-from .weekdays import is_evening
+from .weekdays import is_evening, on_its_day
 
 _KEEPS = ("keeps", "keep", "lasts", "last", "kept")
 _STORAGE = phrasing("storage")
@@ -30,17 +31,22 @@ _NEAR = 3
 _IF_YOU_CAN = phrasing("if_you_can")
 
 
-def _waits_rather(state: ReadingState, clause: Clause) -> None:
-    """ "Leave an hour at least. Overnight is better": the longer is meant, though in a sentence of its
-    own."""
+def _waits_rather(state: ReadingState, clause: Clause) -> bool:
+    """ "Leave an hour at least. Overnight is better", "in all it should have 24 hours": the longer is meant,
+    though in a sentence of its own; whether it was taken."""
     bath = state.pending or (state.happened[-1] if state.happened else None)
-    if bath is None or bath.kind not in COLD or bath.hours is None or clause.act not in ("", "hold", "let"):
-        return
-    better = clause.has(*_RATHER) or _IF_YOU_CAN.search(clause.sentence) is not None
+    if bath is None or bath.kind not in COLD or bath.hours is None or bath.closed:
+        return False
+    if clause.act not in ("", "hold", "let"):
+        return False
+    opens = [token.text for token in clause.tokens[:2]]
+    whole = clause.has("enough") or (opens[:1] == ["in"] and opens[-1] in WHOLE)
+    better = whole or clause.has(*_RATHER) or _IF_YOU_CAN.search(clause.sentence) is not None
     if not better or clause.negated or clause.has("up") or clause.method - bath.clause.method > _NEAR:
-        return
+        return False
     if clause.hours[0].likely > bath.hours.likely and "line" not in clause.speaks:
         bath.hours = clause.hours[0]
+    return whole
 
 
 _AHEAD = ("before", "beforehand", "ahead", "advance", "earlier")
@@ -49,7 +55,8 @@ _AHEAD = ("before", "beforehand", "ahead", "advance", "earlier")
 def in_hours(state: ReadingState, clause: Clause) -> Clause:
     """A clause with its times as they are meant: "20 minutes a pound" by the weight of what it is about (none
     where nobody knows that); "the day before" tells when, and how long only where nothing else does."""
-    _waits_rather(state, clause)
+    if _waits_rather(state, clause):
+        return replace(clause, hours=())
     if clause.opens and not clause.act and clause.tokens[0].text in _WHEN:
         _done_by_then(state, clause)
     if any(span.per_g for span in clause.hours):
@@ -96,11 +103,13 @@ _BY_THEN = small_words("by_then")
 
 
 def waited_before(clause: Clause) -> tuple[Clause, Clause] | None:
-    """ "Drain after 20 minutes", "in the evening grill it" as the two things that they say, if they do: how
-    long, and what; "drain the beans that have soaked overnight in cold water" as "soak" and "drain"."""
+    """ "Drain after 20 minutes", "in the evening grill it", "on Sunday cook it" as the two things that they
+    say, if they do: how long, and what; "drain the beans that have soaked overnight in cold water" as "soak"
+    and "drain"."""
     if clause.opens and clause.act and is_evening(clause.tokens[clause.hours[0].i]):
         return _wait(clause, 0), replace(clause, hours=clause.hours[1:])
-    if clause.act in _AFTERWARDS and not clause.negated and _opens_after(clause):
+    dated = bool(clause.act) and on_its_day(clause.tokens, clause.hours[0].i)
+    if dated or (clause.act in _AFTERWARDS and not clause.negated and _opens_after(clause)):
         wait = _wait(clause, clause.hours[0].i)
         return replace(wait, verb=_LEAVE, act="hold", base="leave"), replace(clause, hours=clause.hours[1:])
     if clause.act not in _ENDS or clause.negated or clause.base in WRINGS:

@@ -19,6 +19,7 @@ from .poured import boils_cured
 from .reading_state import ReadingState
 from .waters import lies_in_mixture, salt_beside, salt_into_pot, water_for
 
+_BOILS = frozenset({"boil", "boiled"})
 _DRAINS = re.compile(r"\bdrain(?:ed|ing)?\b", re.IGNORECASE)
 _OF_A_POT = frozenset({"water", "salt", "acid", "sweet", "spice", "herb", "aromatic"})
 _LIFTED_OUT = PROTEINS | {"potato", "egg", "pasta"}
@@ -278,7 +279,7 @@ def _spoken_of(state: ReadingState, clause: Clause) -> dict[int, float]:
     desalted = (clause.act in ("simmer", "cook") or clause.base == "poach") and _was_soaked(state, last)
     timed = (
         bool(clause.hours)
-        or (clause.tokens[0].text == "boil" and "it" in clause.speaks)
+        or (clause.tokens[0].text in _BOILS and ("it" in clause.speaks or state.lines_of(clause, ("salt",))))
         or (clause.base in _IN_WATER and state.last_heat != "fry" and not clause.words.isdisjoint(_DONE))
     )
     drained = clause.act == "cook" and not state.last_heat and bool(_DRAINS.search(clause.sentence))

@@ -66,11 +66,11 @@ def in_it(clause: Clause) -> bool:
 
 
 _IN_BATHS = PROTEINS | {"vegetable", "egg", "cheese", "legume"}
-_IN_SALT_WATER = _IN_BATHS | {"fruit", "nut"}
+_IN_SALT_WATER = _IN_BATHS | {"fruit", "nut", "salty"}
 
 
 def lie_in_baths(state: ReadingState) -> frozenset[str]:
-    """Kinds of food that lie in what was stirred last; apples and green walnuts only in water and salt."""
+    """Kinds of food that lie in what was stirred last; apples, olives and nuts only in water and salt."""
     lines = state.mixture.lines
     of_salt = is_of_salt_water(state, lines) and set(map(state.kind, lines)) <= {"water", "salt"}
     return _IN_SALT_WATER if of_salt and not state.mixture.closed else _IN_BATHS
@@ -129,11 +129,16 @@ _LIQUIDS = frozenset({"savoury", "acid", "milk", "wine"})
 
 
 def lies_under_salt(state: ReadingState, clause: Clause) -> bool:
-    """ "Leave the aubergines under the salt for half an hour", "fish under the salt, one night"."""
+    """ "Leave the aubergines under the salt for half an hour", "fish under the salt, one night", "let them
+    sweat with salt"."""
     if clause.act not in ("hold", "let", "") or "line" not in clause.speaks or not clause.hours:
         return False
-    salts = (m for m in clause.mentions if m.lines and m.prep in INSIDE)
-    return any(all(state.kind(n) == "salt" for n in m.lines) for m in salts)
+    behind = [m for m in clause.mentions if m.lines and m.prep in _UNDER]
+    salts = (all(state.kind(n) == "salt" for n in m.lines) for m in behind if m.prep in INSIDE)
+    return any(salts) or (bool(behind) and all(state.kind(n) == "salt" for m in behind for n in m.lines))
+
+
+_UNDER = INSIDE | {"with"}
 
 
 _ONCE_MORE = re.compile(r"\b(?:(?<!now and )again|last time|once more|another)\b", re.IGNORECASE)
@@ -193,11 +198,17 @@ def is_with(clause: Clause) -> bool:
 
 def lays_in(state: ReadingState, clause: Clause) -> bool:
     """ "Lay them in the vinegar for 30 minutes": what was spoken of last goes into what is named."""
-    if not (clause.act == "hold" or (clause.act == "put" and "it" in clause.speaks)):
+    puts = clause.act == "put" and ("it" in clause.speaks or lays_unsaid(clause))
+    if not (clause.act == "hold" or puts):
         return False
     behind = {n for m in clause.mentions if m.prep in ("in", "into", "under") for n in m.lines}
     wet = any(state.kind(n) in _LIQUIDS for n in behind)
     return wet and bool(set(map(state.kind, state.last_foods or state.main_foods())) & PROTEINS)
+
+
+def lays_unsaid(clause: Clause) -> bool:
+    """ "Cut up the chicken and lay in the buttermilk for 2 hours": what is laid is left out."""
+    return bool(clause.hours and clause.mentions) and clause.mentions[0].prep in INSIDE
 
 
 def is_spoken_of(clause: Clause) -> bool:

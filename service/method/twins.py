@@ -127,7 +127,8 @@ _PASSES = frozenset({"pass", "roll", "turn", "dip", "toss", "dust"})
 
 def of_food(state: ReadingState, lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:
     """Of salts those that the list means for the food that is spoken of: "1 tsp salt for the onion"; else
-    those that it means for no other."""
+    those that it means for no other, and of a measured one and one "to taste" the one whose turn it is."""
+    lines = _of_taste(state, lines, clause)
     others = {word for line in state.index.lines if line.index not in lines for word in line.words}
     meant = {n: _uses(state.lines[n].text) & others for n in lines}
     if not any(meant.values()) or "water" in clause.speaks:
@@ -136,6 +137,19 @@ def of_food(state: ReadingState, lines: tuple[int, ...], clause: Clause) -> tupl
     words = {word for n in spoken for word in state.lines[n].words}
     own = tuple(n for n in lines if meant[n] & words)
     return own or tuple(n for n in lines if not meant[n]) or lines
+
+
+def _of_taste(state: ReadingState, lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:
+    """Of a salt that the list measures and one "to taste": what is salted with, at first the measured one;
+    what is seasoned with behind that, the other."""
+    measured = tuple(n for n in lines if state.lines[n].line.amount is not None)
+    if not 0 < len(measured) < len(lines):
+        return lines
+    seasons = clause.act == "season" or "taste" in clause.words
+    used = all(map(state.spoken.get, measured))
+    if seasons is not used:
+        return lines
+    return tuple(n for n in lines if n not in measured) if seasons else measured
 
 
 @lru_cache(maxsize=1024)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from .adjectives import SAYS_HOW, describes
+from .done_before import is_salted_for
 from .method_words import COOKS, Verb, small_words, verbs
 from .prose_tokens import Token
 
@@ -137,7 +138,7 @@ def is_participle(tokens: Sequence[Token], i: int, named: set[int]) -> bool:
     if verb is None or (i + 1 in named and verb.form == "past"):
         return False
     if verb.form == "past" and verb.act in _SALTS:
-        return _is_done_too(tokens, i)
+        return _is_done_too(tokens, i) or (verb.base == "salt" and is_salted_for(tokens, i, named))
     if verb.form == "ing" and verb.base in _THROWS:
         return i + 1 < len(tokens) and tokens[i + 1].text in ("away", "out", "off")
     return (verb.form == "past" and verb.act in _SPLIT_PAST) or (

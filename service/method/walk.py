@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 
 from .amounts_told_after import measure_salt
-from .audit import liquids, review, speaks_of_liquid
+from .audit import liquids, note_idle, review, speaks_of_liquid
 from .beforehand import cut_beforehand, lines_beforehand
 from .boiled_in_turn import boils_each
 from .boiling import read_pot
@@ -42,6 +42,7 @@ from .marinades_used import is_left_in_words
 from .may_be_left import find_may_be_left
 from .method_words import COOKS, small_words
 from .mixing import mix, pour_in_all_water
+from .named_as_soaked import named_as_soaked
 from .never_said import use_what_stands_ready
 from .other_choices import without_other_choices
 from .own_juice import sour_in_own_juice
@@ -61,7 +62,7 @@ from .soda_baths import dipped_in_soda
 from .steamed_over import leave_steaming_salt
 from .stirred_coats import read_stirred_coat
 from .strained import is_for_later, is_of_another_soup, leave_solids, pour_unused
-from .suspects import is_suspect, mark, suspect
+from .suspects import is_suspect, mark
 from .tap_water import from_the_tap, with_waters
 from .thrown_drinks import thrown_drinks
 from .thrown_out import give_salt_to_broth, keep_what_is_used, read_thrown_out
@@ -298,6 +299,8 @@ def _take(state: ReadingState, clause: Clause) -> None:
     if not first_words().isdisjoint(clause.words):
         read_unlisted(state, clause)
     read_thrown_out(state, clause)
+    if "soaked" in clause.words:
+        named_as_soaked(state, clause)
     read_fate(state, clause)
     taken = len(state.happened) > before
     if clause.base in WRINGS:
@@ -326,10 +329,8 @@ def _take(state: ReadingState, clause: Clause) -> None:
     state.seasoned += _seasonings(state, clause, taken)
     if not taken and not clause.verb and _may_move_salt(clause):
         state.unread.append(clause)
-    if stood is not None and (stood == mark(state) or clause.has("whatever", "leftover", "surplus")):
-        suspect(state, clause)
-    if flows is not None and flows == liquids(state):
-        state.idle.append((clause, state.last_foods))
+    if stood is not None or flows is not None:
+        note_idle(state, clause, stood, flows)
     state.remember(clause)
     state.potted = set_down(state, clause) if clause.act == "put" or clause.base in SITS else ()
     worked_on = state.pending or (state.happened[-1] if state.happened else None)

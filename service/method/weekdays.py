@@ -1,4 +1,4 @@
-"""Times by days of the week and parts of the day: "from Friday night to Sunday morning", "on Monday … till
+"""Times by days of the week and parts of the day: "from Friday night to Sunday morning", "on Monday … on
 Thursday", "in the morning … before supper"."""
 
 from __future__ import annotations
@@ -32,13 +32,31 @@ def weekday_spans(tokens: Sequence[Token], since: list[float]) -> list[Span]:
         after = tokens[i + 1].text if i + 1 < len(tokens) else ""
         at = 24.0 * _NAMES.index(token.text.removesuffix("s")) + _CLOCK.get(after, _NOON)
         before = {t.text for t in tokens[max(0, i - 2) : i]}
-        if since and not _TILL.isdisjoint(before):
+        told = not _TILL.isdisjoint(before)
+        if not told and _is_tended(tokens, i):
+            continue  # "change the water on Saturday": it lies on
+        sets = i == 0 or not _SETS.isdisjoint(before)
+        if since and (told or (sets and at != since[0])):
             hours = (at - since[0]) % _WEEK or _WEEK
             end = i + 1 + (after in _CLOCK)
             found.append(Span(max(hours - _UNSURE_H, 1.0), hours, hours + _UNSURE_H, i, end))
-        if "a" not in before and (not since or i == 0 or not _SETS.isdisjoint(before)):
+        if "a" not in before and (not since or sets):
             since[:] = [at]
     return found
+
+
+_TENDS = frozenset({"change", "changing", "turn", "turning", "baste", "stir", "skim"})
+_PARTS = frozenset({",", ";", ".", ":", "and", "then"})
+
+
+def _is_tended(tokens: Sequence[Token], i: int) -> bool:
+    """Whether what is done on the day at word i only tends what lies there: "on Saturday turn it"."""
+    begin = next((k + 1 for k in range(i - 1, -1, -1) if tokens[k].text in _PARTS), 0)
+    behind = i + 1
+    while behind < len(tokens) and tokens[behind].text in (*_CLOCK, ","):
+        behind += 1
+    near = range(begin, min(len(tokens), behind + 1))
+    return any(tokens[k].text in _TENDS for k in near)
 
 
 _IN = frozenset({"in", "this", "before", "for", "by", "towards"})
@@ -63,3 +81,9 @@ def dated_spans(tokens: Sequence[Token], since: list[float]) -> list[Span]:
 
 def is_evening(token: Token) -> bool:
     return token.text in _EVENING
+
+
+def on_its_day(tokens: Sequence[Token], i: int) -> bool:
+    """Whether the weekday at word i tells when something is done: "on Sunday drain it"; not "till Sunday"."""
+    before = {token.text for token in tokens[max(0, i - 2) : i]}
+    return tokens[i].text in WEEKDAYS and before.isdisjoint(_TILL)

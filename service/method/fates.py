@@ -32,6 +32,7 @@ from .kept_liquids import (
     reserved,
 )
 from .liquors import TO_LIQUOR, leaves_liquor_open
+from .marinades_used import share_left
 from .poached import flavours_liquor
 from .pots_ending import drained_together
 from .reading_state import COLD, HOT, ReadingState
@@ -56,6 +57,7 @@ from .taking_out import (
     goes_off,
     is_poured_through,
     moves_nothing,
+    note_rinsing,
     on_paper,
     others_too,
     starts_again,
@@ -68,7 +70,6 @@ _LIQUID_SAID = re.compile(
     r"(?:water|liquid|brine|pickle|marinade|liquor|juice|broth|stock|milk|whey|syrup|cure|rub|flour|oil|fat)\w*",
     re.IGNORECASE,
 )
-_RINSES = ("rinse", "rinsing", "rinsed")
 _WET_WORDS = frozenset({"tap", "running", "run", "water"})
 _RINSED_BY = frozenset(
     {"dry", "remove", "other", "put", "hold", "let", "discard", "soak", "dredge", "coat", "season", ""}
@@ -219,14 +220,6 @@ def _salted_before(state: ReadingState, clause: Clause) -> None:
             state.pending, state.waited = state.waited, None
 
 
-def _rinsed(clause: Clause, found: Happening) -> None:
-    can_be = found.kind in (*COLD, "drain", "ferment") and not is_only_if(clause)
-    found.rinsed = found.rinsed or (can_be and (clause.act == "rinse" or clause.has(*_RINSES)))
-    named = clause.act == "rinse" or clause.has(*_RINSES, "wash")
-    if (found.rinsed and clause.act == "rinse") or ((found.rinsed or found.kind in HOT) and named):
-        found.rinsing = found.rinsing or clause
-
-
 def _leaves(state: ReadingState, clause: Clause) -> None:
     if clause.negated and (clause.act in ("drain", "discard", "rinse") or clause.base in WRINGS):
         _not_poured(state, clause)
@@ -285,16 +278,16 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         found.take_time(clause)  # "when they swim (2 minutes) take them out"
     found.lifted = clause.act == "remove" and (found.lifted or not found.drained)
     found.drained = True
-    _rinsed(clause, found)
+    note_rinsing(clause, found)
     kraut = found.kind == "ferment" and clause.act in ("drain", "rinse")  # its juice stays in the jar
     if kraut or (found.kind in ("marinate", "dry_cure") and goes_off(clause)):
-        found.eaten = 0.0
+        found.eaten = share_left(clause)
     if found.kind in (*HOT, *COLD):
         ended(state, found, clause)
     others_too(state, clause, found)
     used = found.kept_ml is not None or 0.0 < (found.eaten or 0.0) < 1.0
     if clause.act == "discard" and not used and _SAVES.search(clause.text) is None:
-        found.eaten = 0.0
+        found.eaten = share_left(clause)
 
 
 _SAVES = re.compile("reserv|keep|save", re.IGNORECASE)

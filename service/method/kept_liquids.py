@@ -7,7 +7,7 @@ from collections.abc import Collection, Sequence
 
 from .clauses import Clause
 from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, Happening
-from .marinades_used import LEFT, marinade_used, was_held_back, what_is_left
+from .marinades_used import LEFT, marinade_used, share_kept, was_held_back, what_is_left
 from .mention import Mention
 from .method_words import small_words
 from .partly_poured import leave_part
@@ -102,7 +102,7 @@ def reserved(state: ReadingState, clause: Clause) -> None:
     keeps = clause.act == "reserve" or clause.has("reserving", "reserved", "keep", "saving")
     keeps = keeps or (clause.has("keeping") and not clause.has("few", "little", "some", "spoonful"))
     if found is not None and keeps and named & set(found.liquid) and not named & set(found.foods):
-        found.eaten = 1.0
+        found.eaten = share_kept(state, clause, found)
         return
     kept = (m for m in clause.mentions if m.prep not in _LIES_IN)  # "plunge into ice water and set aside"
     said = next((m for m in kept if _names_liquid(clause, m)), None)
@@ -115,7 +115,7 @@ def reserved(state: ReadingState, clause: Clause) -> None:
         return
     ml = millilitres(clause)
     if found.kind == "marinate" and ml is None:
-        found.eaten = 1.0
+        found.eaten = share_kept(state, clause, found)
         return
     found.drained = True
     if ml is not None:

@@ -211,7 +211,12 @@ def into_mixture(state: ReadingState, clause: Clause) -> None:
     own = {**(mixture.shares() if not mixture.closed else {}), **(rest or _own_lines(state, clause))}
     if own.keys() <= solids.keys():
         return
-    if not rest and clause.base in _PARTLY and (part := part_said(clause)) is not None:
+    if (
+        not rest
+        and mixture.taken == 1.0
+        and clause.base in _PARTLY
+        and (part := part_said(clause)) is not None
+    ):
         own = {n: round(s * part, 4) for n, s in own.items()}  # "pour two thirds over the tuna"
     it = clause.act == "hold" or ("it" in clause.speaks and is_spoken_of(clause)) or goes_in_bare(clause)
     if not solids and (it or (tossed and state.last_place == clause.method)):

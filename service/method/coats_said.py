@@ -145,11 +145,22 @@ def coats_bare(state: ReadingState, clause: Clause, mixture: Mixture) -> bool:
     """ "Mix the flour and salt. Coat the fish", "batter the cod": in what was just stirred."""
     if clause.base not in _COATS_BARE or mixture.closed or not state.solids(clause, direct=True):
         return False
+    if clause.base == "toss" and not _is_dry_and_much(state, mixture):
+        return False
     alone = all(not m.prep and state.kind(n) not in BATTER for m in clause.mentions for n in m.lines)
     return alone and "flour" in map(state.kind, mixture.lines) and may_coat(state, mixture)
 
 
-_COATS_BARE = frozenset({"coat", "dust", "batter"})
+_COATS_BARE = frozenset({"coat", "dust", "batter", "toss"})
+
+
+def _is_dry_and_much(state: ReadingState, mixture: Mixture) -> bool:
+    """Whether a bowl holds flour with what seasons it, and so much that some is left of it."""
+    flours = [n for n in mixture.lines if state.kind(n) == "flour"]
+    dry = mixture.water is None and _DRY.issuperset(map(state.kind, mixture.lines))
+    return dry and any((grams_roughly(state.lines[n]) or 0.0) >= LEFT_OVER_G for n in flours)
+
+
 BATTER = frozenset({"flour", "milk", "wine", "water", "egg", "salt", "spice", "herb", "sweet", "acid"})
 
 

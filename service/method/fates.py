@@ -56,6 +56,7 @@ from .taking_out import (
     ended,
     goes_off,
     is_poured_through,
+    leaves_its_pot,
     moves_nothing,
     note_rinsing,
     on_paper,
@@ -79,6 +80,7 @@ _POURS_IT = re.compile(
 )
 _WHAT_IS_LEFT = re.compile(
     r"\b(?:what(?:ever|'s)?|anything|all that) (?:is |was |has |you have )?(?:been )?(?:left|remains)\b"
+    r"|\b(?:has|have|is|was)(?:n['’]t| not)(?: been)? (?:absorbed|soaked|taken up)\b"
     r"|\b(?:left|remains?) (?:behind )?in (?:the|your|its) (?:bowl|dish|bag|tray|tub|basin|box|tin)\b"
     r"|\bthe bag (?:and|with) (?:everything|its contents|what)"
     r"|\b(?:contents|rest|stuff|mess|insides) (?:of|in) the (?:bowl|bag|dish|tub)\b"
@@ -107,7 +109,7 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
     if (may_keep and keeps(clause)) or (not BROTHS.isdisjoint(clause.words) and is_for_later(clause)):
         reserved(state, clause)
     pot = state.pot
-    if pot is not None and pot.foods and not pot.extra and clause.has("ice", "iced", "refresh", "shock"):
+    if pot is not None and pot.foods and not pot.extra and leaves_its_pot(state, clause, pot):
         state.pour_off(pot)
     note_blending(state, clause)
     strained = (clause.base in STRAINS or not THROUGH.isdisjoint(clause.words)) and strains(clause)

@@ -57,8 +57,8 @@ _MEASURED = re.compile(
 
 
 def _goes_to_food(state: ReadingState, clause: Clause) -> float | None:
-    """ "Put half in a bag with the pork", "pour two thirds of the marinade over the fish": the part of what was
-    stirred in which food lies, whatever becomes of the rest."""
+    """ "Put half in a bag with the pork", "pour two thirds of it over the fish": the part of what was stirred
+    in which food lies, whatever becomes of the rest."""
     if clause.base not in _TAKES or clause.act == "remove" or (part := part_said(clause)) is None:
         return None
     lines = [m for m in clause.mentions if m.kind == "line"]

@@ -93,8 +93,8 @@ def was_held_back(bath: Happening) -> bool:
 
 
 def share_kept(state: ReadingState, clause: Clause, bath: Happening) -> float:
-    """How much of what food lay in a clause keeps: "keep half of it", "reserve 60 ml of the juice"; all where it
-    does not say."""
+    """How much of what food lay in a clause keeps: "keep half of it", "reserve 60 ml of the juice"; all where
+    it does not say."""
     if (part := part_said(clause)) is not None:
         return part
     ml, grams = millilitres(clause), grams_in(state, bath.liquid)

@@ -130,6 +130,21 @@ def takes_out(state: ReadingState, clause: Clause, found: Happening) -> bool:
     return True
 
 
+def leaves_its_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
+    """Whether what boiled is out of its water, for it cools in other water, or eggs lose their shells."""
+    if clause.has("ice", "iced", "refresh", "shock"):
+        return True
+    if clause.base in _COOLS:
+        return "water" in clause.speaks and clause.has("cold", "cool")
+    if clause.base not in _SHELLS or state.solids(clause, direct=True).keys() - pot.foods.keys():
+        return False
+    return set(map(state.kind, pot.foods)) == {"egg"}
+
+
+_COOLS = frozenset({"chill", "cool", "plunge"})
+_SHELLS = frozenset({"peel", "crack", "shell"})
+
+
 def empties(clause: Clause, found: Happening) -> bool:
     """ "Pour everything out", of a pot that begins again."""
     return clause.speaks == _ALL and clause.has("out") and found.kind in HOT

@@ -44,7 +44,8 @@ def read_frying(state: ReadingState, clause: Clause) -> None:
     said = clause.text.lower()
     if ("cover" in said or "thin" in said) and THIN_LAYER.search(said):
         state.fats_thin |= set(state.lines_of(clause, ("oil",))) or set(_only_fat(state, clause))
-    if fats := heated_in_depth(state, clause):
+    readies = clause.act in _READIES or clause.base == "set"
+    if readies and (fats := heated_in_depth(state, clause)):
         state.fat_is_hot = True
         state.fats_in_depth |= fats if is_told_deep(clause) else set()
     elif _unlisted_in_depth(state, clause):

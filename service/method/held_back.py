@@ -59,7 +59,7 @@ _MEASURED = re.compile(
 def _goes_to_food(state: ReadingState, clause: Clause) -> float | None:
     """ "Put half in a bag with the pork", "pour two thirds of it over the fish": the part of what was stirred
     in which food lies, whatever becomes of the rest."""
-    if clause.base not in _TAKES or clause.act == "remove" or (part := part_said(clause)) is None:
+    if clause.act == "remove" or (part := part_said(clause)) is None:
         return None
     lines = [m for m in clause.mentions if m.kind == "line"]
     over = any(m.prep in _ONTO and not PROTEINS.isdisjoint(map(state.kind, m.lines)) for m in lines)
@@ -74,7 +74,7 @@ def hold_back(state: ReadingState, clause: Clause) -> None:
     mixture = state.mixture
     if clause.negated:
         return
-    if (part := _goes_to_food(state, clause)) is not None:
+    if clause.base in _TAKES and (part := _goes_to_food(state, clause)) is not None:
         mixture.taken = part
         return
     if not _keeps(clause):

@@ -132,7 +132,7 @@ def takes_out(state: ReadingState, clause: Clause, found: Happening) -> bool:
 
 def leaves_its_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
     """Whether what boiled is out of its water, for it cools in other water, or eggs lose their shells."""
-    if clause.has("ice", "iced", "refresh", "shock"):
+    if not _ICED.isdisjoint(clause.words):
         return True
     if clause.base in _COOLS:
         return "water" in clause.speaks and clause.has("cold", "cool")
@@ -141,6 +141,7 @@ def leaves_its_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
     return set(map(state.kind, pot.foods)) == {"egg"}
 
 
+_ICED = frozenset({"ice", "iced", "refresh", "shock"})
 _COOLS = frozenset({"chill", "cool", "plunge"})
 _SHELLS = frozenset({"peel", "crack", "shell"})
 

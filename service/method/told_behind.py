@@ -26,9 +26,11 @@ _Piece = tuple[Clause, int, int]
 
 def in_their_order(clauses: Sequence[Clause]) -> list[Clause]:
     """The clauses in the order in which things are done."""
+    if not [clause for clause in clauses if clause.words & _TOLD]:
+        return list(clauses)  # as nearly always
     found: list[Clause] = []
     for clause in clauses:
-        if _TOLD.isdisjoint(clause.words) or clause.negated:
+        if clause.negated or not clause.words & _TOLD:
             found.append(clause)
         elif found and (food := _of_one_before(clause, found[-1])) is not None:
             told = _made_of(clause, (found[-1], food.i, food.j), (clause, 0, len(clause.tokens)))

@@ -7,7 +7,7 @@ from collections.abc import Collection, Sequence
 
 from .clauses import Clause
 from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, Happening
-from .marinades_used import LEFT, marinade_used, share_kept, was_held_back, what_is_left
+from .marinades_used import LEFT, marinade_used, share_kept, some_juice, was_held_back, what_is_left
 from .mention import Mention
 from .method_words import small_words
 from .partly_poured import leave_part
@@ -186,6 +186,8 @@ def eaten_with(state: ReadingState, clause: Clause) -> None:
         what_is_left(state, clause)
     if clause.act in {"discard", "drain", "reserve"}:
         return
+    if "of" in clause.words and not clause.words.isdisjoint(_JUICES):
+        some_juice(state, clause)
     if "bath" in clause.speaks and _THE_JUICE.search(clause.text):
         _juice_used(state)
     if clause.act in _EATS and not _WHOLE.isdisjoint(clause.words) and _AND_ALL.search(clause.text):
@@ -203,6 +205,7 @@ def eaten_with(state: ReadingState, clause: Clause) -> None:
             _some_water(clause, pot)
 
 
+_JUICES = frozenset({"juice", "juices"})
 _SOME = frozenset({"some", "little"})
 _ITS_WATER = re.compile(
     r"\b(?:and|with) (?:all )?(?:its|their) (?:own )?(?:cooking |boiling )?(?:water|liquid|liquor)\b", re.I

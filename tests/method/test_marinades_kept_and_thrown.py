@@ -78,3 +78,29 @@ def test_what_is_kept_back_by_measure(aside: str) -> None:
 def test_so_much_of_a_juice_as_is_reserved_is_eaten() -> None:
     method = SOURED + "Drain and reserve 50 ml of the juice; toss the bream with the fennel and this juice."
     assert 0.2 < marinade(reading_of(method, BREAM))["eaten_fraction"] < 0.3
+
+
+@pytest.mark.parametrize(
+    "begins",
+    [
+        "Salt the bream. Add the lemon juice. Let stand 10 minutes. ",
+        "In a bowl combine bream, lemon juice and salt. Wait 10 minutes. ",
+        'Squeeze the lemon juice over the bream, add the salt. Leave to "cook" in the juice for 25 minutes. ',
+    ],
+)
+@pytest.mark.parametrize(
+    "ends",
+    [
+        "Lift the bream onto plates and moisten with a few spoonfuls of the juice.",
+        "Spoon onto plates with a little of the juice.",
+        "Drain, but keep a few spoonfuls of the juice to dress it.",
+        "Lift out the bream and discard most of the juice.",
+    ],
+)
+def test_fish_soured_for_minutes_keeps_a_little_of_its_juice(begins: str, ends: str) -> None:
+    assert 0.1 < marinade(reading_of(begins + ends, BREAM))["eaten_fraction"] < 0.4
+
+
+def test_meat_that_waits_ten_minutes_is_only_seasoned() -> None:
+    method = STIR + "Add the turkey and let stand 10 minutes. Stir-fry it all until sticky."
+    assert "marinate" not in [each["kind"] for each in reading_of(method).recipe.get("steps", [])]

@@ -62,6 +62,7 @@ def read_coating(state: ReadingState, clause: Clause) -> None:
         return
     coats = clause.act in {"dredge", "coat", "mix", "put"} or clause.base in _TURNED | _LASTLY
     again = clause.base in _LASTLY or (not clause.act and clause.has("same", "likewise", "lastly", "finally"))
+    again = again or (clause.base == "shake" and "then" in clause.words)
     if again and _goes_on(state, clause):
         return
     if not EGGS.isdisjoint(clause.words):
@@ -213,7 +214,8 @@ _LASTLY = frozenset({"finish", "repeat", "follow", "end", "continue"})
 
 def _goes_on(state: ReadingState, clause: Clause) -> bool:
     """Whether a clause only gives what is coated already its next coat."""
-    behind = {n for m in clause.mentions if m.prep in _BEHIND for n in m.lines}
+    shakes = clause.base == "shake"  # "shaking off the excess, then the egg and the crumbs"
+    behind = {n for m in clause.mentions if m.prep in _BEHIND or shakes for n in m.lines}
     coats = {n for n in behind if state.kind(n) in ("flour", "egg", "milk")}
     known = state.latest(("dredge",))
     if not coats or known is None or clause.method - known.clause.method > 2:

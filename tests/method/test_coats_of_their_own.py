@@ -101,3 +101,11 @@ def test_salt_goes_with_the_juice_of_steamed_fish(end: str, asked: bool) -> None
         BREAM, "Rub the bream with the salt and steam it on the ginger for 9 minutes. " + end
     )
     assert any(each.id.startswith("left-") for each in reading.questions) is asked
+
+
+def test_the_next_coats_stand_behind_what_is_shaken_off() -> None:
+    through = "Roll the turkey in the flour, shaking off the excess, then the egg and finally the crumbs."
+    reading = reading_of(PLATES, through + " Fry in the hot butter for 5 minutes.")
+    coating = next(each for each in reading.recipe["components"] if each["id"] == "coating")
+    assert all(word in str(coating) for word in ("eggs", "breadcrumbs"))
+    assert [each["food"] for each in reading.recipe["steps"] if each["kind"] == "fry"] == ["turkey-escalopes"]

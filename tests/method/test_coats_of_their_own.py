@@ -109,3 +109,18 @@ def test_the_next_coats_stand_behind_what_is_shaken_off() -> None:
     coating = next(each for each in reading.recipe["components"] if each["id"] == "coating")
     assert all(word in str(coating) for word in ("eggs", "breadcrumbs"))
     assert [each["food"] for each in reading.recipe["steps"] if each["kind"] == "fry"] == ["turkey-escalopes"]
+
+
+@pytest.mark.parametrize(
+    "tossed",
+    [
+        "Mix the flour and polenta on a tray, toss the rings, shake off the excess. Fry in the hot oil.",
+        "Combine the polenta and flour and coat the rings. Fry in the hot oil for 2 minutes.",
+    ],
+)
+def test_polenta_is_stirred_with_the_flour_of_a_coat(tossed: str) -> None:
+    lines = ["500 g squid rings", "140 g flour", "60 g polenta", "900 ml corn oil"]
+    reading = reading_of(lines, tossed)
+    coating = next(each for each in reading.recipe["components"] if each["id"] == "coating")
+    assert "polenta" in str(coating)
+    assert "140 g flour" in str(coating)

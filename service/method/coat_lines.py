@@ -45,8 +45,8 @@ def coats_of(lines: Sequence[ListedLine], paragraphs: Sequence[str]) -> Sequence
 
 
 def _is_turned_in(word: str, said: Sequence[str]) -> bool:
-    """ "Roll the herrings in the oatmeal"; "mix the oatmeal and salt. Press the herrings into it"; "mix it with
-    flour, toss the herrings"."""
+    """ "Roll the herrings in the oatmeal"; "mix the oatmeal and salt. Press the herrings into it"; "mix it
+    with flour, toss the herrings"."""
     named = False
     for sentence in said:
         behind = _behind_turning(sentence)

@@ -45,14 +45,26 @@ def coats_of(lines: Sequence[ListedLine], paragraphs: Sequence[str]) -> Sequence
 
 
 def _is_turned_in(word: str, said: Sequence[str]) -> bool:
-    """ "Roll the herrings in the oatmeal"; "mix the oatmeal and salt. Press the herrings into it"."""
+    """ "Roll the herrings in the oatmeal"; "mix the oatmeal and salt. Press the herrings into it"; "mix it
+    with flour, toss the herrings"."""
     named = False
     for sentence in said:
         behind = _behind_turning(sentence)
         if behind and (word in behind.lower() or (named and _THAT.match(behind))):
             return True
         named = word in sentence.lower()
+        if named and (mixed := _WITH_FLOUR.search(sentence)) and word in mixed[0].lower():
+            return True
     return False
+
+
+_WITH_FLOUR = re.compile(
+    r"\b(?:mix|combine|stir|whisk|sift)\b[^.;]*\bflour\b"
+    r"[^.;]*\b(?:toss|coat|dredge|roll|dust)\b (?:the|them|each)\b",
+    re.IGNORECASE,
+)
+""" "Mix the flour and the semolina on a tray, toss the rings": what is stirred dry with flour, and at once
+turned in."""
 
 
 def _behind_turning(sentence: str) -> str:

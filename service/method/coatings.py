@@ -15,9 +15,12 @@ from .coats_said import (
     dips,
     egg_alone,
     egg_washes,
+    goes_in,
     goes_through,
+    is_in,
     lies_in_egg,
     may_coat,
+    meant_for,
     milk_between,
     of_bowl,
     part_of_list,
@@ -59,6 +62,7 @@ def read_coating(state: ReadingState, clause: Clause) -> None:
         return
     coats = clause.act in {"dredge", "coat", "mix", "put"} or clause.base in _TURNED | _LASTLY
     again = clause.base in _LASTLY or (not clause.act and clause.has("same", "likewise", "lastly", "finally"))
+    again = again or (clause.base == "shake" and "then" in clause.words)
     if again and _goes_on(state, clause):
         return
     if not EGGS.isdisjoint(clause.words):
@@ -87,7 +91,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     if all(map(is_leaven, state.index.by_kind.get("flour", ()))) or _FLOUR_IN.match(clause.text):
         return  # "toss the wings with the baking powder", "flour in, cook two minutes"
     flours = state.lines_of(clause, ("flour",))
-    behind = {n for m in clause.mentions if m.prep in _BEHIND or _is_in(clause, m) for n in m.lines}
+    behind = {n for m in clause.mentions if m.prep in _BEHIND or is_in(clause, m) for n in m.lines}
     used = (n for n in flours if n in behind or clause.base == "flour")
     flours = {stirred_before(state, n): flours[n] for n in used} | part_of_list(state, clause)
     mixture = dry_bowl(state)
@@ -97,7 +101,7 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     of_mixture = added or (
         not mixture.closed
         and "flour" in map(state.kind, mixture.lines)
-        and (_goes_in(clause) or any(_is_mixture(state, m) for m in clause.mentions))
+        and (goes_in(clause) or any(_is_mixture(state, m) for m in clause.mentions))
     )
     tossed = clause.base == "toss" and _is_tossed_in(state, clause, flours, mixture if of_mixture else None)
     if clause.base in ("shake", "toss") and not mixture.closed and _shakes_in_flour(state, clause, mixture):
@@ -138,12 +142,14 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
         return
     foods = {n: s for n, s in coated(state, clause).items() if state.kind(n) in COATED}
     foods |= dict.fromkeys(state.stirred_with(foods, PROTEINS), 1.0)
+    if own := meant_for(state, flours, foods):
+        flours, of_mixture = own, False
     if not foods or set(foods) & set(flours) or thickens(state, foods, flours):
         return
     if clause.base == "dip" or clause.has("egg", "eggs") or through:
         flours = {**flours, **{n: 1.0 for n in behind if state.kind(n) == "egg"}}
     known = state.latest(("dredge",), foods)
-    if not mixture.closed and (of_mixture or set(flours) & set(mixture.lines)):
+    if not (mixture.closed or own) and (of_mixture or set(flours) & set(mixture.lines)):
         flours = {**flours, **of_bowl(state, mixture, whole=of_mixture)}
     flours.update({n: 1.0 for n in state.index.of_kinds("flour") if n in flours})
     flours = _of_this_food(state, flours, foods, mixture.lines if of_mixture else ())
@@ -151,6 +157,11 @@ def _dredge(state: ReadingState, clause: Clause) -> None:
     if known is not None:
         known.liquid |= _without_bath_salt(state, flours | dict.fromkeys(dips(state), 1.0))
         return
+    _begin(state, clause, foods, flours)
+
+
+def _begin(state: ReadingState, clause: Clause, foods: dict[int, float], flours: dict[int, float]) -> None:
+    """Coat food in flours, with all that the list and the bowls have with them."""
     flours |= dict.fromkeys(_of_heading(state, flours), 1.0)
     flours |= dict.fromkeys(dips(state), 1.0)
     flours = _without_bath_salt(state, flours | dict.fromkeys(_stirred_in(state, flours), 1.0))
@@ -203,7 +214,8 @@ _LASTLY = frozenset({"finish", "repeat", "follow", "end", "continue"})
 
 def _goes_on(state: ReadingState, clause: Clause) -> bool:
     """Whether a clause only gives what is coated already its next coat."""
-    behind = {n for m in clause.mentions if m.prep in _BEHIND for n in m.lines}
+    shakes = clause.base == "shake"  # "shaking off the excess, then the egg and the crumbs"
+    behind = {n for m in clause.mentions if m.prep in _BEHIND or shakes for n in m.lines}
     coats = {n for n in behind if state.kind(n) in ("flour", "egg", "milk")}
     known = state.latest(("dredge",))
     if not coats or known is None or clause.method - known.clause.method > 2:
@@ -337,14 +349,6 @@ def _is_added_to_flour(state: ReadingState, clause: Clause, mixture: Mixture) ->
 _MINCED = frozenset({"mince", "minced", "ground", "sausage"})
 
 
-def _is_in(clause: Clause, mention: Mention) -> bool:
-    """ "Toss in the starch": where food is turned, and not what is tossed in; "give it a coat of flour"."""
-    before = [token.text for token in clause.tokens[max(0, mention.i - 3) : mention.i]]
-    if clause.base == "coat":
-        return before[-2:] == ["coat", "of"]
-    return clause.base in ("toss", "roll", "shake") and "in" in before
-
-
 def _leaves_flour(state: ReadingState, clause: Clause, flours: dict[int, float]) -> bool:
     """Whether food is dusted over more flour than sticks to it: what is shaken off, what goes on raw meat by
     weight, or an amount that no line gives, before it fries in depth."""
@@ -366,26 +370,12 @@ def _is_mixture(state: ReadingState, mention: Mention) -> bool:
     return mention.kind == "bath" and mention.name == "other" and mention.prep in _BEHIND
 
 
-_THROUGH = re.compile(r"through(?=[.,;]|$)")
-
-
-def _goes_in(clause: Clause) -> bool:
-    """ "Dip the chicken in", "dip the fish", "pass it through": what was stirred."""
-    if "through" in clause.words and _THROUGH.search(clause.text):
-        return clause.base in ("pass", "put", "run", "take", "draw", "drag")
-    if clause.base in ("dip", "dunk") and not any(m.prep for m in clause.mentions):
-        return True
-    last = clause.tokens[-1].text
-    words = [token.text for token in clause.tokens if token.text not in (",", ".", "and", ";")]
-    return clause.base in ("dip", "dunk") and (last == "in" or words[-1:] == ["in"])
-
-
 def _is_tossed_in(
     state: ReadingState, clause: Clause, flours: dict[int, float], mixture: Mixture | None
 ) -> bool:
     """ "Toss the pieces in cornflour", "in it": in so much that some is left; a spoonful that thickens is
     eaten."""
-    behind = {n for m in clause.mentions if m.prep in INTO or _is_in(clause, m) for n in m.lines}
+    behind = {n for m in clause.mentions if m.prep in INTO or is_in(clause, m) for n in m.lines}
     into = {n for n in flours if n in behind}
     if mixture is not None and any(m.prep in INTO for m in clause.mentions):
         into |= {n for n in mixture.lines if state.kind(n) == "flour"}

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection, Sequence
 from functools import lru_cache
 
 from .clauses import Clause
 from .happenings import PROTEINS, Mixture
 from .left_to_the_cook import grams_roughly
+from .mention import Mention
 from .method_words import small_words
 from .prose_tokens import tokenize
 from .reading_state import COLD, ReadingState
@@ -145,11 +147,22 @@ def coats_bare(state: ReadingState, clause: Clause, mixture: Mixture) -> bool:
     """ "Mix the flour and salt. Coat the fish", "batter the cod": in what was just stirred."""
     if clause.base not in _COATS_BARE or mixture.closed or not state.solids(clause, direct=True):
         return False
+    if clause.base == "toss" and not _is_dry_and_much(state, mixture):
+        return False
     alone = all(not m.prep and state.kind(n) not in BATTER for m in clause.mentions for n in m.lines)
     return alone and "flour" in map(state.kind, mixture.lines) and may_coat(state, mixture)
 
 
-_COATS_BARE = frozenset({"coat", "dust", "batter"})
+_COATS_BARE = frozenset({"coat", "dust", "batter", "toss"})
+
+
+def _is_dry_and_much(state: ReadingState, mixture: Mixture) -> bool:
+    """Whether a bowl holds flour with what seasons it, and so much that some is left of it."""
+    flours = [n for n in mixture.lines if state.kind(n) == "flour"]
+    dry = mixture.water is None and _DRY.issuperset(map(state.kind, mixture.lines))
+    return dry and any((grams_roughly(state.lines[n]) or 0.0) >= LEFT_OVER_G for n in flours)
+
+
 BATTER = frozenset({"flour", "milk", "wine", "water", "egg", "salt", "spice", "herb", "sweet", "acid"})
 
 
@@ -170,3 +183,42 @@ def egg_washes(state: ReadingState) -> set[int]:
     eggs = set(state.index.of_kinds("egg"))
     beaten = {n for company in state.company if company & eggs for n in company if state.kind(n) == "milk"}
     return eggs | beaten
+
+
+def is_in(clause: Clause, mention: Mention) -> bool:
+    """ "Toss in the starch": where food is turned, and not what is tossed in; "give it a coat of flour"."""
+    before = [token.text for token in clause.tokens[max(0, mention.i - 3) : mention.i]]
+    if clause.base == "coat":
+        return before[-2:] == ["coat", "of"]
+    return clause.base in ("toss", "roll", "shake") and "in" in before
+
+
+_THROUGH = re.compile(r"through(?=[.,;]|$)")
+
+
+def goes_in(clause: Clause) -> bool:
+    """ "Dip the chicken in", "dip the fish", "pass it through": what was stirred."""
+    if "through" in clause.words and _THROUGH.search(clause.text):
+        return clause.base in ("pass", "put", "run", "take", "draw", "drag")
+    if clause.base in ("dip", "dunk") and not any(m.prep for m in clause.mentions):
+        return True
+    last = clause.tokens[-1].text
+    words = [token.text for token in clause.tokens if token.text not in (",", ".", "and", ";")]
+    return clause.base in ("dip", "dunk") and (last == "in" or words[-1:] == ["in"])
+
+
+def meant_for(state: ReadingState, flours: dict[int, float], foods: Collection[int]) -> dict[int, float]:
+    """Of several lines of flour that which the list means for a food: "1 tbsp flour for the onions", where a
+    dough has the others."""
+    listed = state.index.of_kinds("flour")
+    if len(listed) == 1 or not flours:
+        return {}
+    names = {state.lines[n].words[-1:] for n in flours}
+    words = {word for n in foods for word in state.lines[n].words}
+    own = [n for n in listed if state.lines[n].words[-1:] in names]
+    return {n: 1.0 for n in own if not words.isdisjoint(_behind_for(state.lines[n].text))}
+
+
+@lru_cache(maxsize=1024)
+def _behind_for(text: str) -> frozenset[str]:
+    return frozenset(token.stem for token in tokenize(text.partition(" for ")[2]))

@@ -22,6 +22,7 @@ from .lying_in import (
     lies_in_bath,
     lies_once_more,
     lies_under_salt,
+    shortest_wait,
 )
 from .mention import Mention
 from .method_words import small_words
@@ -31,7 +32,7 @@ from .parts_said import part_of_mixture
 from .quick_pickles import covered_with_vinegar
 from .reading_state import COLD, ReadingState
 from .roasts import goes_into_oven
-from .salt_on_food import ONTO, is_of, lay_in_salt_before, lay_till_next_day, only_washed
+from .salt_on_food import ONTO, lay_in_salt_before, lay_till_next_day, only_washed
 from .salted_jars import join_pending, packed_hot
 from .soaked_again import lies_in_new_water, with_unit_of
 from .soaking import (
@@ -374,7 +375,7 @@ def _hold(state: ReadingState, clause: Clause) -> bool:
         then = pending.hours is not None and lies_once_more(clause)
         if far and not then and pending.clause.act != "season":
             pending.hours = None  # "knead for 10 minutes … leave for 3 weeks"
-        limit = 1.0 if pending.kind == "dry_cure" and is_of(state, pending, PROTEINS) else SHORT_H
+        limit = shortest_wait(state, pending)
         pending.take_time(clause, more=then)
         if pending.hours and pending.hours.likely >= limit and clause.celsius != 0:
             return start_pending(state)

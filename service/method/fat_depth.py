@@ -29,7 +29,8 @@ _DEPTHS = (
 _INCHES = re.compile(r"\d\s?in\b", re.IGNORECASE)
 FATS = r"\b(?:oil|fat|lard|ghee|dripping|shortening)\b"
 _IN_DEPTH = re.compile(
-    r"\b(?:half a (?:pan|pot|wok)|panful|potful|plenty|lots|abundant|enough|half[- ]full|third[- ]full"
+    r"(?:\b|(?<=\d))(?:half a (?:pan|pot|wok)|panful|potful|plenty|lots|abundant|enough|half[- ]full"
+    r"|third[- ]full"
     r"|(?:good|generous|liberal) (?:amount|quantity|layer)"
     r"|(?:cm|mm|centimet(?:re|er)s?|inch(?:es)?|fingers?|\d\s?in)(?: of| deep)?)\b[^.;]{0,30}"
     + FATS
@@ -37,13 +38,14 @@ _IN_DEPTH = re.compile(
     # "oil to a depth of 3 cm", "oil half way up"
     + FATS
     + r"[^.;]{0,40}\b(?:to a depth|deep|half ?way|half[- ]full|third[- ]full|to (?:come|reach)"
-    r"|(?:cm|mm|inch(?:es)?)(?: deep| up)?)\b"
+    r"|(?:\d ?)?(?:cm|mm|inch(?:es)?)(?: deep| up)?)\b"
     r"|\bdeep[- ]?(?:fat )?fr(?:y|ied|ying|yer)\b|\bshallow[- ]?fr(?:y|ied|ying)\b"
     r"|\b(?:hot|frying|deep) (?:oil|fat)\b"
     r"|\b(?:pour|tip|drain)(?:ed|ing)? (?:out|off|away) (?:the )?(?:excess|extra|surplus) (?:oil|fat)",
     re.IGNORECASE,
 )
 THINLY = phrasing("thinly")
+_IS_TESTED = phrasing("hot_enough_to_fry")
 THIN_LAYER = phrasing("thin_layer")
 
 
@@ -57,6 +59,8 @@ def is_in_depth(text: str) -> bool:
 def is_told_deep(clause: Clause) -> bool:
     """ "Heat 5 cm of oil", "heat the oil to 180 °C"."""
     hot = clause.celsius is not None and clause.celsius >= DEEP_C and not clause.has("oven", "tin", "tray")
+    if "until" in clause.words and _IS_TESTED.search(clause.text):
+        return True
     return (hot or is_in_depth(clause.text)) and not THINLY.search(clause.text)
 
 
@@ -99,4 +103,17 @@ def _millilitres(listed: ListedLine) -> float:
     line = listed.line
     if line.amount is None or line.unit is None:
         return 0.0
-    return line.amount.likely * (to_millilitres(line.unit) or to_grams(line.unit) or 0.0)
+    if line.unit in _BOTTLES:
+        held = line.package
+        size = held.amount.likely * _size_ml(held.unit) if held is not None and held.unit else 0.0
+        return line.amount.likely * (size or _BOTTLE_ML)
+    return line.amount.likely * _size_ml(line.unit)
+
+
+_BOTTLES = frozenset({"bottle", "jug", "carton", "package", "block", "tub"})
+_BOTTLE_ML = 500.0
+"""What a bottle of oil or a block of lard holds that does not say so; common practice, no source."""
+
+
+def _size_ml(unit: str) -> float:
+    return to_millilitres(unit) or to_grams(unit) or 0.0

@@ -32,6 +32,7 @@ from .kept_liquids import (
     reserved,
 )
 from .liquors import TO_LIQUOR, leaves_liquor_open
+from .marinades_used import share_left
 from .poached import flavours_liquor
 from .pots_ending import drained_together
 from .reading_state import COLD, HOT, ReadingState
@@ -55,7 +56,9 @@ from .taking_out import (
     ended,
     goes_off,
     is_poured_through,
+    leaves_its_pot,
     moves_nothing,
+    note_rinsing,
     on_paper,
     others_too,
     starts_again,
@@ -68,7 +71,6 @@ _LIQUID_SAID = re.compile(
     r"(?:water|liquid|brine|pickle|marinade|liquor|juice|broth|stock|milk|whey|syrup|cure|rub|flour|oil|fat)\w*",
     re.IGNORECASE,
 )
-_RINSES = ("rinse", "rinsing", "rinsed")
 _WET_WORDS = frozenset({"tap", "running", "run", "water"})
 _RINSED_BY = frozenset(
     {"dry", "remove", "other", "put", "hold", "let", "discard", "soak", "dredge", "coat", "season", ""}
@@ -78,6 +80,7 @@ _POURS_IT = re.compile(
 )
 _WHAT_IS_LEFT = re.compile(
     r"\b(?:what(?:ever|'s)?|anything|all that) (?:is |was |has |you have )?(?:been )?(?:left|remains)\b"
+    r"|\b(?:has|have|is|was)(?:n['’]t| not)(?: been)? (?:absorbed|soaked|taken up)\b"
     r"|\b(?:left|remains?) (?:behind )?in (?:the|your|its) (?:bowl|dish|bag|tray|tub|basin|box|tin)\b"
     r"|\bthe bag (?:and|with) (?:everything|its contents|what)"
     r"|\b(?:contents|rest|stuff|mess|insides) (?:of|in) the (?:bowl|bag|dish|tub)\b"
@@ -106,7 +109,7 @@ def read_fate(state: ReadingState, clause: Clause) -> None:
     if (may_keep and keeps(clause)) or (not BROTHS.isdisjoint(clause.words) and is_for_later(clause)):
         reserved(state, clause)
     pot = state.pot
-    if pot is not None and pot.foods and not pot.extra and clause.has("ice", "iced", "refresh", "shock"):
+    if pot is not None and pot.foods and not pot.extra and leaves_its_pot(state, clause, pot):
         state.pour_off(pot)
     note_blending(state, clause)
     strained = (clause.base in STRAINS or not THROUGH.isdisjoint(clause.words)) and strains(clause)
@@ -219,14 +222,6 @@ def _salted_before(state: ReadingState, clause: Clause) -> None:
             state.pending, state.waited = state.waited, None
 
 
-def _rinsed(clause: Clause, found: Happening) -> None:
-    can_be = found.kind in (*COLD, "drain", "ferment") and not is_only_if(clause)
-    found.rinsed = found.rinsed or (can_be and (clause.act == "rinse" or clause.has(*_RINSES)))
-    named = clause.act == "rinse" or clause.has(*_RINSES, "wash")
-    if (found.rinsed and clause.act == "rinse") or ((found.rinsed or found.kind in HOT) and named):
-        found.rinsing = found.rinsing or clause
-
-
 def _leaves(state: ReadingState, clause: Clause) -> None:
     if clause.negated and (clause.act in ("drain", "discard", "rinse") or clause.base in WRINGS):
         _not_poured(state, clause)
@@ -285,16 +280,16 @@ def _leaves(state: ReadingState, clause: Clause) -> None:
         found.take_time(clause)  # "when they swim (2 minutes) take them out"
     found.lifted = clause.act == "remove" and (found.lifted or not found.drained)
     found.drained = True
-    _rinsed(clause, found)
+    note_rinsing(clause, found)
     kraut = found.kind == "ferment" and clause.act in ("drain", "rinse")  # its juice stays in the jar
     if kraut or (found.kind in ("marinate", "dry_cure") and goes_off(clause)):
-        found.eaten = 0.0
+        found.eaten = share_left(clause)
     if found.kind in (*HOT, *COLD):
         ended(state, found, clause)
     others_too(state, clause, found)
     used = found.kept_ml is not None or 0.0 < (found.eaten or 0.0) < 1.0
     if clause.act == "discard" and not used and _SAVES.search(clause.text) is None:
-        found.eaten = 0.0
+        found.eaten = share_left(clause)
 
 
 _SAVES = re.compile("reserv|keep|save", re.IGNORECASE)

@@ -44,7 +44,8 @@ def read_frying(state: ReadingState, clause: Clause) -> None:
     said = clause.text.lower()
     if ("cover" in said or "thin" in said) and THIN_LAYER.search(said):
         state.fats_thin |= set(state.lines_of(clause, ("oil",))) or set(_only_fat(state, clause))
-    if clause.act in _READIES and (fats := heated_in_depth(state, clause)):
+    readies = clause.act in _READIES or clause.base == "set"
+    if readies and (fats := heated_in_depth(state, clause)):
         state.fat_is_hot = True
         state.fats_in_depth |= fats if is_told_deep(clause) else set()
     elif _unlisted_in_depth(state, clause):
@@ -133,7 +134,7 @@ _INTO_DEEP = phrasing("into_fat")
 
 def heated_in_depth(state: ReadingState, clause: Clause) -> set[int]:
     """The lines of fat of which a clause makes a bath to fry in."""
-    if clause.act not in _READIES:
+    if not (clause.act in _READIES or clause.base == "set"):
         return set()
     named = set(state.lines_of(clause, ("oil",))) or set(_only_fat(state, clause))
     if not named or _goes_in_among(clause, named):

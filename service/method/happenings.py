@@ -64,8 +64,8 @@ class Happening:
     time, 0 where that is far away. on_food: lines that clung to it before. maybe: its liquid is taken to be
     eaten, and a person is asked. measured: of lines of salt without an amount, how much the method puts in
     here. unread: no sentence was understood to say it. left_open: the method says that it may be left out.
-    topped: water was poured on to its liquid. timed: the clause whose time it took
-    last.
+    topped: water was poured on to its liquid. timed: the clause whose time it took last. clings: how much of
+    a thick marinade stays on the food, a choice of the question "clinging".
     """
 
     kind: str
@@ -110,6 +110,7 @@ class Happening:
     left_open: bool = False
     topped: bool = False
     timed: Clause | None = None
+    clings: str = ""
 
     def take_time(self, clause: Clause, *, more: bool = False) -> None:
         """The times and temperatures of a clause, where none is known yet; more: further time is added."""

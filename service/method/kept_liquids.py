@@ -7,7 +7,7 @@ from collections.abc import Collection, Sequence
 
 from .clauses import Clause
 from .happenings import LIQUIDS, POURED_WITHOUT_WORD, PROTEINS, Happening
-from .marinades_used import LEFT, marinade_used, was_held_back, what_is_left
+from .marinades_used import LEFT, marinade_used, share_kept, some_juice, was_held_back, what_is_left
 from .mention import Mention
 from .method_words import small_words
 from .partly_poured import leave_part
@@ -102,7 +102,7 @@ def reserved(state: ReadingState, clause: Clause) -> None:
     keeps = clause.act == "reserve" or clause.has("reserving", "reserved", "keep", "saving")
     keeps = keeps or (clause.has("keeping") and not clause.has("few", "little", "some", "spoonful"))
     if found is not None and keeps and named & set(found.liquid) and not named & set(found.foods):
-        found.eaten = 1.0
+        found.eaten = share_kept(state, clause, found)
         return
     kept = (m for m in clause.mentions if m.prep not in _LIES_IN)  # "plunge into ice water and set aside"
     said = next((m for m in kept if _names_liquid(clause, m)), None)
@@ -115,7 +115,7 @@ def reserved(state: ReadingState, clause: Clause) -> None:
         return
     ml = millilitres(clause)
     if found.kind == "marinate" and ml is None:
-        found.eaten = 1.0
+        found.eaten = share_kept(state, clause, found)
         return
     found.drained = True
     if ml is not None:
@@ -186,6 +186,8 @@ def eaten_with(state: ReadingState, clause: Clause) -> None:
         what_is_left(state, clause)
     if clause.act in {"discard", "drain", "reserve"}:
         return
+    if "of" in clause.words and not clause.words.isdisjoint(_JUICES):
+        some_juice(state, clause)
     if "bath" in clause.speaks and _THE_JUICE.search(clause.text):
         _juice_used(state)
     if clause.act in _EATS and not _WHOLE.isdisjoint(clause.words) and _AND_ALL.search(clause.text):
@@ -203,6 +205,7 @@ def eaten_with(state: ReadingState, clause: Clause) -> None:
             _some_water(clause, pot)
 
 
+_JUICES = frozenset({"juice", "juices"})
 _SOME = frozenset({"some", "little"})
 _ITS_WATER = re.compile(
     r"\b(?:and|with) (?:all )?(?:its|their) (?:own )?(?:cooking |boiling )?(?:water|liquid|liquor)\b", re.I

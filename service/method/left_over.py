@@ -61,7 +61,7 @@ _FOR_LATER = re.compile(
     rf"\b{_PART}\b[^.;!?]{{0,25}}\bfor (?:another|a second|the next|next|future|later|other)\b"
     r"|\b(?:freeze|save|store|refrigerate|keep) "
     rf"{_PART.replace('part', 'kept')}\b(?! (?:an?|of an?) hour)"
-    r"(?![^.;!?]*\b(?:top|garnish|serve|serving|dip))",
+    r"(?![^.;!?]*\b(?:top|garnish|serve|serving|dip|sauce|glaze|gravy|bast|brush))",
     re.IGNORECASE,
 )
 _SHARES = {

@@ -327,7 +327,10 @@ class Liquids:
             left = 0.0 if self._is_left(happening) else 1.0
             usual = left if happening.eaten is None else happening.eaten
             sure = stated and not (usual == 1.0 and may_drip(self.state, happening))
-            component.eaten = self._asked_fate(happening, component, usual, sure=sure)
+            if happening.clings and not usual:
+                component.eaten = self._clinging_share(happening, component, thrown=stated)
+            else:
+                component.eaten = self._asked_fate(happening, component, usual, sure=sure)
         if stated or happening.drained or happening.rinsed:
             step.stated.append("eaten_fraction")
         else:
@@ -372,6 +375,12 @@ class Liquids:
         if happening.kind == "dry_cure":
             known = _DRAWN * food_grams(happening, self.state)
         return round(min(happening.kept_ml / max(known, happening.kept_ml), 1.0), 4)
+
+    def _clinging_share(self, marinade: Happening, component: Component, *, thrown: bool) -> float:
+        """The share of a thick marinade that stays on the food. thrown: the method throws the rest away."""
+        where = marinade.clause.sentence, marinade.clings, component.id, "all" if thrown else ""
+        food = names_of(self.state.lines, marinade.foods)
+        return self.doubts.figure("clinging", *where, food=food)
 
     def _asked_fate(self, happening: Happening, component: Component, usual: float, *, sure: bool) -> float:
         if 0.0 < usual < 1.0 or sure:

@@ -245,3 +245,19 @@ def _apart(clause: Clause) -> tuple[str, ...]:
 
 
 _OVER = frozenset({"over", "on", "onto"})
+
+
+_SALTED_H, _SOURED_H = 1.0, 0.08
+
+
+def shortest_wait(state: ReadingState, pending: Happening) -> float:
+    """Hours from which on food lies in what it was put in: meat under salt long, raw fish in lime juice some
+    minutes."""
+    kinds = set(map(state.kind, pending.foods))
+    if pending.kind == "dry_cure" and kinds & PROTEINS:
+        return _SALTED_H
+    soured = pending.kind == "marinate" and kinds <= _SOURED and set(map(state.kind, pending.liquid)) >= _SOUR
+    return _SOURED_H if soured else SHORT_H
+
+
+_SOURED, _SOUR = frozenset({"fish", "seafood"}), frozenset({"acid", "salt"})

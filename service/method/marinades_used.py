@@ -8,9 +8,10 @@ from collections.abc import Sequence
 from .clause_words import goal
 from .clauses import Clause
 from .happenings import Happening
+from .left_to_the_cook import grams_in
 from .mention import Mention
 from .method_words import phrasing
-from .parts_said import part_said
+from .parts_said import millilitres, part_said
 from .reading_state import ReadingState
 
 _SOME = 0.3
@@ -89,6 +90,40 @@ def _is_meant(clause: Clause, bath: Mention, found: Happening) -> bool:
 def was_held_back(bath: Happening) -> bool:
     """Whether a part of all that was stirred together was set aside before food lay in it."""
     return bool(bath.liquid) and all(0.0 < share < 1.0 for share in bath.liquid.values())
+
+
+def share_kept(state: ReadingState, clause: Clause, bath: Happening) -> float:
+    """How much of what food lay in a clause keeps: "keep half of it", "reserve 60 ml of the juice"; all where
+    it does not say."""
+    if (part := part_said(clause)) is not None:
+        return part
+    if clause.has(*_A_FEW):
+        return _SOME
+    ml, grams = millilitres(clause), grams_in(state, bath.liquid)
+    return 1.0 if ml is None or not grams else round(min(ml / grams, 1.0), 4)
+
+
+_A_FEW = ("few", "little", "some", "spoonful", "splash", "bit")
+
+
+def some_juice(state: ReadingState, clause: Clause) -> None:
+    """ "Moisten it with a few spoonfuls of the juice", of what fish lay in: so much of it is eaten."""
+    found = state.latest(("marinate",))
+    if found is None or found.clause.sentence == clause.sentence or 0.0 < (found.eaten or 0.0) < 1.0:
+        return
+    if _LITTLE_OF_IT.search(clause.text) and "acid" in map(state.kind, found.liquid):
+        found.eaten, found.guessed, found.drained = _SOME, False, True
+
+
+_LITTLE_OF_IT = phrasing("a_little_juice")
+
+
+def share_left(clause: Clause) -> float:
+    """How much of what food lay in is left where a clause throws some of it away: "pour off half the
+    marinade"; none where it names no part."""
+    said = [m.portion for m in clause.mentions if m.kind == "bath" or not m.prep]
+    parts = any(part is not None and part > 0 for part in said)
+    return round(1.0 - (part_said(clause) or 1.0), 4) if parts else 0.0
 
 
 def _share_taken(clause: Clause, bath: Mention) -> float:

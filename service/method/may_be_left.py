@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 
 from ..nutrition.dietary_references import daily_value
@@ -36,6 +37,8 @@ def find_may_be_left(state: ReadingState, clauses: Sequence[Clause]) -> None:
     salts = [n for n in state.index.of_kinds(*SALTING) if n not in state.spoken]
     if salts and taken.isdisjoint(state.index.of_kinds(*SALTING)) and _says(clauses, _MOVES):
         state.may_be_left.update(salts)
+    if "steam" in [clause.act for clause in clauses]:
+        state.may_be_left |= _salt_of_juice(state, clauses)
     wet = [n for n in state.index.of_kinds(*_LIQUIDS) if n not in taken]
     if not wet or state.is_soup or state.index.of_kinds(*_ABSORBS) or not state.main_foods():
         return
@@ -45,6 +48,19 @@ def find_may_be_left(state: ReadingState, clauses: Sequence[Clause]) -> None:
         and not _says(clauses, _EATEN_AFTER_ALL)
     ):
         state.may_be_left.update(wet)
+
+
+def _salt_of_juice(state: ReadingState, clauses: Sequence[Clause]) -> set[int]:
+    """ "Rub the fish with the salt, steam it, tip away the juice on the plate": the salt, some of which goes
+    with the juice."""
+    steams = next(i for i, clause in enumerate(clauses) if clause.act == "steam")
+    if not any(c.act in _POURS and _JUICE.search(c.sentence) for c in clauses[steams + 1 :]):
+        return set()
+    return set(state.index.of_kinds("salt"))
+
+
+_POURS = frozenset({"discard", "drain"})
+_JUICE = re.compile(r"\b(?:juices?|liquid|liquor)\b", re.IGNORECASE)
 
 
 def is_of_a_day(mg: float, servings: float | None) -> bool:

@@ -106,6 +106,8 @@ def meant(
         return (
             _PUT if any(m.kind == "water" and m.prep in ("in", "into", "through") for m in spoken) else verb
         )
+    if verb.base == "cook" and words & _SOURS and words & _LEAVES:
+        return _HOLD  # "leave to 'cook' in the lime juice for 20 minutes"
     if verb.base in _LEAKS and hours and hours[0].likely >= _LONG_H and words.isdisjoint(_HOT):
         return _HOLD  # "let the slices sweat for an hour", under their salt
     if verb.act == "cut" and (_cuts_into(spoken) or (verb.base in _CUTS_IN and part[1].text == "in")):
@@ -120,6 +122,8 @@ def meant(
 
 
 _BEGINS = frozenset({"begin", "start"})
+_SOURS = frozenset({"juice", "juices", "citrus", "acid"})
+_LEAVES = frozenset({"leave", "let", "allow", "left"})
 _SOFTENS = frozenset({"soften", "wilt"})
 _IN_A_BOIL = frozenset({"boiling", "simmering", "salted"})
 

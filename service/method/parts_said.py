@@ -23,8 +23,8 @@ def part_said(clause: Clause) -> float | None:
     """The fraction of something that a clause speaks of, 0 to 1; None where it names none."""
     for i, token in enumerate(clause.tokens):
         after = clause.tokens[i + 1].text if i + 1 < len(clause.tokens) else "."
-        if after not in _NEXT:
-            continue
+        if after not in _NEXT and not (after == "and" and i + 2 == len(clause.tokens)):
+            continue  # "take out half and | put it in the fridge", but no half and half
         if token.text == "half":
             return 0.5
         if token.text == "most":

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from .bought_salty import is_of_liquid
+from .clause_words import is_only_if
 from .clauses import Clause
 from .hand_steps import packs_down
 from .happenings import PROTEINS, Happening
 from .method_words import phrasing, small_words
 from .pots_ending import water_is_gone
-from .reading_state import HOT, ReadingState
+from .reading_state import COLD, HOT, ReadingState
 from .salt_on_food import A_NIGHT, NEXT_DAY
 
 _FAT = frozenset({"fat", "oil", "grease", "drippings"})
@@ -129,6 +130,22 @@ def takes_out(state: ReadingState, clause: Clause, found: Happening) -> bool:
     return True
 
 
+def leaves_its_pot(state: ReadingState, clause: Clause, pot: Happening) -> bool:
+    """Whether what boiled is out of its water, for it cools in other water, or eggs lose their shells."""
+    if not _ICED.isdisjoint(clause.words):
+        return True
+    if clause.base in _COOLS:
+        return "water" in clause.speaks and clause.has("cold", "cool")
+    if clause.base not in _SHELLS or state.solids(clause, direct=True).keys() - pot.foods.keys():
+        return False
+    return set(map(state.kind, pot.foods)) == {"egg"}
+
+
+_ICED = frozenset({"ice", "iced", "refresh", "shock"})
+_COOLS = frozenset({"chill", "cool", "plunge"})
+_SHELLS = frozenset({"peel", "crack", "shell"})
+
+
 def empties(clause: Clause, found: Happening) -> bool:
     """ "Pour everything out", of a pot that begins again; "pour off", with no word of what."""
     if not clause.speaks and len(clause.tokens) <= _BARE and not _OFF.isdisjoint(clause.words):
@@ -214,3 +231,15 @@ def ended(state: ReadingState, bath: Happening, clause: Clause) -> None:
 def is_poured_through(state: ReadingState, found: Happening) -> bool:
     """Whether straining is how food leaves a bath: a joint of meat is lifted out."""
     return not found.closed and not set(map(state.kind, found.foods)) & PROTEINS
+
+
+_RINSES = ("rinse", "rinsing", "rinsed")
+
+
+def note_rinsing(clause: Clause, found: Happening) -> None:
+    """ "Rinse and dry": what lay in a bath is washed as it leaves it."""
+    can_be = found.kind in (*COLD, "drain", "ferment") and not is_only_if(clause)
+    found.rinsed = found.rinsed or (can_be and (clause.act == "rinse" or clause.has(*_RINSES)))
+    named = clause.act == "rinse" or clause.has(*_RINSES, "wash")
+    if (found.rinsed and clause.act == "rinse") or ((found.rinsed or found.kind in HOT) and named):
+        found.rinsing = found.rinsing or clause

@@ -213,8 +213,8 @@ def into_mixture(state: ReadingState, clause: Clause) -> None:
     own = {**(mixture.shares() if not mixture.closed else {}), **(rest or _own_lines(state, clause))}
     if own.keys() <= solids.keys():
         return
-    if not rest and clause.base in _PARTLY and (part := part_said(clause)) is not None:
-        own = {n: round(s * part, 4) for n, s in own.items()}  # "pour two thirds over the tuna"
+    if not rest and mixture.taken == 1.0 and clause.base in _PARTLY:
+        own = _of_part(own, part_said(clause) or 1.0)  # "pour two thirds over the tuna"
     it = _is_of_last(clause)
     if not solids and (it or (tossed and state.last_place == clause.method)):
         last = state.last_foods or (state.main_foods() if clause.act == "hold" else ())
@@ -238,9 +238,9 @@ def into_mixture(state: ReadingState, clause: Clause) -> None:
         return  # a salad in layers
     pours = _pickles(state, clause, kinds, solids)
     dry = kinds <= DRY and bool(kinds & SALTING) and clause.act == "put"
-    eggs = "savoury" in kinds and _are_boiled_eggs(state, solids)
+    other = _other_lies(state, kinds, solids)
     salty_water = watery and (bool(kinds & (SALTING | {"savoury"})) or stands_in_salt(state, solids))
-    if not (proteins or eggs or salty_water or pours or dry):
+    if not (proteins or other or salty_water or pours or dry):
         return
     kind = kind_of_bath(
         "cure" if clause.base == "rub" else "" if mixture.closed else mixture.name,
@@ -276,6 +276,10 @@ def _is_of_last(clause: Clause) -> bool:
 
 
 _PARTLY = frozenset({"pour", "spoon", "brush", "go", "tip"})
+
+
+def _of_part(lines: dict[int, float], part: float) -> dict[int, float]:
+    return {n: round(s * part, 4) for n, s in lines.items()} if part < 1.0 else lines
 
 
 def _goes_elsewhere(state: ReadingState, clause: Clause) -> bool:
@@ -347,8 +351,17 @@ def _pickles(state: ReadingState, clause: Clause, kinds: set[str], foods: dict[i
     return hot or clause.base in ("pour", "cover")
 
 
-def _are_boiled_eggs(state: ReadingState, solids: dict[int, float]) -> bool:
-    return set(map(state.kind, solids)) == {"egg"} and state.latest(HOT, solids) is not None
+def _other_lies(state: ReadingState, kinds: set[str], solids: dict[int, float]) -> bool:
+    """Whether food other than meat lies in a marinade: boiled eggs in soy sauce, or cheese that is grilled as
+    meat is. kinds: of what it lies in."""
+    if set(map(state.kind, solids)) == {"egg"}:
+        return "savoury" in kinds and state.latest(HOT, solids) is not None
+    firm = bool(solids) and all(not _FIRM.isdisjoint(state.lines[n].words) for n in solids)
+    return firm and not kinds.isdisjoint(_IN_WHICH_CHEESE_LIES)
+
+
+_FIRM = frozenset({"paneer", "halloumi"})
+_IN_WHICH_CHEESE_LIES = frozenset({"milk", "savoury", "acid"})
 
 
 def _packed_with(state: ReadingState, foods: dict[int, float]) -> dict[int, float]:
@@ -369,7 +382,10 @@ def _line_bath(state: ReadingState, clause: Clause) -> bool:
     if brined and state.lines_of(clause, SALTING) and state.water_of(clause) is not None:
         if state.lines_of(clause, ("vegetable",)) or "it" in clause.speaks:
             return True  # "combine the cucumbers, the salt and the water"
-    return bool(state.lines_of(clause, PROTEINS)) or lays_in(state, clause)
+    if state.lines_of(clause, PROTEINS) or lays_in(state, clause):
+        return True
+    kinds = set(map(state.kind, state.lines_of(clause)))
+    return _other_lies(state, kinds, state.solids(clause, direct=True))
 
 
 def start_pending(state: ReadingState) -> bool:

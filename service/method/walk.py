@@ -64,9 +64,11 @@ from .stirred_coats import read_stirred_coat
 from .strained import is_for_later, is_of_another_soup, leave_solids, pour_unused
 from .suspects import is_suspect, mark
 from .tap_water import from_the_tap, with_waters
+from .thick_marinades import clinging
 from .thrown_drinks import thrown_drinks
 from .thrown_out import give_salt_to_broth, keep_what_is_used, read_thrown_out
 from .told_ahead import without_announced
+from .told_behind import in_their_order
 from .told_by_litre import TELLS, tells_strength
 from .unlisted import first_words, read_unlisted
 from .unsettled import may_be_poured, waits_still
@@ -157,7 +159,8 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
 
 def _as_meant(clauses: list[Clause], index: Index) -> list[Clause]:
     """The clauses, with the foods that they mean by other names, each thing in its own water."""
-    called = called_by_their_cut(juices_of_jars(clauses, index), index)
+    ordered = in_their_order(juices_of_jars(clauses, index))
+    called = called_by_their_cut(ordered, index)
     return each_in_its_own(both_cut(called, index), index)
 
 
@@ -179,6 +182,8 @@ def _settle_waters(state: ReadingState, clauses: Sequence[Clause]) -> None:
             each.kind = "soak"  # rice stands in salted water, and is not brined
         if each.kind == "marinate" and draws_salt_out(state, each):
             each.kind = "soak"
+        if each.kind == "marinate":
+            each.clings = clinging(state, each, clauses)
         if each.kind == "soak":
             settle_soak(state, each, clauses)
         if each.kind in COLD and each.hours is None:

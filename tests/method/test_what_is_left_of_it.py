@@ -35,7 +35,7 @@ def test_meat_in_cubes_is_no_stock(meat: str) -> None:
     said = f"{lies} Shake off the marinade. Grill."
     found = reading([meat, "100 g yoghurt", "2 tsp salt"], said)
     assert kinds(found)[0] == "marinate"
-    assert eaten(found, 2) == 0.0
+    assert eaten(found, 2) < 1.0
 
 
 def test_cubes_of_stock_stay_so() -> None:

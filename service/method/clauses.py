@@ -296,10 +296,7 @@ def _of_sentence(
         verb = DRAIN if verb and verb.base == "discard" and pours_off_food(part, spoken, index) else verb
         last = _last(part)
         text = paragraph[part[0].start : last]
-        drains = verb is not None and verb.act in ("drain", "rinse")  # "while you drain the tuna"
-        timed = words[begin] in _WHILE and (
-            drains or bool(told) or _is_of_water(spoken)
-        )  # "while the pasta boils for 10 minutes"
+        meanwhile = words[begin] in _WHILE and (bool(told) or _is_at_work(verb, spoken))
         sizes = sized and (_FIGURE.search(text) is not None or has_figures(said)) and not _is_depth(said)
         yield Clause(
             method=number,
@@ -321,8 +318,13 @@ def _of_sentence(
             act=verb.act if verb else "",
             base=verb.base if verb else "",
             speaks=kinds_of(spoken),
-            aim=len(part) if said.isdisjoint(_AIM_WORDS) or timed else _aim(part),
+            aim=len(part) if said.isdisjoint(_AIM_WORDS) or meanwhile else _aim(part),
         )
+
+
+def _is_at_work(verb: Verb | None, spoken: Sequence[Mention]) -> bool:
+    """ "While you drain the tuna", "while the water comes to the boil": that is done, too."""
+    return (verb is not None and verb.act in ("drain", "rinse")) or _is_of_water(spoken)
 
 
 def _is_of_water(spoken: Sequence[Mention]) -> bool:

@@ -29,6 +29,7 @@ from .method_words import small_words
 from .named_baths import INTO, in_named, makes_one_bath, named_bath, whole_mixture
 from .numbers_said import is_number
 from .parts_said import part_of_mixture
+from .put_in_baths import into_mixture
 from .quick_pickles import covered_with_vinegar
 from .reading_state import COLD, ReadingState
 from .roasts import goes_into_oven
@@ -52,7 +53,7 @@ from .soaking import (
     worth_soaking,
 )
 from .unnamed_baths import bath_meant, unspoken_brine, unspoken_salt
-from .waiting import dry_salt, into_mixture, soaks_in_brine, start_pending
+from .waiting import dry_salt, soaks_in_brine, start_pending
 from .waters import water_alone, water_of_salt
 
 _CHANGE = small_words("change") | {"new", "fresh"}

@@ -138,8 +138,7 @@ _POACHED_IN = frozenset({"stock", "milk", "wine"})
 
 
 def _put_in_stock(state: ReadingState, clause: Clause) -> bool:
-    """ "Put the chicken in the stock and cook for 20 minutes", fish in the milk, "the sausages and the
-    beer in a pan": heated at once, a pot."""
+    """ "Put the chicken in the stock and cook for 20 minutes", fish in the milk: heated at once, a pot."""
     foods = state.solids(clause, direct=True) or _meant_by_it(state, clause)
     of_fish = not {"fish", "seafood"}.isdisjoint(map(state.kind, foods))
     stock = set(state.index.of_kinds(*(_POACHED_IN if of_fish else ("stock",))))

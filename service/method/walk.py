@@ -15,7 +15,6 @@ from .braised import of_braises
 from .called_by_cut import called_by_their_cut
 from .can_liquids import drain_cans, return_liquids
 from .citrus_juice import squeeze_citrus
-from .clause_words import needs_no_salt, strength_of
 from .clauses import Clause
 from .coatings import read_coating
 from .cold_baths import read_bath
@@ -28,7 +27,7 @@ from .egg_parts import find_egg_parts
 from .fates import read_fate
 from .frying import fry_on, read_frying
 from .hand_steps import WRINGS, read_handwork, read_wringing
-from .happenings import PROTEINS, Happening, Water
+from .happenings import PROTEINS, Happening
 from .held_back import hold_back
 from .hours_meant import find_waits, in_hours, is_of_another_day, waited_before
 from .ingredients_meant import first_meant
@@ -57,6 +56,7 @@ from .roasts import DRIPS, DRY_HEAT, catch_juices, goes_into_oven, in_the_oven, 
 from .salt_beside import seasons_beside
 from .salt_on_food import water_runs_out
 from .seasoned_coatings import salt_coatings
+from .seasonings_said import seasonings
 from .soaking import draws_salt_out, has_stood, never_stands, settle_soak, soak_instead
 from .soda_baths import dipped_in_soda
 from .steamed_over import leave_steaming_salt
@@ -74,7 +74,6 @@ from .unlisted import first_words, read_unlisted
 from .unsettled import may_be_poured, waits_still
 from .verbs_said import BY_ITSELF
 from .waiting import start_pending
-from .waters import amount_said, salt_of_pot
 from .what_moves_salt import moves_salt
 
 _MOVES_SALT = re.compile(
@@ -82,17 +81,11 @@ _MOVES_SALT = re.compile(
     re.IGNORECASE,
 )
 _SOUPS = small_words("soup")
-_SEASONS = ("season", "seasoning", "seasonings", "adjust", "correct")
 _RUBS_IN = small_words("rubs_in")
 _OVEN_C = 100.0
 _CHUTNEY_H = 0.7
 _LONGEST_HEAT_H = 20.0
 """Hours that no roast takes: "the rest keeps for a week" is none of its time."""
-_OF_WATER = re.compile(
-    r"\b(?:in|into|to|for) (?:the|your|their|its) (?:pasta|cooking|boiling|potato|noodle) water\b",
-    re.IGNORECASE,
-)
-_BY_THE_LITRE = re.compile(r"\b(?:(?:to|per|for|in) )?(?:each|every|per|a|the) lit(?:re|er)\b", re.IGNORECASE)
 _TURNS_OVER = frozenset({"flip", "turn"})
 _GOES_ON = frozenset({"", "cook", "fry", "roast", "simmer", "let", "hold"})
 _RESTS = small_words("off_the_heat")
@@ -331,7 +324,7 @@ def _take(state: ReadingState, clause: Clause) -> None:
     if not taken or waits or clause.act in ("heat", "mix", "boil", "simmer"):
         mix(state, clause)
     opened = state.pot if state.pot is not pot else None
-    state.seasoned += _seasonings(state, clause, taken)
+    state.seasoned += seasonings(state, clause, taken)
     if not taken and not clause.verb and _may_move_salt(clause):
         state.unread.append(clause)
     if stood is not None or flows is not None:
@@ -364,45 +357,3 @@ def _go_on(state: ReadingState, now: Happening, clause: Clause) -> None:
 def _may_move_salt(clause: Clause) -> bool:
     """Whether a sentence without a verb speaks of what moves salt."""
     return clause.opens and len(clause.tokens) > 3 and _MOVES_SALT.search(clause.text) is not None
-
-
-_TASTES = frozenset({"taste", "check", "adjust", "correct"})
-
-
-def _seasonings(state: ReadingState, clause: Clause, taken: bool) -> list[tuple[Clause, str]]:
-    """Salt that goes into the dish and stands in no line."""
-    before = state.seasoned[-1][0] if state.seasoned else None
-    tastes = before is not None and before.method == clause.method and before.base in _TASTES
-    if tastes and needs_no_salt(clause):
-        state.seasoned.pop()  # "taste for salt: the cheese is salty, and I do not usually add any"
-    if clause.act in {"discard", "drain", "rinse", "remove"}:
-        return []  # "throw it away, it is too salt for soup"
-    said = state.salt_said(clause)
-    if clause.base == "taste" and (needs_no_salt(clause) or not (said or clause.has(*_SEASONS))):
-        return []  # "taste before you salt", "taste the sauce"
-    if clause.base in ("adjust", "correct") and not clause.has("seasoning", "seasonings", "salt"):
-        return []
-    salts_water = clause.base == "salt" and "water" in clause.text and state.pot is None
-    forewarns = salts_water or (said is not None and bool(_OF_WATER.search(clause.text)))
-    if forewarns and not taken and not clause.negated:
-        state.forewarned = Water(strength_of(clause) or "salted", salt_of_pot(clause, "salted"))
-        return []  # "I put only half the usual salt in the pasta water", of a pot that comes later
-    if said is not None and not taken and _BY_THE_LITRE.search(clause.text):
-        state.forewarned = Water("salted", salt_of_pot(clause, "salted"))
-        return []  # "the sea can be counterfeited with 35 g of salt to each litre": a water's, and no dish's
-    unlisted = clause.act == "season" and not state.index.by_kind.get("salt")
-    unnamed = unlisted and not clause.has("water") and _with_nothing(state, clause)
-    if clause.base == "season" and clause.has("with") and not clause.has("salt", "seasoning", "salted"):
-        unnamed = False  # "season with fish sauce and lime"
-    if unnamed and not clause.negated:
-        return [(clause, amount_said(clause, "salt"))] if not taken else []
-    if said is None or taken or clause.negated or said.prep == "without":
-        return []
-    return [(clause, amount_said(clause, "salt"))]
-
-
-def _with_nothing(state: ReadingState, clause: Clause) -> bool:
-    """ "Season", "salt the carrots": with no line of the list."""
-    salts = clause.base == "salt" and not clause.has("too", "very", "so", "how")
-    food = state.solids(clause, direct=True) if salts else {}
-    return state.lines_of(clause).keys() <= food.keys()

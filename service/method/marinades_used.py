@@ -121,6 +121,8 @@ _LITTLE_OF_IT = phrasing("a_little_juice")
 def share_left(clause: Clause) -> float:
     """How much of what food lay in is left where a clause throws some of it away: "pour off half the
     marinade"; none where it names no part."""
+    if clause.act == "dry":
+        return 0.0  # "wipe off most of it": what clings is asked
     said = [m.portion for m in clause.mentions if m.kind == "bath" or not m.prep]
     parts = any(part is not None and part > 0 for part in said)
     return round(1.0 - (part_said(clause) or 1.0), 4) if parts else 0.0

@@ -214,7 +214,12 @@ def into_mixture(state: ReadingState, clause: Clause) -> None:
         return
     if not rest and clause.base in _PARTLY and (part := part_said(clause)) is not None:
         own = {n: round(s * part, 4) for n, s in own.items()}  # "pour two thirds over the tuna"
-    it = _is_of_last(clause)
+    it = (
+        clause.act == "hold"
+        or ("it" in clause.speaks and is_spoken_of(clause))
+        or goes_in_bare(clause)
+        or (clause.act == "put" and bool(clause.hours) and lays_unsaid(clause))
+    )
     if not solids and (it or (tossed and state.last_place == clause.method)):
         last = state.last_foods or (state.main_foods() if clause.act == "hold" else ())
         lying = lie_in_baths(state) if {"water", "salt"} <= set(map(state.kind, own)) else PROTEINS
@@ -265,13 +270,6 @@ def into_mixture(state: ReadingState, clause: Clause) -> None:
     state.pending = pending
     if clause.hours and clause.hours[0].likely >= SHORT_H:
         _stands_there(state, clause, kind)
-
-
-def _is_of_last(clause: Clause) -> bool:
-    """Whether what is put somewhere is what was spoken of last."""
-    if clause.act == "hold" or ("it" in clause.speaks and is_spoken_of(clause)):
-        return True
-    return goes_in_bare(clause) or (clause.act == "put" and lays_unsaid(clause))
 
 
 _PARTLY = frozenset({"pour", "spoon", "brush", "go", "tip"})

@@ -270,7 +270,7 @@ def _of_sentence(
         spoken = tuple(mentions) if len(cuts) == 1 else _within(mentions, begin, end)
         spoken = spoken if begin == cuts[at][0] else with_own_subject(spoken, cuts[at][0] - begin)
         first = begin + (words[begin] == "salt" and begin == verb_at and names_salt_food(spoken, index))
-        verb = verb_of(tokens, first, end, max(first, verb_at), named)
+        verb = verb_of(tokens, first, end, verb_at + first - begin, named)
         told = spans_within(times, begin, end) if times and len(cuts) > 1 else tuple(times)
         told = in_all(part, told) if len(told) > 1 and not WHOLE.isdisjoint(said) else told
         denies = not NEGATIONS.isdisjoint(said)

@@ -39,8 +39,9 @@ def _waits_rather(state: ReadingState, clause: Clause) -> bool:
         return False
     if clause.act not in ("", "hold", "let"):
         return False
-    opens = [token.text for token in clause.tokens[:2]]
-    whole = clause.has("enough") or (opens[:1] == ["in"] and opens[-1] in WHOLE)
+    whole = "enough" in clause.words or (
+        clause.tokens[0].text == "in" and len(clause.tokens) > 1 and clause.tokens[1].text in WHOLE
+    )
     better = whole or clause.has(*_RATHER) or _IF_YOU_CAN.search(clause.sentence) is not None
     if not better or clause.negated or clause.has("up") or clause.method - bath.clause.method > _NEAR:
         return False

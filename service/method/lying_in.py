@@ -198,7 +198,7 @@ def is_with(clause: Clause) -> bool:
 
 def lays_in(state: ReadingState, clause: Clause) -> bool:
     """ "Lay them in the vinegar for 30 minutes": what was spoken of last goes into what is named."""
-    puts = clause.act == "put" and ("it" in clause.speaks or lays_unsaid(clause))
+    puts = clause.act == "put" and ("it" in clause.speaks or (bool(clause.hours) and lays_unsaid(clause)))
     if not (clause.act == "hold" or puts):
         return False
     behind = {n for m in clause.mentions if m.prep in ("in", "into", "under") for n in m.lines}

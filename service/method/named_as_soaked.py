@@ -20,7 +20,8 @@ def named_as_soaked(state: ReadingState, clause: Clause) -> bool:
             continue
         end = next((k for k in range(i + 1, len(clause.tokens)) if clause.tokens[k].text not in _AMONG), i)
         said = (m for m in clause.mentions if m.kind == "line" and m.i in (end, end - 1) and end > i)
-        foods = {n: 1.0 for m in said for n in m.lines if _is_unsoaked(state, n)}
+        alone = (m.lines[0] for m in said if len(m.lines) == 1)  # "the soaked meats" are those of before
+        foods = {n: 1.0 for n in alone if _is_unsoaked(state, n)}
         if foods:
             state.begin(Happening("soak", clause, foods=foods, water=Water(), drained=True, closed=True))
             return True
@@ -29,6 +30,6 @@ def named_as_soaked(state: ReadingState, clause: Clause) -> bool:
 
 def _is_unsoaked(state: ReadingState, line: int) -> bool:
     """Whether a line is of salty food of which neither the list nor a clause tells that it soaks."""
-    salty = is_salty(state.lines[line]) and state.kind(line) != "cheese"
+    salty = state.kind(line) == "salty" or (is_salty(state.lines[line]) and state.kind(line) != "cheese")
     told = "soak" in state.lines[line].text.lower() or any(line in each.foods for each in state.happened)
     return salty and not told

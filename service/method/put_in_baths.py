@@ -117,7 +117,7 @@ def _is_of_last(clause: Clause) -> bool:
     """Whether what is put somewhere is what was spoken of last."""
     if clause.act == "hold" or ("it" in clause.speaks and is_spoken_of(clause)):
         return True
-    return goes_in_bare(clause) or (clause.act == "put" and lays_unsaid(clause))
+    return goes_in_bare(clause) or (clause.act == "put" and bool(clause.hours) and lays_unsaid(clause))
 
 
 _PARTLY = frozenset({"pour", "spoon", "brush", "go", "tip"})

@@ -211,13 +211,16 @@ def soaked_alone(state: ReadingState, clause: Clause, foods: dict[int, float]) -
         return _worth_soaking(state, foods) if told else foods
     if told and state.last_sentence == clause.sentence:
         just = (n for n, turn in state.last_spoken.items() if turn >= state.turn - _JUST)
-        foods = foods | {n: 1.0 for n in just if is_salty(state.lines[n]) and state.kind(n) not in SALTING}
+        foods = foods | {n: 1.0 for n in just if state.kind(n) in SOLIDS and _is_worth(state, n)}
     return _worth_soaking(state, foods)
 
 
 def _worth_soaking(state: ReadingState, foods: dict[int, float]) -> dict[int, float]:
-    worth = {n: s for n, s in foods.items() if state.kind(n) in _SOAKS or is_salty(state.lines[n])}
-    return worth or foods
+    return {n: s for n, s in foods.items() if _is_worth(state, n)} or foods
+
+
+def _is_worth(state: ReadingState, line: int) -> bool:
+    return state.kind(line) in _SOAKS or is_salty(state.lines[line])
 
 
 _JUST = 2

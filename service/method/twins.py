@@ -142,7 +142,7 @@ def of_food(state: ReadingState, lines: tuple[int, ...], clause: Clause) -> tupl
 def _of_taste(state: ReadingState, lines: tuple[int, ...], clause: Clause) -> tuple[int, ...]:
     """Of a salt that the list measures and one "to taste": what is salted with, at first the measured one;
     what is seasoned with behind that, the other."""
-    measured = tuple(n for n in lines if state.lines[n].line.amount is not None)
+    measured = tuple([n for n in lines if state.lines[n].line.amount is not None])
     if not 0 < len(measured) < len(lines):
         return lines
     seasons = clause.act == "season" or "taste" in clause.words

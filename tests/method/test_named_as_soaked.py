@@ -13,7 +13,12 @@ from .test_plain_recipes import kinds
 )
 @pytest.mark.parametrize(
     ("line", "name"),
-    [("60 g salted capers", "capers"), ("10 salted anchovies", "anchovies"), ("400 g salt cod", "salt cod")],
+    [
+        ("60 g salted capers", "capers"),
+        ("10 salted anchovies", "anchovies"),
+        ("400 g salt cod", "salt cod"),
+        ("20 g salted wakame", "wakame"),
+    ],
 )
 def test_it_lay_in_water(line: str, name: str, said: str) -> None:
     found = reading([line, "3 tomatoes", "2 tbsp oil"], f"Mix the tomatoes and oil with {said.format(name)}.")
@@ -34,3 +39,12 @@ def test_bread_that_is_called_soaked_is_no_salty_food() -> None:
         ["100 g bread", "300 g minced pork"], "Squeeze the soaked bread and mix it with the pork."
     )
     assert "soak" not in kinds(found)
+
+
+def test_meats_that_are_called_soaked_are_those_that_were() -> None:
+    found = reading(
+        ["500 g salt beef", "300 g salted pork ribs", "300 g smoked bacon"],
+        "Put the beef and the ribs in a bowl of cold water for 24 hours. Drain. Cover the soaked meats "
+        "with fresh water, boil for 20 minutes and drain. Add the bacon.",
+    )
+    assert kinds(found).count("soak") == 1

@@ -201,4 +201,5 @@ def test_a_text_of_small_letters_stays_jotted_down() -> None:
 
 
 def test_a_recipe_without_a_method_is_read() -> None:
-    assert read(written_of({"servings": 4, "ingredients": ["500 g leeks"], "method": []})).recipe["components"]
+    found = read(written_of({"servings": 4, "ingredients": ["500 g leeks"], "method": []}))
+    assert found.recipe["components"]

@@ -66,7 +66,7 @@ def unwrapped(parts: list[str]) -> list[str]:
     """Paragraphs of which the lines were broken at a margin, whole again: a line that ends in no full stop
     goes on where the next begins with a small letter, in a text whose sentences begin with capitals."""
     capitals = sum(part[:1].isupper() + len(_NEXT_CAPITAL.findall(part)) for part in parts)
-    if capitals * _LINES_OF_ONE < len(parts):
+    if not capitals or capitals * _LINES_OF_ONE < len(parts):
         return parts
     found: list[str] = []
     margin = _MARGIN if _has_margin(parts) else _NEVER

@@ -198,3 +198,8 @@ def test_a_text_of_small_letters_stays_jotted_down() -> None:
     lines = ["chop the leeks", "fry them in the butter with the lid on for 10 min", "add the cream", "eat"]
     written = {"servings": 4, "ingredients": ["500 g leeks"], "method": ["Wash your hands.", *lines]}
     assert written_of(written).paragraphs[1:] == (*lines,)
+
+
+def test_a_recipe_without_a_method_is_read() -> None:
+    found = read(written_of({"servings": 4, "ingredients": ["500 g leeks"], "method": []}))
+    assert found.recipe["components"]

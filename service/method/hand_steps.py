@@ -111,10 +111,11 @@ def read_wringing(state: ReadingState, clause: Clause, kind: str) -> None:
 
 
 def _just_spoken_of(state: ReadingState) -> set[int]:
-    """The lines that the clause before speaks of, but for water and salt."""
+    """The lines that the clause before speaks of, but for water; none where salt is strewn with them."""
     last = max(state.last_spoken.values(), default=0)
     spoken = {n for n, turn in state.last_spoken.items() if turn == last and turn >= state.turn - 1}
-    return {n for n in spoken - set(state.waters) if state.kind(n) not in SALTING}
+    spoken -= set(state.waters)
+    return set() if SALTING & set(map(state.kind, spoken)) else spoken
 
 
 _PRESSED_DRY = frozenset({"out", "colander", "sieve", "spoon", "ladle", "dripping", "drips", "dry"})

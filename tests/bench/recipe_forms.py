@@ -348,7 +348,7 @@ PERSON: dict[str, Form] = {
     pattern: _commanded(pattern)
     for pattern in (
         "You {s}", "We {s}", "I {s}", "Now {s}", "Now, {s}", "Next, {s}", "Next {s}", "Please {s}",
-        "Simply {s}", "Go ahead and {s}", "You can {s}", "You need to {s}", "You'll want to {s}",
+        "Simply {s}", "Go ahead and {s}", "You need to {s}", "You'll want to {s}",
         "You have to {s}", "You should {s}", "Make sure to {s}", "Don't forget to {s}", "I like to {s}",
         "Let's {s}", "It's time to {s}", "So {s}", "All you do is {s}", "The next step is to {s}",
         "We are going to {s}", "Afterwards {s}", "After that, {s}",

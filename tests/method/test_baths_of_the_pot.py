@@ -125,18 +125,18 @@ def test_the_water_of_one_pot_is_not_that_of_another_by_a_word_of_the_clause(met
     ("method", "cm"),
     [
         (
-            "Soak the cod in water for a day. Shred it. Steep the cod in the milk for 2 hours, then drain.",
+            "Soak the pork in water for a day. Shred it. Steep the pork in the milk for 2 hours, then drain.",
             0.3,
         ),
         (
-            "Soak the cod in water for a day. Steep the cod in the milk for 2 hours, drain, then shred it.",
-            2.5,
+            "Soak the pork in water for a day. Steep the pork in the milk for 2 hours, drain, then shred it.",
+            3.5,
         ),
     ],
 )
 def test_a_bath_is_of_what_was_cut_before_it(method: str, cm: float) -> None:
-    found = reading(["1 kg salt cod", "500 ml milk", "1 onion"], method)
-    assert [each["thickness_cm"] for each in found.recipe["steps"] if each["kind"] == "soak"] == [2.5, cm]
+    found = reading(["1 kg salt pork belly", "500 ml milk", "1 onion"], method)
+    assert [each["thickness_cm"] for each in found.recipe["steps"] if each["kind"] == "soak"] == [3.5, cm]
 
 
 @pytest.mark.parametrize(

@@ -22,6 +22,7 @@ _LIQUORS = small_words("liquor")
 _LEAST_G = 250.0
 """Liquor, g, from which on food is cooked in it and taken out; common practice, no source."""
 _GOES_IN = frozenset({"put", "boil", "simmer", "cook", "heat", "hold", "mix", "coat", "other", "", "let"})
+_BEGINS = HEATS | {"put", "coat"}
 _ELSEWHERE = frozenset(
     {"meanwhile", "another", "separate", "separately", "bowl", "oven", "frying", "fry", "bake"}
 )
@@ -45,7 +46,7 @@ def cook_in_liquors(state: ReadingState, clauses: Sequence[Clause]) -> None:
 def _begin(clauses: Sequence[Clause], line: int) -> int | None:
     """The first clause that puts a liquor on the fire, or over what goes on it next; no oven's."""
     for i, clause in enumerate(clauses):
-        if "line" not in clause.speaks or clause.negated or clause.act not in _GOES_IN:
+        if "line" not in clause.speaks or clause.negated or clause.act not in _BEGINS:
             continue
         for mention in clause.mentions:
             if line in mention.lines and mention.prep not in _APART:
@@ -69,7 +70,8 @@ def _cook_in(state: ReadingState, clauses: Sequence[Clause], line: int, begin: i
         return
     out = _place_out(state, clauses, goes_in, foods)
     fate = fate_of_liquor(clauses[begin + 1 :])
-    if not _parts(state, clauses, out, fate, foods):
+    heats = clauses[begin].act in HEATS
+    if not (_parts(state, clauses, out, fate, foods) and (heats or fate.is_said)):
         return
     if own is not None:
         in_part = fate.ml is not None or fate.share is not None
@@ -106,7 +108,8 @@ def _food_put_in(
             since = i
         if i == begin and "it" in clause.speaks:
             break
-    if before := _spoken_before(state, clauses, begin):
+    before = {} if clauses[begin].act in HEATS else _spoken_before(state, clauses, begin)
+    if before:
         return begin, before
     return begin, {n: s for c in clauses[begin : since + 2] for n, s in state.lines_of(c, _ALONE).items()}
 
@@ -149,9 +152,12 @@ def _place_out(
     return None
 
 
+_NO_LEAVING = ("heat", "lid", "oven", "scum", "drained", "paper")
+
+
 def _is_out(state: ReadingState, clause: Clause, foods: Collection[int]) -> bool:
     """Whether the food leaves its liquor in a clause: "drain", "lift out the pears"."""
-    if clause.negated or clause.act not in ("drain", "remove") or clause.has("heat", "lid", "oven", "scum"):
+    if clause.negated or clause.act not in ("drain", "remove") or clause.has(*_NO_LEAVING):
         return False
     named = state.solids(clause, direct=True)
     if clause.base in STRAINS:

@@ -20,6 +20,7 @@ from .coatings import read_coating
 from .cold_baths import read_bath
 from .company import attend, gets_all_ready
 from .cooked_bare import boiled_bare
+from .cooked_in_liquor import cook_in_liquors
 from .covered import SITS, set_down
 from .drained_with import drained_with
 from .each_apart import each_in_its_own
@@ -117,6 +118,7 @@ def watch(parted: Sequence[Clause], index: Index, title: str = "") -> ReadingSta
     pour_unused(state, clauses)
     leave_solids(state)
     keep_what_is_used(state)
+    cook_in_liquors(state, clauses)
     take_out_of_liquor(state, clauses)
     for settle in (thrown_drinks, leave_unused, return_liquids, give_salt_to_broth):
         settle(state, clauses)

@@ -79,7 +79,8 @@ def _cook_in(state: ReadingState, clauses: Sequence[Clause], line: int, begin: i
             _leave_thrown(state, own, clauses[begin:])
             _settle(own, fate)
         return
-    within = clauses[begin : len(clauses) if out is None else out]
+    end = fate.thrown_at if out is None else clauses[out].place
+    within = [c for c in clauses[begin:] if end is None or c.place < end]
     if any(state.lines_of(c, ("flour",)) for c in within):
         return  # a sauce or a gravy
     pot = _taken_for_water(state, clauses[begin], foods) or Happening("simmer", clauses[goes_in])

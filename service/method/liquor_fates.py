@@ -59,13 +59,15 @@ _STANDS = frozenset({"hold", "let", "cool", "", "drain", "discard", "remove", "d
 @dataclass(frozen=True, slots=True)
 class Fate:
     """ml, share: how much of the liquor is eaten, where a clause says so; said_at: where it says that last.
-    thrown: what else there is goes away, or is for another day. uses: the method goes on with all of it."""
+    thrown: what else there is goes away, or is for another day; thrown_at: the sentence that says so first.
+    uses: the method goes on with all of it."""
 
     ml: float | None = None
     share: float | None = None
     thrown: bool = False
     uses: bool = False
     said_at: tuple[int, int] = (-1, 0)
+    thrown_at: tuple[int, int] | None = None
 
     @property
     def is_said(self) -> bool:
@@ -75,10 +77,10 @@ class Fate:
 
 def fate_of_liquor(clauses: Iterable[Clause]) -> Fate:
     """What clauses say, from when food went in, of the liquor that it cooks in."""
-    set_by, used, share, thrown, uses, at = 0.0, 0.0, None, False, False, (-1, 0)
+    set_by, used, share, gone_at, uses, at = 0.0, 0.0, None, None, False, (-1, 0)
     for clause in clauses:
-        goes = clause.opens and bool(_THROWN.search(clause.sentence) or _LATER.search(clause.sentence))
-        thrown = thrown or goes
+        if gone_at is None and clause.opens and _gone(clause):
+            gone_at = clause.place
         if _SPEAKS.search(clause.sentence) is None:
             continue
         said = _PART.search(clause.text) is not None or (
@@ -97,7 +99,7 @@ def fate_of_liquor(clauses: Iterable[Clause]) -> Fate:
             share = 1.0 - part if clause.act == "discard" else part
         elif not _gone(clause) and _SPEAKS.search(clause.text) and clause.act not in _POURS:
             uses = uses or clause.act not in _STANDS or _STAYS_IN.search(clause.text) is None
-    return Fate(set_by or used or None, share, thrown, uses, at)
+    return Fate(set_by or used or None, share, gone_at is not None, uses, at, gone_at)
 
 
 def _dips(clause: Clause) -> bool:

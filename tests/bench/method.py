@@ -56,6 +56,7 @@ PARTS = {
     "sixteenth": ("fresh_26", "fresh_27"),
     "seventeenth": ("fresh_28",),
     "eighteenth": ("fresh_29",),
+    "nineteenth": ("fresh_30",),
 }
 MARKS = {"~ ": "poured", "% ": "partly", "x ": "none", "? ": "any"}
 FLOORS = {"fates": 0.95, "found": 0.92, "hours": 0.97, "sodium": LEAST_SHARE, "asked": 1.0}

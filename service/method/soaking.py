@@ -71,6 +71,11 @@ _WORTH = 0.25
 """Of the time that it cooked, from which on such a rest counts."""
 
 
+def _is_left_cold(clause: Clause) -> bool:
+    """ "Put it with plenty of cold water in the fridge for a day"."""
+    return bool(clause.hours) and clause.hours[0].likely >= LONG_H and not is_hot(clause)
+
+
 def lies_in_water(state: ReadingState, clause: Clause, water: Mention | None) -> bool:
     """ "Leave it in cold water", "put the feta in water for an hour"."""
     if water is None and clause.base == "steep" and clause.hours and clause.hours[0].likely >= LONG_H:
@@ -82,7 +87,8 @@ def lies_in_water(state: ReadingState, clause: Clause, water: Mention | None) ->
         return False
     in_bowl = water.prep == "with" and clause.vessel() == "bowl"
     in_bowl = in_bowl and (bool(clause.hours) or not state.lines_of(clause, SALTING))
-    if water.prep not in ("in", "under", "into") and not in_bowl:
+    chilled = water.prep == "with" and clause.act == "put" and _is_left_cold(clause)
+    if water.prep not in ("in", "under", "into") and not (in_bowl or chilled):
         return False
     if _OF_POT.search(clause.text):
         return False  # "let it stand in the water in which it was cooked"

@@ -81,11 +81,18 @@ FOR_LATER = re.compile(
 
 
 def is_for_later(clause: Clause) -> bool:
-    """ "Keep the broth for soup", "freeze it", "the broth is for another day"."""
+    """ "Keep the broth for soup", "freeze it", "the broth is for another day", "you won't need the stock"."""
+    if clause.negated and _NOT_NEEDED.search(clause.text):
+        return True
     broth = clause.act in ("hold", "") and not _BROTHS.isdisjoint(clause.words)
     return (broth or clause.act == "reserve") and FOR_LATER.search(clause.text) is not None
 
 
+_NOT_NEEDED = re.compile(
+    r"\b(?:stock|broth|liquor) (?:is(?:n['’]t| not)|won['’]t be|will not be) (?:needed|used|wanted)\b"
+    r"|\b(?:do not|don['’]t|won['’]t|will not) need (?:the|this|that) (?:stock|broth|liquor)\b",
+    re.IGNORECASE,
+)
 _LIQUOR = r"(?:liquid|liquor|water|stock|broth)"
 _ANOTHER_SOUP = re.compile(
     rf"\b(?:leftover|left-over|remaining) (?:\w+ )?{_LIQUOR} ?(?:[:=–—-]|(?:is|for)\b)"

@@ -23,7 +23,7 @@ from .recipe.open_lines import open_lines
 from .recipe.outcome import Outcome
 from .recipe.packets import custom_foods
 from .recipe.request import RecipeRequest
-from .recipe.work_budget import Cost, of_recipe
+from .recipe.work_budget import Cost, of_prose, of_recipe
 
 MOST_TRIED = 8
 """Questions about a method whose choices are tried; a recipe with more of them wants a person anyway."""
@@ -82,14 +82,13 @@ def _open_mg(questions: Sequence[Mapping[str, Any]]) -> float:
 
 
 def costs_of(document: Mapping[str, Any], tags: int = 0) -> Iterator[Cost]:
-    """What a recipe costs to answer; one in prose once more for each choice that is tried."""
-    trials = 0
-    if "written" in document:
-        reading = reading_kept(document["written"])
-        of_lines = _CHOICES_OF_LINE * min(MOST_LINES_ASKED, len(reading.lines))
-        trials = sum(len(question.choices) for question in reading.questions[:MOST_TRIED]) + of_lines
-    for cost in of_recipe(document, tags):
-        yield cost.times(1 + trials)
+    """What a recipe costs to answer; one in prose also for each choice that is tried."""
+    if "written" not in document:
+        return of_recipe(document, tags)
+    reading = reading_kept(document["written"])
+    of_lines = _CHOICES_OF_LINE * min(MOST_LINES_ASKED, len(reading.lines))
+    trials = sum(len(question.choices) - 1 for question in reading.questions[:MOST_TRIED]) + of_lines
+    return of_prose(document, trials, tags)
 
 
 def with_answers(document: dict[str, Any], earlier: Mapping[str, Any]) -> dict[str, Any]:

@@ -19,15 +19,7 @@ _AROUND = small_words("around_headed_food")
 def heads_work_on(paragraph: str, index: Index) -> bool:
     """Whether a heading names nothing but food of the list, which what stands below it works on: "To make the
     aubergines:"; not "For the tomato sauce"."""
-    kinds = set()
-    for token in tokenize(paragraph):
-        if token.text in _AROUND or not token.text[0].isalpha():
-            continue
-        lines = index.by_word.get(token.stem)
-        if not lines:
-            return False
-        kinds |= {line.kind for line in lines}
-    return bool(kinds) and kinds <= _WORKED_ON
+    return _is_of_food([token for token in tokenize(paragraph) if token.text[0].isalpha()], index)
 
 
 def stands_alone(tokens: Sequence[Token], mentions: Sequence[Mention]) -> bool:

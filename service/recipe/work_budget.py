@@ -31,6 +31,8 @@ WATER_MS, TOLD_WATER_MS = 0.9, 2.0
 """One food in one water, likewise: what passes between them, and what else follows."""
 TRIAL_MS = 0.8
 """A trial of next to nothing."""
+READ_MS = 8.0
+"""A method read once more, with another answer to one of its questions."""
 LINE_TAG_MS, PIECE_TAG_MS = 0.1, 0.04
 """One nutrient explained: for each line, and for each food in each step and water."""
 SEARCH_TRIALS = 30
@@ -91,6 +93,20 @@ def _of_one(recipe: Document, tags: int = 0) -> Iterator[Cost]:
     for i, step in enumerate(recipe.get("steps") or ()):
         told = TOLD_MS + _waters(step) * TOLD_WATER_MS + tags * PIECE_TAG_MS * max(_waters(step), 1)
         yield _step_cost(f"/steps/{i}", step, _step_ms(step) + _pieces(step) * told)
+
+
+def of_prose(recipe: Document, trials: int, tags: int = 0) -> Iterator[Cost]:
+    """The costs of a recipe in prose: its answer; and of each choice of its questions, with which it is read
+    and cooked once more and only its sodium told."""
+    yield from of_recipe(recipe, tags)
+    yield Cost("", trials * (READ_MS + TRIAL_MS), f"{trials} choices of its questions; answer some of them")
+    for cost in _reading(recipe, 0):
+        yield cost.times(trials)
+    for i, step in enumerate(recipe.get("steps") or ()):
+        yield _step_cost(f"/steps/{i}", step, trials * _step_ms(step))
+    for pointer, below in documents_below(recipe):
+        whole = sum(cost.ms for cost in _of_one(below))
+        yield Cost(pointer, trials * whole, "the recipes that it is made of; save them with fewer steps")
 
 
 def of_target(document: Document) -> Iterator[Cost]:

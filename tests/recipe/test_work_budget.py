@@ -5,16 +5,20 @@ import json
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from saltledger.calculator import costs_of
 from saltledger.config import Settings
 from saltledger.core.checkpoint import watched
 from saltledger.core.errors import InvalidRequest
 from saltledger.core.tables import seed_foods
 from saltledger.foods.dataset import bundled
+from saltledger.method.forms import written_of
+from saltledger.method.method_reading import read
+from saltledger.method.prose_documents import as_written
 from saltledger.recipe import target_search
 from saltledger.recipe.calculation import cook
 from saltledger.recipe.reduction_options import MOST_TRIED
 from saltledger.recipe.request import RecipeRequest
-from saltledger.recipe.work_budget import allow, of_comparison, of_lines, of_recipe, of_target
+from saltledger.recipe.work_budget import allow, of_comparison, of_lines, of_prose, of_recipe, of_target
 
 from ..adversary.greedy import TARGET, own_foods, recipe
 from .kitchens import recipes
@@ -46,6 +50,37 @@ def test_what_asks_for_too_much_is_told_where_and_what_to_do(asked, pointer, rem
     fault = refusal(of_recipe(asked))
     assert fault.pointer == pointer
     assert remedy in fault.message
+
+
+def test_a_choice_of_prose_costs_less_than_an_answer():
+    soaked = recipe("soak", 2, 3, 4)
+    answer, whole = milliseconds(of_recipe(soaked)), milliseconds(of_prose(soaked, 10))
+    assert answer == pytest.approx(milliseconds(of_prose(soaked, 0)))
+    assert answer < whole < 11 * answer
+    assert refusal(of_prose(soaked, 500)).message.startswith("The request asks for")
+
+
+def test_a_supper_with_six_questions_is_answered():
+    written = {
+        "title": "Lamb and salt cod, Tern Quay",
+        "servings": 6,
+        "ingredients": [
+            "1 kg lamb, in cubes",
+            "300 g thick yogurt",
+            "2 tsp salt",
+            "500 g salt cod",
+            "800 g potatoes",
+        ],
+        "method": [
+            "Stir the yogurt and salt. Add the lamb and chill overnight.",
+            "Soak the cod in cold water for 24 hours, changing the water three times. Drain.",
+            "Shake the marinade off the lamb and grill it. Boil the potatoes in salted water and drain.",
+            "Flake the cod over the potatoes. Salt to taste.",
+        ],
+    }
+    reading = read(written_of(written))
+    assert len(reading.questions) >= 5
+    allow(costs_of({**reading.recipe, "written": as_written(reading.written)}), LIMIT_MS)
 
 
 def test_pointers_go_down_into_targets_comparisons_and_lines():

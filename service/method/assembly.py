@@ -27,6 +27,7 @@ from .seasoning import Salting, ask_how_much, leave_behind, leave_fat, season, t
 from .stakes import is_salty
 from .step_figures import rinse_step, state_figures
 from .strewn_salt import seasoning_of
+from .thick_marinades import roast_what_clings
 from .thrown_out import leave_thrown_out
 from .told_twice import twice_listed
 from .unlisted import add_unlisted
@@ -101,6 +102,7 @@ class Assembler:
         liquids = Liquids(self.state, self.doubts, self.layout)
         for happening in self.state.happened:
             self._step(liquids, happening, [foods[line] for line in happening.foods if line in foods])
+        roast_what_clings(liquids.clinging, self.steps)
         leave_behind(self.state, self.doubts, self.layout, self.servings)
         leave_fat(self.state, self.layout)
         leave_thrown_out(self.state, self.layout)

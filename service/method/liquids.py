@@ -46,12 +46,14 @@ _PINCHES = 0.25
 
 @dataclass(slots=True)
 class Liquids:
-    """Makes the bath of each step."""
+    """Makes the bath of each step. made: the happenings and their baths; clinging: of these the thick
+    marinades of which only what clings is eaten."""
 
     state: ReadingState
     doubts: Doubts
     layout: Layout
     made: list[tuple[Happening, Component]] = field(default_factory=list)
+    clinging: list[Component] = field(default_factory=list)
 
     def bath(self, happening: Happening, step: Step) -> Component | None:
         """The component that a step's liquid, salt or coating is; None where nothing is left for it."""
@@ -329,6 +331,7 @@ class Liquids:
             sure = stated and not (usual == 1.0 and may_drip(self.state, happening))
             if happening.clings and not usual:
                 component.eaten = self._clinging_share(happening, component, thrown=stated)
+                self.clinging.append(component)
             else:
                 component.eaten = self._asked_fate(happening, component, usual, sure=sure)
         if stated or happening.drained or happening.rinsed:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from typing import Any
 
 from .clauses import Clause
 from .happenings import WET, Happening
+from .layout import Component, Step
 from .left_to_the_cook import food_grams, grams_roughly
 from .method_words import phrasing, small_words
 from .reading_state import ReadingState
@@ -61,3 +63,22 @@ def _is_paste(state: ReadingState, marinade: Happening, clauses: Sequence[Clause
     wet = (n for n in marinade.liquid if state.kind(n) in _FLOWS)
     wet_g = sum(grams_roughly(state.lines[n]) or _SPOONFUL_G for n in wet)
     return wet_g <= _IN_PASTE * food_grams(marinade, state)
+
+
+_DRY_HEAT = frozenset({"roast", "smoke"})
+
+
+def roast_what_clings(clinging: Iterable[Component], steps: Sequence[Step]) -> None:
+    """Let what clings of a thick marinade be roasted or grilled with its food: none of it is eaten raw."""
+    for bath in (each for each in clinging if each.eaten):
+        bodies = [step.body for step in steps]
+        at = next(i for i, body in enumerate(bodies) if body.get("bath") == bath.id)
+        lain = set(_foods(bodies[at]))
+        later = (body for body in bodies[at + 1 :] if body["kind"] in _DRY_HEAT and lain & set(_foods(body)))
+        if (body := next(later, None)) is not None:
+            body["food"] = [*_foods(body), bath.id]
+
+
+def _foods(body: Mapping[str, Any]) -> Sequence[str]:
+    food: str | list[str] = body["food"]
+    return [food] if isinstance(food, str) else food

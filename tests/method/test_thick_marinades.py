@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import pytest
+from saltledger.foods.dataset import bundled
 from saltledger.method.forms import written_of
 from saltledger.method.method_reading import Reading, read
+from saltledger.recipe.calculation import calculate
+from saltledger.recipe.request import RecipeRequest
 
 YOGURT = ["900 g lamb leg, cubed", "300 g Greek yogurt", "2 tsp salt", "1 tbsp coriander", "2 tbsp oil"]
 PASTE = ["1.4 kg chicken legs", "5 red chillies", "thyme", "1 tbsp salt", "2 tbsp vinegar", "2 tbsp oil"]
@@ -75,3 +78,17 @@ def test_a_thin_marinade_runs_off() -> None:
 def test_a_thick_marinade_that_is_baked_with_the_food_is_eaten() -> None:
     method = IN_YOGURT + "Tip the lamb and all its marinade into a dish and bake for 40 minutes."
     assert eaten(reading_of(YOGURT, method)) == 1.0
+
+
+def test_what_clings_is_grilled_with_its_food_and_not_eaten_raw() -> None:
+    found = reading_of(YOGURT, IN_YOGURT + "Shake it off and grill the lamb for 12 minutes.")
+    heated = next(each for each in found.recipe["steps"] if each["kind"] == "roast")
+    assert len(heated["food"]) == 2
+    outcome = calculate(RecipeRequest.from_document(found.recipe), bundled())
+    assert "raw-marinade-eaten" not in [notice["code"] for notice in outcome["notices"]]
+
+
+def test_nothing_clings_to_what_was_wiped_clean() -> None:
+    found = reading_of(YOGURT, IN_YOGURT + "Wipe the lamb clean and grill it for 12 minutes.")
+    heated = next(each for each in found.recipe["steps"] if each["kind"] == "roast")
+    assert isinstance(heated["food"], str)
